@@ -1,0 +1,119 @@
+/**
+ * A workbook as plain data. Nothing here knows how a workbook is written: the writers in `writers/` (and the try-out
+ * page's own) turn this description into a workbook, and hold nothing of a sheet's content themselves.
+ *
+ * Rows and columns count from 1, as a spreadsheet shows them.
+ */
+import type { Formula } from "./formula";
+
+export interface CellAddress {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A block of cells: its top left corner and its size. */
+export interface Block extends CellAddress {
+  readonly rows: number;
+  readonly columns: number;
+}
+
+/** What a cell holds. `text` is always written as text, even where it starts with `=`. Dates are whole sheet serials. */
+export type Content =
+  | { readonly kind: "text"; readonly text: string }
+  | { readonly kind: "number"; readonly value: number }
+  | { readonly kind: "date"; readonly serial: number }
+  | { readonly kind: "formula"; readonly formula: Formula; readonly spills: boolean }
+  | { readonly kind: "empty" };
+
+/** How a cell's number is shown. `text` keeps what is typed as typed: `8/10` stays a tally and `0110` keeps its zero. */
+export type NumberFormat =
+  | "general"
+  | "text"
+  | "whole"
+  | "oneDecimal"
+  | "twoDecimals"
+  | "percent"
+  | "date"
+  | "metres"
+  | "seconds";
+
+/** What a cell is for; `looks.ts` says how each is drawn. */
+export type Look = "plain" | "title" | "heading" | "label" | "input" | "answer" | "note" | "caution";
+
+export interface CellPlan {
+  readonly at: CellAddress;
+  readonly content: Content;
+  readonly look: Look;
+  readonly format: NumberFormat;
+  readonly wrap?: boolean;
+}
+
+/** A list to choose from: fixed words, or what stands in a table's column now. */
+export type ListSource =
+  | { readonly kind: "words"; readonly words: readonly string[] }
+  | { readonly kind: "column"; readonly table: string; readonly column: string };
+
+/** What may be typed. `none` refuses nothing and only shows the input message. */
+export type Allowed =
+  | { readonly kind: "none" }
+  | { readonly kind: "list"; readonly source: ListSource; readonly strict: boolean }
+  | { readonly kind: "date" }
+  | { readonly kind: "number"; readonly least: number; readonly most: number; readonly whole: boolean };
+
+export interface Validation {
+  readonly allowed: Allowed;
+  readonly inputTitle?: string;
+  readonly inputMessage?: string;
+  readonly errorMessage?: string;
+}
+
+export interface ValidationPlan {
+  readonly on: Block;
+  readonly validation: Validation;
+}
+
+export interface TableColumn {
+  readonly heading: string;
+  readonly format: NumberFormat;
+  readonly validation?: Validation;
+  /** A calculated column: the same formula in every row, written with `thisRow` references. */
+  readonly formula?: Formula;
+}
+
+export interface TablePlan {
+  /** Unique in the workbook, and not the name of any sheet. */
+  readonly name: string;
+  /** The cell of the first heading. */
+  readonly at: CellAddress;
+  readonly columns: readonly TableColumn[];
+  /** Rows of content, one cell for every column; calculated columns hold `empty`. Never without a row: an empty table has one of empties. */
+  readonly rows: readonly (readonly Content[])[];
+}
+
+/** A colour for a status. The status word is always there as well: colour is never the only sign. */
+export type StatusLook = "none" | "low" | "building" | "confirm" | "ready" | "solid" | "risk";
+
+/** A conditional format: the cells whose text is exactly `text` get `look`. */
+export interface StatusRule {
+  readonly on: Block;
+  readonly text: string;
+  readonly look: StatusLook;
+}
+
+export interface SheetPlan {
+  readonly name: string;
+  /** Widths of the columns from A on, in characters. */
+  readonly columnWidths: readonly number[];
+  readonly cells: readonly CellPlan[];
+  readonly tables: readonly TablePlan[];
+  readonly validations: readonly ValidationPlan[];
+  readonly rules: readonly StatusRule[];
+  /** How many rows and columns stay in sight. */
+  readonly frozen: { readonly rows: number; readonly columns: number };
+}
+
+export interface WorkbookPlan {
+  readonly sheets: readonly SheetPlan[];
+  /** The sheet shown first. */
+  readonly active: string;
+}
