@@ -1,0 +1,97 @@
+/**
+ * Attempts in order. Each entry is one attempt, or a tally whose order is unknown (8 caught of 10). Kept in typed
+ * arrays, since a club's log holds hundreds of thousands of attempts and the board reads all of them at each change.
+ */
+export const DROPPED = 0;
+export const CAUGHT = 1;
+/** Started and abandoned: the toss not made or not chased. Not caught, and counted apart as well. */
+export const BAILED = 2;
+export type Outcome = typeof DROPPED | typeof CAUGHT | typeof BAILED;
+
+/** Marks an entry that is a tally in the array of outcomes. */
+const TALLY = 3;
+
+export interface Tally {
+  readonly caught: number;
+  readonly attempts: number;
+  /** Where it stands in the range it came from, counted from 1. */
+  readonly row: number;
+  readonly column: number;
+}
+
+/** The sum over some attempts. */
+export interface Tallied {
+  caught: number;
+  attempts: number;
+  bails: number;
+}
+
+export class AttemptLog {
+  /** How many attempts, those in tallies included. */
+  attempts = 0;
+  caught = 0;
+  /** How many entries: single attempts and tallies. */
+  entries = 0;
+  private outcomes = new Uint8Array(16);
+  private readonly tallies = new Map<number, Tally>();
+
+  add(outcome: Outcome): void {
+    if (this.entries === this.outcomes.length) this.grow();
+    this.outcomes[this.entries++] = outcome;
+    this.attempts += 1;
+    if (outcome === CAUGHT) this.caught += 1;
+  }
+
+  addTally(caught: number, attempts: number, row: number, column: number): void {
+    if (this.entries === this.outcomes.length) this.grow();
+    this.tallies.set(this.entries, { caught, attempts, row, column });
+    this.outcomes[this.entries++] = TALLY;
+    this.attempts += attempts;
+    this.caught += caught;
+  }
+
+  get hasTallies(): boolean {
+    return this.tallies.size > 0;
+  }
+
+  firstTally(): Tally | undefined {
+    return this.tallies.values().next().value;
+  }
+
+  /** The tally at an entry, or undefined where the entry is a single attempt. */
+  tallyAt(entry: number): Tally | undefined {
+    return this.outcomes[entry] === TALLY ? this.tallies.get(entry) : undefined;
+  }
+
+  /** The outcome of a single attempt. */
+  outcomeAt(entry: number): Outcome {
+    return this.outcomes[entry] as Outcome;
+  }
+
+  /**
+   * Sums the latest entries before `end` until they add up to at least `size` attempts, or to all there are. A tally
+   * is taken whole, since nothing says which of its attempts were the latest.
+   */
+  latest(size: number, end = this.entries): Tallied {
+    const sum: Tallied = { caught: 0, attempts: 0, bails: 0 };
+    for (let entry = end - 1; entry >= 0 && sum.attempts < size; entry--) {
+      const tally = this.tallyAt(entry);
+      if (tally) {
+        sum.caught += tally.caught;
+        sum.attempts += tally.attempts;
+        continue;
+      }
+      sum.attempts += 1;
+      const outcome = this.outcomes[entry];
+      if (outcome === CAUGHT) sum.caught += 1;
+      else if (outcome === BAILED) sum.bails += 1;
+    }
+    return sum;
+  }
+
+  private grow(): void {
+    const larger = new Uint8Array(this.outcomes.length * 4);
+    larger.set(this.outcomes);
+    this.outcomes = larger;
+  }
+}

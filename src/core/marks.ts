@@ -1,0 +1,243 @@
+/**
+ * Mark cells to attempts. A cell holds one attempt (`c`), several in order (`ccdcc ccccd`) or a tally (`8/10`); the
+ * table of what is accepted is in the README. Everything that could be read in two ways is refused with its own message,
+ * because a mark read wrongly would move a coach's numbers unseen.
+ */
+import { AttemptLog, BAILED, CAUGHT, DROPPED, type Outcome } from "./attempt-log";
+import { Problem, quote } from "./problem";
+import { comparable } from "./text";
+
+/** A cell without errors and objects; `null` is an empty cell. */
+export type Cell = string | number | boolean | null;
+
+/** The most attempts one tally may stand for: more is a slip of the finger. */
+export const LARGEST_TALLY = 1_000_000;
+
+const ACCEPTED = "c, d or b (caught, dropped, bailed), a run such as ccdcc, or a tally such as 8/10 in a cell formatted as text";
+
+const WORDS: ReadonlyMap<string, Outcome> = new Map<string, Outcome>([
+  ...["c", "caught", "catch", "y", "yes", "1", "true", "✓", "✔"].map((word) => [word, CAUGHT] as const),
+  ...["d", "drop", "dropped", "n", "no", "0", "false", "✗", "✘"].map((word) => [word, DROPPED] as const),
+  ...["b", "bail", "bailed", "balk"].map((word) => [word, BAILED] as const),
+]);
+
+/** Marks that may be written together in one cell. A run stays within one row of this table. */
+const RUN_ALPHABETS: readonly ReadonlyMap<string, Outcome>[] = [
+  new Map<string, Outcome>([
+    ["c", CAUGHT],
+    ["d", DROPPED],
+    ["b", BAILED],
+  ]),
+  new Map<string, Outcome>([
+    ["1", CAUGHT],
+    ["0", DROPPED],
+  ]),
+  new Map<string, Outcome>([
+    ["✓", CAUGHT],
+    ["✔", CAUGHT],
+    ["✗", DROPPED],
+    ["✘", DROPPED],
+  ]),
+];
+
+/** Emoji keyboards add this invisible sign after ✔. */
+const VARIATION_SELECTORS = /[\uFE0E\uFE0F]/g;
+const TALLY = /^(\d{1,9})\s*\/\s*(\d{1,9})$/;
+const SEPARATORS = /[\s,]/;
+
+/** The marks of a `key` such as `x/o`; a club's own signs in place of the table. */
+export interface MarkKey {
+  /** As typed, for messages. */
+  readonly text: string;
+  readonly signs: ReadonlyMap<string, Outcome>;
+}
+
+/**
+ * Reads a key: `caught/dropped` or `caught/dropped/bailed`, each sign one or more characters without spaces, commas or
+ * slashes, all different.
+ */
+export function readKey(text: string, argument = "key"): MarkKey {
+  const parts = text.split("/").map((part) => comparable(part.replace(VARIATION_SELECTORS, "")));
+  const accepted = 'two or three different signs with slashes between them, caught/dropped or caught/dropped/bailed, such as "x/o"';
+  const usable = (parts.length === 2 || parts.length === 3) && parts.every((part) => part !== "" && !SEPARATORS.test(part));
+  if (!usable || new Set(parts).size !== parts.length) {
+    throw new Problem({ argument, found: quote(text), accepted });
+  }
+  const outcomes: readonly Outcome[] = [CAUGHT, DROPPED, BAILED];
+  const signs = new Map<string, Outcome>();
+  parts.forEach((part, index) => signs.set(part, outcomes[index] as Outcome));
+  return { text: text.trim(), signs };
+}
+
+/** Whether a mark cell holds no attempt: empty, only spaces, or the number 0, unless 0 is one of the key's signs. */
+export function isBlankMark(cell: Cell, key?: MarkKey): boolean {
+  if (cell === null) return true;
+  if (cell === 0) return !key?.signs.has("0");
+  return typeof cell === "string" && cell.trim() === "";
+}
+
+/** Where a mark stands, for messages. */
+export interface MarkPlace {
+  readonly argument: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+/** Adds one cell's attempts to the log. Nothing is added when the cell is refused. */
+export function readMark(cell: Cell, place: MarkPlace, log: AttemptLog, key?: MarkKey): void {
+  if (isBlankMark(cell, key)) return;
+  if (key) {
+    readWithKey(cell, place, log, key);
+  } else if (typeof cell === "string") {
+    readText(cell, place, log);
+  } else if (typeof cell === "boolean") {
+    log.add(cell ? CAUGHT : DROPPED);
+  } else {
+    refuseNumber(cell as number, place);
+  }
+}
+
+function readText(text: string, place: MarkPlace, log: AttemptLog): void {
+  // Most logs hold runs of c, d and b: read without making any other text.
+  if (readPlainRun(text, log)) return;
+  const plain = comparable(text.replace(VARIATION_SELECTORS, ""));
+  const word = WORDS.get(plain);
+  if (word !== undefined) {
+    log.add(word);
+    return;
+  }
+  const tally = TALLY.exec(plain);
+  if (tally) {
+    readTally(Number(tally[1]), Number(tally[2]), text, place, log);
+    return;
+  }
+  for (const alphabet of RUN_ALPHABETS) {
+    const run = runIn(plain, alphabet);
+    if (run) {
+      for (const outcome of run) log.add(outcome);
+      return;
+    }
+  }
+  if (/^[xo\s,]+$/.test(plain)) {
+    refuse(place, quote(text), 'c, d or b: clubs use x and o either way round, so say which is which with the key, such as "x/o" for x caught and o dropped');
+  }
+  const heading = place.row === 1 && /^\p{Letter}[\p{Letter}\s]{2,}$/u.test(plain);
+  refuse(place, quote(text), heading ? `${ACCEPTED}; if this is a heading, start the range below it` : ACCEPTED);
+}
+
+const CODE_SPACE = 32;
+const CODE_COMMA = 44;
+/** By character code: 1 + outcome for c, d, b in either case. */
+const PLAIN_OUTCOME = new Uint8Array(128);
+for (const [letter, outcome] of RUN_ALPHABETS[0] as ReadonlyMap<string, Outcome>) {
+  PLAIN_OUTCOME[letter.charCodeAt(0)] = 1 + outcome;
+  PLAIN_OUTCOME[letter.toUpperCase().charCodeAt(0)] = 1 + outcome;
+}
+
+function readPlainRun(text: string, log: AttemptLog): boolean {
+  const length = text.length;
+  for (let index = 0; index < length; index++) {
+    const code = text.charCodeAt(index);
+    if (code !== CODE_SPACE && code !== CODE_COMMA && (code >= 128 || PLAIN_OUTCOME[code] === 0)) return false;
+  }
+  const before = log.attempts;
+  for (let index = 0; index < length; index++) {
+    const outcome = PLAIN_OUTCOME[text.charCodeAt(index)] as number;
+    if (outcome !== 0) log.add((outcome - 1) as Outcome);
+  }
+  // A cell of commas alone is not a mark.
+  return log.attempts > before;
+}
+
+function runIn(plain: string, alphabet: ReadonlyMap<string, Outcome>): Outcome[] | undefined {
+  const run: Outcome[] = [];
+  for (const sign of plain) {
+    const outcome = alphabet.get(sign);
+    if (outcome !== undefined) run.push(outcome);
+    else if (!SEPARATORS.test(sign)) return undefined;
+  }
+  return run.length > 0 ? run : undefined;
+}
+
+function readTally(caught: number, attempts: number, text: string, place: MarkPlace, log: AttemptLog): void {
+  if (attempts < 1 || attempts > LARGEST_TALLY) {
+    refuse(place, `the tally ${text.trim()}`, `a tally of 1 to ${LARGEST_TALLY.toLocaleString("en")} attempts, caught first: 8/10`);
+  }
+  if (caught > attempts) {
+    refuse(place, `the tally ${text.trim()}, which has more caught than tried`, "a tally with the caught first and the attempts second, such as 8/10");
+  }
+  log.addTally(caught, attempts, place.row, place.column);
+}
+
+/** Serial numbers of 1 January 1955 and 31 December 2099: no count of catches is that large, every typed date is. */
+const EARLIEST_DATE = 20090;
+const LATEST_DATE = 73050;
+
+function refuseNumber(value: number, place: MarkPlace): never {
+  if (value === 1) {
+    refuse(place, "the number 1", 'c or d: its partner 0 cannot be told from an empty cell; type letters, or pass the key "1/0" over cells that are all filled');
+  }
+  if (/^[01]{2,}$/.test(String(value))) {
+    refuse(place, quote(value), "a run as text: a leading 0 would have been lost; format the cell as text and type the run again");
+  }
+  if (Number.isInteger(value) && value >= EARLIEST_DATE && value <= LATEST_DATE) {
+    refuse(place, `the number ${value}, which can only be a date`, "a tally as text: 8/10 typed into a General cell turns into a date; format the cell as text and type it again");
+  }
+  refuse(place, quote(value), `${ACCEPTED}, not a number`);
+}
+
+function readWithKey(cell: Cell, place: MarkPlace, log: AttemptLog, key: MarkKey): void {
+  const plain = comparable(String(cell).replace(VARIATION_SELECTORS, ""));
+  const sign = key.signs.get(plain);
+  if (sign !== undefined) {
+    log.add(sign);
+    return;
+  }
+  const run = typeof cell === "string" ? keyRun(plain, key) : undefined;
+  if (!run) {
+    const numberRun = typeof cell === "number" && /^[01]{2,}$/.test(plain) && key.signs.has("0");
+    refuse(
+      place,
+      quote(cell),
+      `only the marks of the key ${key.text}, one or several in a cell${numberRun ? "; a leading 0 would have been lost, so format the cell as text" : ""}`,
+    );
+  }
+  for (const outcome of run) log.add(outcome);
+}
+
+function keyRun(plain: string, key: MarkKey): Outcome[] | undefined {
+  // The longest sign first, so that with the key ok/o the text "ok" is one catch.
+  const signs = [...key.signs].sort(([one], [other]) => other.length - one.length);
+  const run: Outcome[] = [];
+  let index = 0;
+  while (index < plain.length) {
+    const found = signs.find(([sign]) => plain.startsWith(sign, index));
+    if (found) {
+      run.push(found[1]);
+      index += found[0].length;
+    } else if (SEPARATORS.test(plain.charAt(index))) {
+      index += 1;
+    } else {
+      return undefined;
+    }
+  }
+  return run.length > 0 ? run : undefined;
+}
+
+function refuse(place: MarkPlace, found: string, accepted: string): never {
+  throw new Problem({ ...place, found, accepted });
+}
+
+/** Refuses a log with a tally where the order of the attempts matters. */
+export function requireOrder(log: AttemptLog, argument: string): void {
+  const tally = log.firstTally();
+  if (tally) {
+    throw new Problem({
+      argument,
+      row: tally.row,
+      column: tally.column,
+      found: `the tally ${tally.caught}/${tally.attempts}`,
+      accepted: "marks in order, such as ccdcc ccccd: a tally does not say which attempts were caught",
+    });
+  }
+}

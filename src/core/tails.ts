@@ -1,0 +1,45 @@
+/**
+ * Tails of the beta, binomial and normal distributions and their inverses, all from `@stdlib`, which is tested against
+ * other languages' libraries. Everything else in the project asks here, so that the library stands in one place.
+ */
+import betainc from "@stdlib/math-base-special-betainc";
+import betaincinv from "@stdlib/math-base-special-betaincinv";
+import normalQuantile from "@stdlib/stats-base-dists-normal-quantile";
+
+/** P(X ≤ x) for X from Beta(a, b); a, b > 0. */
+export function betaBelow(x: number, a: number, b: number): number {
+  return x <= 0 ? 0 : x >= 1 ? 1 : asShare(betainc(x, a, b, true, false));
+}
+
+/** P(X ≥ x) for X from Beta(a, b); kept apart from `betaBelow` so that a small upper tail keeps its digits. */
+export function betaAbove(x: number, a: number, b: number): number {
+  return x <= 0 ? 1 : x >= 1 ? 0 : asShare(betainc(x, a, b, true, true));
+}
+
+/** The x with P(X ≤ x) = share for X from Beta(a, b). */
+export function betaQuantile(share: number, a: number, b: number): number {
+  return share <= 0 ? 0 : share >= 1 ? 1 : asShare(betaincinv(share, a, b, false));
+}
+
+/** The x with P(X ≥ x) = share for X from Beta(a, b). */
+export function betaQuantileAbove(share: number, a: number, b: number): number {
+  return share <= 0 ? 1 : share >= 1 ? 0 : asShare(betaincinv(share, a, b, true));
+}
+
+/** P(X ≤ most) for X from Binomial(attempts, rate), by the beta distribution (Abramowitz and Stegun 26.5.24). */
+export function binomialAtMost(most: number, attempts: number, rate: number): number {
+  if (most >= attempts) return 1;
+  if (most < 0) return 0;
+  return betaAbove(rate, most + 1, attempts - most);
+}
+
+/** The standard normal deviate with half of 1 − confidence above it: 1.959964 for 0.95. */
+export function twoSidedDeviate(confidence: number): number {
+  // From the lower tail: 0.5 + confidence / 2 would lose the digits of a confidence very near 1.
+  return -normalQuantile((1 - confidence) / 2, 0, 1);
+}
+
+/** The library may overshoot the ends of 0..1 by a last digit. */
+function asShare(value: number): number {
+  return value < 0 ? 0 : value > 1 ? 1 : value;
+}
