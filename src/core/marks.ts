@@ -161,7 +161,7 @@ function runIn(plain: string, alphabet: ReadonlyMap<string, Outcome>): Outcome[]
 
 function readTally(caught: number, attempts: number, text: string, place: MarkPlace, log: AttemptLog): void {
   if (attempts < 1 || attempts > LARGEST_TALLY) {
-    refuse(place, `the tally ${text.trim()}`, `a tally of 1 to ${LARGEST_TALLY.toLocaleString("en")} attempts, caught first: 8/10`);
+    refuse(place, `the tally ${text.trim()}`, `a tally of 1 to 1,000,000 attempts, caught first: 8/10`);
   }
   if (caught > attempts) {
     refuse(place, `the tally ${text.trim()}, which has more caught than tried`, "a tally with the caught first and the attempts second, such as 8/10");
