@@ -40,6 +40,16 @@ export type NumberFormat =
 /** What a cell is for; `looks.ts` says how each is drawn. */
 export type Look = "plain" | "title" | "heading" | "label" | "input" | "answer" | "note" | "caution";
 
+/**
+ * A block drawn alike, whether or not its cells hold anything: the room that a spill fills. A cell of the plan that
+ * lies in the block is drawn as the cell says.
+ */
+export interface AreaPlan {
+  readonly on: Block;
+  readonly look: Look;
+  readonly format: NumberFormat;
+}
+
 export interface CellPlan {
   readonly at: CellAddress;
   readonly content: Content;
@@ -74,7 +84,12 @@ export interface ValidationPlan {
 
 export interface TableColumn {
   readonly heading: string;
+  /**
+   * Holds for the sheet's whole column below the heading, not for the present rows alone: what is typed in the first
+   * free row is read before the table grows over it, and `8/10` would be a date by then.
+   */
   readonly format: NumberFormat;
+  /** Holds for the room below the present rows as well: see `validatedBlock` in `tables.ts`. */
   readonly validation?: Validation;
   /** A calculated column: the same formula in every row, written with `thisRow` references. */
   readonly formula?: Formula;
@@ -104,6 +119,7 @@ export interface SheetPlan {
   readonly name: string;
   /** Widths of the columns from A on, in characters. */
   readonly columnWidths: readonly number[];
+  readonly areas: readonly AreaPlan[];
   readonly cells: readonly CellPlan[];
   readonly tables: readonly TablePlan[];
   readonly validations: readonly ValidationPlan[];

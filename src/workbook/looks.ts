@@ -1,0 +1,97 @@
+/**
+ * How each look, number format and status is drawn. Every pair of text and fill is readable (contrast of at least 4.5 to 1,
+ * WCAG 2.2, 1.4.3), and the fills of the statuses differ in lightness as well as in hue, so that people who see colours
+ * differently tell them apart; a test works both out. The status word always stands in the cell too.
+ */
+import type { Look, NumberFormat, StatusLook, TableColumn } from "./schema";
+
+/** `#RRGGBB` */
+export type Colour = `#${string}`;
+
+export interface Drawing {
+  readonly textColour: Colour;
+  /** `null` leaves the sheet's own white. */
+  readonly fill: Colour | null;
+  /** A thin line on all four sides, or below only. */
+  readonly border: { readonly colour: Colour; readonly sides: "all" | "below" } | null;
+  readonly bold: boolean;
+  readonly italic: boolean;
+  readonly sizePoints: number;
+}
+
+export const FONT_NAME = "Calibri";
+export const BODY_SIZE_POINTS = 11;
+
+const INK: Colour = "#1F2430";
+const QUIET_INK: Colour = "#4C5464";
+const LINE: Colour = "#C3C8D2";
+
+const plain: Drawing = {
+  textColour: INK,
+  fill: null,
+  border: null,
+  bold: false,
+  italic: false,
+  sizePoints: BODY_SIZE_POINTS,
+};
+
+export const looks: Readonly<Record<Look, Drawing>> = {
+  plain,
+  title: { ...plain, textColour: "#3B1F5B", bold: true, sizePoints: 18 },
+  heading: { ...plain, textColour: "#FFFFFF", fill: "#4A2C6F", bold: true },
+  label: { ...plain, bold: true },
+  input: { ...plain, fill: "#FFF9E5", border: { colour: LINE, sides: "all" } },
+  answer: { ...plain, fill: "#F1EEF6", border: { colour: LINE, sides: "below" } },
+  note: { ...plain, textColour: QUIET_INK, italic: true },
+  caution: { ...plain, textColour: "#5A2A00", fill: "#FDEBDD" },
+};
+
+/** How a table's cells are drawn: what is worked out looks unlike what is typed. */
+export function columnLook(column: TableColumn): Look {
+  return column.formula === undefined ? "plain" : "answer";
+}
+
+/** Number format codes. The month is a word: 3/4 is two different days in two countries. */
+export const numberFormats: Readonly<Record<NumberFormat, string>> = {
+  general: "General",
+  text: "@",
+  whole: "0",
+  oneDecimal: "0.0",
+  twoDecimals: "0.00",
+  percent: "0%",
+  date: "d mmm yyyy",
+  metres: '0.00" m"',
+  seconds: '0.00" s"',
+};
+
+export interface StatusDrawing {
+  readonly textColour: Colour;
+  readonly fill: Colour;
+  readonly bold: boolean;
+}
+
+/** From little to much the blues darken; doubt is yellow, danger vermilion, and nothing to say is grey or white. */
+export const statusLooks: Readonly<Record<StatusLook, StatusDrawing>> = {
+  none: { textColour: "#595F6B", fill: "#FFFFFF", bold: false },
+  low: { textColour: "#2B2F38", fill: "#C9CCD3", bold: false },
+  building: { textColour: "#0B3A57", fill: "#BFE3F7", bold: false },
+  confirm: { textColour: "#453300", fill: "#FFD95C", bold: false },
+  ready: { textColour: "#FFFFFF", fill: "#2A78B8", bold: true },
+  solid: { textColour: "#FFFFFF", fill: "#0A2F52", bold: true },
+  risk: { textColour: "#FFFFFF", fill: "#B93A0C", bold: true },
+};
+
+/** The status words that READINESS, its cards and its boards answer, in the order of a trick's way. */
+export const STATUS_WORDS = ["No attempts", "Too few", "Building", "Confirm", "Ready", "Solid", "At risk"] as const;
+
+export type StatusWord = (typeof STATUS_WORDS)[number];
+
+export const statusWordLooks: Readonly<Record<StatusWord, StatusLook>> = {
+  "No attempts": "none",
+  "Too few": "low",
+  Building: "building",
+  Confirm: "confirm",
+  Ready: "ready",
+  Solid: "solid",
+  "At risk": "risk",
+};

@@ -1,0 +1,37 @@
+/** The names of a season's sheets and tables: each carries the label, so that several seasons share one workbook. */
+
+/** The label with every space and hyphen as `_`: what a table's name may hold. `2027 B` and `2027-B` give the same. */
+function tableSuffix(label: string): string {
+  return label.replace(/[ -]/g, "_");
+}
+
+export interface SheetNames {
+  readonly season: string;
+  readonly tricks: string;
+  readonly practice: string;
+  readonly board: string;
+}
+
+export function sheetNames(label: string): SheetNames {
+  return {
+    season: `Season ${label}`,
+    tricks: `Tricks ${label}`,
+    practice: `Practice ${label}`,
+    board: `Board ${label}`,
+  };
+}
+
+export interface TableNames {
+  readonly athletes: string;
+  readonly tricks: string;
+  readonly practice: string;
+}
+
+export function tableNames(label: string): TableNames {
+  const suffix = tableSuffix(label);
+  return {
+    athletes: `Athletes_${suffix}`,
+    tricks: `Tricks_${suffix}`,
+    practice: `Practice_${suffix}`,
+  };
+}

@@ -1,0 +1,220 @@
+/** What the coach says about a season, and what is wrong with it before anything is built. */
+import { sheetNames, tableNames } from "./names";
+
+export interface TrickEntry {
+  readonly name: string;
+  /** Counts of the body move under the toss; `null` when the coach has not said. */
+  readonly bodyCounts: number | null;
+}
+
+export interface SeasonSettings {
+  /** 1 to 12 letters, digits, spaces and hyphens: it ends every sheet's name. */
+  readonly label: string;
+  /** Whole sheet serial number of the day, or `null`. */
+  readonly contestDate: number | null;
+  readonly athletes: readonly string[];
+  readonly tricks: readonly TrickEntry[];
+  /** Share of catches, 0.1 to 0.99, that makes a trick good enough. */
+  readonly standard: number;
+  /** Attempts in a set. */
+  readonly setSize: number;
+  /** Speed of the counts as the athlete says them. */
+  readonly countsPerMinute: number;
+  /** Height of the ceiling in `unit`, or `null` for outdoors or not known. */
+  readonly ceiling: number | null;
+  readonly unit: "m" | "ft";
+  /** Points lost for a drop. */
+  readonly dropCost: number;
+}
+
+export type SettingsField = keyof SeasonSettings;
+
+export interface SettingsProblem {
+  readonly field: SettingsField;
+  /** For the coach: what is wrong and what is accepted. */
+  readonly message: string;
+}
+
+/** Names of sheets and tables that the workbook holds already. */
+export interface NamesInUse {
+  readonly sheets: readonly string[];
+  readonly tables: readonly string[];
+}
+
+/** What the form starts with. The label, athletes and tricks are the coach's. */
+export const defaultSettings: SeasonSettings = {
+  label: "",
+  contestDate: null,
+  athletes: [],
+  tricks: [],
+  standard: 0.8,
+  setSize: 10,
+  // Spoken counts run faster than the music's beat; 200 lies in the usual band of 190 to 230.
+  countsPerMinute: 200,
+  ceiling: null,
+  unit: "m",
+  dropCost: 0.5,
+};
+
+/** The range of each number, for the form, for the sheet's own validation and for the check below. */
+export const settingLimits = {
+  standard: { least: 0.1, most: 0.99 },
+  setSize: { least: 3, most: 50 },
+  countsPerMinute: { least: 30, most: 400 },
+  ceiling: { m: { least: 2, most: 60 }, ft: { least: 7, most: 200 } },
+  dropCost: { least: 0, most: 100 },
+  bodyCounts: { least: 0, most: 40 },
+  /** 1 January 2000 to 31 December 2099. */
+  contestDate: { least: 36526, most: 73050 },
+  athletes: { most: 60, longestName: 40 },
+  tricks: { most: 200, longestName: 60 },
+  label: { longest: 12 },
+} as const;
+
+/** Two names are the same when they differ in case, outer spaces or the way an accent is stored only. */
+export function sameNameKey(name: string): string {
+  return name.normalize("NFC").trim().toLocaleLowerCase("en");
+}
+
+/**
+ * What stands against building this season; nothing when it can be built.
+ * @param settings what the coach typed
+ * @param namesInUse sheets and tables that the workbook has already
+ */
+export function checkSeasonSettings(settings: SeasonSettings, namesInUse: NamesInUse): readonly SettingsProblem[] {
+  return [
+    ...checkLabel(settings.label, namesInUse),
+    ...checkContestDate(settings.contestDate),
+    ...checkNames("athletes", settings.athletes, "athlete"),
+    ...checkNames(
+      "tricks",
+      settings.tricks.map((trick) => trick.name),
+      "trick",
+    ),
+    ...checkBodyCounts(settings.tricks),
+    ...checkStandard(settings.standard),
+    ...checkSetSize(settings.setSize),
+    ...checkCountsPerMinute(settings.countsPerMinute),
+    ...checkCeiling(settings.ceiling, settings.unit),
+    ...checkUnit(settings.unit),
+    ...checkDropCost(settings.dropCost),
+  ];
+}
+
+function problem(field: SettingsField, message: string): readonly SettingsProblem[] {
+  return [{ field, message }];
+}
+
+function within(value: number, limits: { readonly least: number; readonly most: number }): boolean {
+  // Written so that NaN, the form's answer for a field that is no number, is outside.
+  return value >= limits.least && value <= limits.most;
+}
+
+function checkLabel(label: string, namesInUse: NamesInUse): readonly SettingsProblem[] {
+  const trimmed = label.normalize("NFC").trim();
+  if (trimmed === "") return problem("label", "Give the season a label, such as 2027.");
+  if (trimmed.length > settingLimits.label.longest) {
+    return problem("label", `The label has ${trimmed.length} characters; at most ${settingLimits.label.longest} fit.`);
+  }
+  const stranger = [...trimmed].find((character) => !/[\p{L}0-9 -]/u.test(character));
+  if (stranger !== undefined) {
+    return problem("label", `The label holds "${stranger}". Use letters, digits, spaces and hyphens only.`);
+  }
+  if (!/[\p{L}0-9]/u.test(trimmed)) return problem("label", "The label needs at least one letter or digit.");
+
+  const taken = new Set([...namesInUse.sheets, ...namesInUse.tables].map(sameNameKey));
+  const clash = [...Object.values(sheetNames(trimmed)), ...Object.values(tableNames(trimmed))].find((name) =>
+    taken.has(sameNameKey(name)),
+  );
+  if (clash !== undefined) {
+    return problem("label", `This workbook has "${clash}" already. Choose another label; nothing is overwritten.`);
+  }
+  return [];
+}
+
+function checkContestDate(serial: number | null): readonly SettingsProblem[] {
+  if (serial === null) return [];
+  if (!Number.isInteger(serial) || !within(serial, settingLimits.contestDate)) {
+    return problem("contestDate", "The contest date is a day from 2000 to 2099, or empty.");
+  }
+  return [];
+}
+
+function checkNames(
+  field: "athletes" | "tricks",
+  names: readonly string[],
+  word: "athlete" | "trick",
+): readonly SettingsProblem[] {
+  const limits = settingLimits[field];
+  if (names.length === 0) return problem(field, `List at least one ${word}, one a line.`);
+  if (names.length > limits.most) {
+    return problem(field, `There are ${names.length} ${word}s; at most ${limits.most} fit.`);
+  }
+  const problems: SettingsProblem[] = [];
+  const firstLine = new Map<string, number>();
+  names.forEach((name, index) => {
+    const line = index + 1;
+    const key = sameNameKey(name);
+    if (key === "") {
+      problems.push({ field, message: `Line ${line} is empty: give the ${word} a name or take the line out.` });
+      return;
+    }
+    if (/\p{Cc}/u.test(name)) {
+      problems.push({ field, message: `Line ${line} holds a line break or tab inside the name.` });
+    }
+    if (name.trim().length > limits.longestName) {
+      problems.push({ field, message: `Line ${line} has more than ${limits.longestName} characters.` });
+    }
+    const earlier = firstLine.get(key);
+    if (earlier === undefined) firstLine.set(key, line);
+    else problems.push({ field, message: `"${name.trim()}" stands in line ${earlier} and again in line ${line}.` });
+  });
+  return problems;
+}
+
+function checkBodyCounts(tricks: readonly TrickEntry[]): readonly SettingsProblem[] {
+  const { least, most } = settingLimits.bodyCounts;
+  return tricks.flatMap((trick, index) =>
+    trick.bodyCounts === null || within(trick.bodyCounts, settingLimits.bodyCounts)
+      ? []
+      : problem("tricks", `Line ${index + 1}: body counts are a number from ${least} to ${most}, or left out.`),
+  );
+}
+
+function checkStandard(standard: number): readonly SettingsProblem[] {
+  if (within(standard, settingLimits.standard)) return [];
+  return problem(
+    "standard",
+    standard > 1
+      ? "The catch standard is a share: 80 % is 0.8."
+      : "The catch standard lies between 10 % and 99 %. No number of catches proves 100 %.",
+  );
+}
+
+function checkSetSize(setSize: number): readonly SettingsProblem[] {
+  const { least, most } = settingLimits.setSize;
+  if (Number.isInteger(setSize) && within(setSize, settingLimits.setSize)) return [];
+  return problem("setSize", `A set is a whole number of attempts from ${least} to ${most}.`);
+}
+
+function checkCountsPerMinute(countsPerMinute: number): readonly SettingsProblem[] {
+  const { least, most } = settingLimits.countsPerMinute;
+  if (within(countsPerMinute, settingLimits.countsPerMinute)) return [];
+  return problem("countsPerMinute", `Counts per minute is a number from ${least} to ${most}.`);
+}
+
+function checkCeiling(ceiling: number | null, unit: "m" | "ft"): readonly SettingsProblem[] {
+  const limits = settingLimits.ceiling[unit === "ft" ? "ft" : "m"];
+  if (ceiling === null || within(ceiling, limits)) return [];
+  return problem("ceiling", `The ceiling height is a number from ${limits.least} to ${limits.most} ${unit}, or empty.`);
+}
+
+function checkUnit(unit: string): readonly SettingsProblem[] {
+  return unit === "m" || unit === "ft" ? [] : problem("unit", "The unit is m or ft.");
+}
+
+function checkDropCost(dropCost: number): readonly SettingsProblem[] {
+  const { least, most } = settingLimits.dropCost;
+  if (within(dropCost, settingLimits.dropCost)) return [];
+  return problem("dropCost", `The points lost for a drop are a number from ${least} to ${most}.`);
+}
