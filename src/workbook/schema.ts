@@ -27,15 +27,7 @@ export type Content =
 
 /** How a cell's number is shown. `text` keeps what is typed as typed: `8/10` stays a tally and `0110` keeps its zero. */
 export type NumberFormat =
-  | "general"
-  | "text"
-  | "whole"
-  | "oneDecimal"
-  | "twoDecimals"
-  | "percent"
-  | "date"
-  | "metres"
-  | "seconds";
+  "general" | "text" | "whole" | "oneDecimal" | "twoDecimals" | "percent" | "date" | "metres" | "seconds";
 
 /** What a cell is for; `looks.ts` says how each is drawn. */
 export type Look = "plain" | "title" | "heading" | "label" | "input" | "answer" | "note" | "caution";

@@ -1,0 +1,55 @@
+/** Short ways to write down what a sheet holds. */
+import type { Formula } from "./formula";
+import { STATUS_WORDS, statusWordLooks } from "./looks";
+import type { Block, CellPlan, Content, Look, NumberFormat, StatusRule } from "./schema";
+
+export const empty: Content = { kind: "empty" };
+
+export function text(words: string): Content {
+  return { kind: "text", text: words };
+}
+
+export function number(value: number): Content {
+  return { kind: "number", value };
+}
+
+export function date(serial: number): Content {
+  return { kind: "date", serial };
+}
+
+/** A formula that fills its own cell only. */
+export function formula(tree: Formula): Content {
+  return { kind: "formula", formula: tree, spills: false };
+}
+
+/** A formula that fills a block from its own cell on. */
+export function spill(tree: Formula): Content {
+  return { kind: "formula", formula: tree, spills: true };
+}
+
+export interface CellOptions {
+  readonly look?: Look;
+  readonly format?: NumberFormat;
+  readonly wrap?: boolean;
+}
+
+export function put(row: number, column: number, content: Content, options: CellOptions = {}): CellPlan {
+  const { look = "plain", format = "general", wrap } = options;
+  const plan: CellPlan = { at: { row, column }, content, look, format };
+  return wrap === undefined ? plan : { ...plan, wrap };
+}
+
+/** The title in A1 and the line under it. */
+export function sheetTitle(title: string, note: string): readonly CellPlan[] {
+  return [put(1, 1, text(title), { look: "title" }), put(2, 1, text(note), { look: "note" })];
+}
+
+/** A row of headings from a cell on. */
+export function headings(row: number, firstColumn: number, words: readonly string[]): readonly CellPlan[] {
+  return words.map((word, index) => put(row, firstColumn + index, text(word), { look: "heading" }));
+}
+
+/** The rules that colour each status word in a block. */
+export function statusRules(on: Block): readonly StatusRule[] {
+  return STATUS_WORDS.map((word) => ({ on, text: word, look: statusWordLooks[word] }));
+}

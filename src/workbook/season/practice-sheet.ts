@@ -1,0 +1,116 @@
+/** The Practice sheet: the log, one row for each set or each attempt. */
+import { date, empty, number, sheetTitle, text } from "../cell-plans";
+import type { Content, SheetPlan, TableColumn } from "../schema";
+import { sheetNames, tableNames } from "./names";
+import { STAGES, type PracticeEntry, type SeasonRecords } from "./records";
+import { ATHLETE_HEADING } from "./season-sheet";
+import type { SeasonSettings } from "./settings";
+import { TRICK_HEADING } from "./tricks-sheet";
+
+/** The headings of the log, for the formulas that read it. */
+export const PRACTICE = {
+  date: "Date",
+  athlete: "Athlete",
+  trick: "Trick",
+  stage: "Stage",
+  marks: "Marks",
+  minutes: "Minutes",
+  note: "Note",
+} as const;
+
+const TABLE_ROW = 4;
+
+export function practiceSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
+  const { label } = settings;
+  const columns = practiceColumns(label);
+  return {
+    name: sheetNames(label).practice,
+    columnWidths: [14, 12, 26, 14, 18, 9, 50],
+    areas: [],
+    cells: [
+      ...sheetTitle(
+        `Practice ${label}`,
+        "One row a set, newest at the foot. Marks in order: c caught, d dropped, b bailed, such as ccdcc ccccd; or a tally such as 8/10.",
+      ),
+    ],
+    tables: [
+      {
+        name: tableNames(label).practice,
+        at: { row: TABLE_ROW, column: 1 },
+        columns,
+        rows: records.practice.length === 0 ? [columns.map(() => empty)] : records.practice.map(practiceRow),
+      },
+    ],
+    validations: [],
+    rules: [],
+    frozen: { rows: TABLE_ROW, columns: 0 },
+  };
+}
+
+function practiceRow(entry: PracticeEntry): readonly Content[] {
+  return [
+    date(entry.date),
+    text(entry.athlete),
+    text(entry.trick),
+    text(entry.stage),
+    text(entry.marks),
+    entry.minutes === null ? empty : number(entry.minutes),
+    entry.note === "" ? empty : text(entry.note),
+  ];
+}
+
+function practiceColumns(label: string): readonly TableColumn[] {
+  const { athletes, tricks } = tableNames(label);
+  return [
+    {
+      heading: PRACTICE.date,
+      format: "date",
+      validation: { allowed: { kind: "date" }, errorMessage: "Type the day of the practice as a date." },
+    },
+    {
+      heading: PRACTICE.athlete,
+      format: "text",
+      validation: {
+        allowed: { kind: "list", source: { kind: "column", table: athletes, column: ATHLETE_HEADING }, strict: false },
+        errorMessage: "This athlete is not on the Season sheet. A new spelling counts as a new athlete.",
+      },
+    },
+    {
+      heading: PRACTICE.trick,
+      format: "text",
+      validation: {
+        allowed: { kind: "list", source: { kind: "column", table: tricks, column: TRICK_HEADING }, strict: false },
+        errorMessage: "This trick is not on the Tricks sheet. A new spelling counts as a new trick.",
+      },
+    },
+    {
+      heading: PRACTICE.stage,
+      format: "general",
+      validation: {
+        allowed: { kind: "list", source: { kind: "words", words: STAGES }, strict: true },
+        inputTitle: "Stage",
+        inputMessage: "Body only, Toss only and Wall are kept apart: the board counts the joined trick.",
+        errorMessage: `Choose one of: ${STAGES.join(", ")}.`,
+      },
+    },
+    {
+      heading: PRACTICE.marks,
+      format: "text",
+      validation: {
+        allowed: { kind: "none" },
+        inputTitle: "Marks, in order",
+        inputMessage:
+          "c caught, d dropped, b bailed. A set in one cell: ccdcc ccccd. Totals only: 8/10. Not x and o: clubs use them either way round.",
+      },
+    },
+    {
+      heading: PRACTICE.minutes,
+      format: "general",
+      validation: {
+        allowed: { kind: "number", least: 0, most: 600, whole: false },
+        errorMessage: "Minutes spent, from 0 to 600, or empty.",
+      },
+    },
+    { heading: PRACTICE.note, format: "text" },
+  ];
+}

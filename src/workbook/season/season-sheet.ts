@@ -1,0 +1,310 @@
+/** The Season sheet: the settings that every other sheet reads, how to type marks, what the statuses mean, the cautions. */
+import { date, empty, headings, number, put, sheetTitle, statusRules, text } from "../cell-plans";
+import { cell, type Formula } from "../formula";
+import type { StatusWord } from "../looks";
+import { STATUS_WORDS } from "../looks";
+import type {
+  Block,
+  CellPlan,
+  Content,
+  NumberFormat,
+  SheetPlan,
+  TablePlan,
+  Validation,
+  ValidationPlan,
+} from "../schema";
+import { sheetNames, tableNames } from "./names";
+import { settingLimits, type SeasonSettings } from "./settings";
+
+/** The settings in the order of the sheet. Two are asked for on the sheet alone and start with a usual value. */
+const SETTING_ORDER = [
+  "label",
+  "contestDate",
+  "standard",
+  "setSize",
+  "countsPerMinute",
+  "ceiling",
+  "unit",
+  "releaseHeight",
+  "clearance",
+  "dropCost",
+] as const;
+
+export type SheetSetting = (typeof SETTING_ORDER)[number];
+
+const HEADING_ROW = 4;
+const FIRST_SETTING_ROW = HEADING_ROW + 1;
+const LABEL_COLUMN = 1;
+const VALUE_COLUMN = 2;
+const EXPLANATION_COLUMN = 3;
+const ATHLETES_COLUMN = 5;
+
+/** Where a setting's value stands on the Season sheet. */
+export function settingAddress(setting: SheetSetting): { readonly row: number; readonly column: number } {
+  return { row: FIRST_SETTING_ROW + SETTING_ORDER.indexOf(setting), column: VALUE_COLUMN };
+}
+
+/** An absolute reference to a setting of this season, for any sheet's formula. */
+export function setting(label: string, name: SheetSetting): Formula {
+  const { row, column } = settingAddress(name);
+  return cell(row, column, sheetNames(label).season);
+}
+
+export const ATHLETE_HEADING = "Athlete";
+
+interface SettingRow {
+  readonly words: string;
+  readonly content: Content;
+  readonly format: NumberFormat;
+  readonly explanation: string;
+  readonly validation?: Validation;
+}
+
+/** Release at hip to chest height and half a metre of air under the ceiling: common practice, no source. */
+const usualHeights = { m: { release: 1.5, clearance: 0.5 }, ft: { release: 5, clearance: 1.5 } } as const;
+
+function settingRows(settings: SeasonSettings): Readonly<Record<SheetSetting, SettingRow>> {
+  const { unit } = settings;
+  const usual = usualHeights[unit];
+  return {
+    label: {
+      words: "Season",
+      content: text(settings.label),
+      format: "text",
+      explanation: "The label at the end of every sheet's name in this season.",
+    },
+    contestDate: {
+      words: "Contest date",
+      content: settings.contestDate === null ? empty : date(settings.contestDate),
+      format: "date",
+      explanation: "The day that the season works towards. May stay empty.",
+      validation: { allowed: { kind: "date" }, errorMessage: "Type a date, or leave it empty." },
+    },
+    standard: {
+      words: "Catch standard",
+      content: number(settings.standard),
+      format: "percent",
+      explanation: "The share of catches that makes a trick good enough for the routine. 80 % is 8 of 10.",
+      validation: {
+        allowed: { kind: "number", ...settingLimits.standard, whole: false },
+        errorMessage: "Type a share from 10 % to 99 %.",
+      },
+    },
+    setSize: {
+      words: "Set size",
+      content: number(settings.setSize),
+      format: "whole",
+      explanation: "Attempts in a set. The last set is the latest attempts, this many.",
+      validation: {
+        allowed: { kind: "number", ...settingLimits.setSize, whole: true },
+        errorMessage: `Type a whole number from ${settingLimits.setSize.least} to ${settingLimits.setSize.most}.`,
+      },
+    },
+    countsPerMinute: {
+      words: "Counts per minute",
+      content: number(settings.countsPerMinute),
+      format: "whole",
+      explanation:
+        "How fast the counts are spoken, often faster than the music's beats. Tap them in the pane to measure.",
+      validation: {
+        allowed: { kind: "number", ...settingLimits.countsPerMinute, whole: false },
+        errorMessage: `Type a number from ${settingLimits.countsPerMinute.least} to ${settingLimits.countsPerMinute.most}.`,
+      },
+    },
+    ceiling: {
+      words: "Ceiling height",
+      content: settings.ceiling === null ? empty : number(settings.ceiling),
+      format: "oneDecimal",
+      explanation: "Floor to the lowest beam, light or net, in the unit below. Empty: no ceiling is checked.",
+      validation: {
+        allowed: { kind: "number", ...settingLimits.ceiling[unit], whole: false },
+        errorMessage: "Type a height in the unit of this season, or leave it empty.",
+      },
+    },
+    unit: {
+      words: "Unit of lengths",
+      content: text(unit),
+      format: "general",
+      explanation:
+        "m or ft, for every height and distance of this season. Change the heights here as well when you change it.",
+      validation: {
+        allowed: { kind: "list", source: { kind: "words", words: ["m", "ft"] }, strict: true },
+        errorMessage: "Choose m or ft.",
+      },
+    },
+    releaseHeight: {
+      words: "Release height",
+      content: number(usual.release),
+      format: "oneDecimal",
+      explanation: "Floor to the releasing hand. The rise of a toss is counted from there.",
+      validation: {
+        allowed: { kind: "number", least: 0, most: 10, whole: false },
+        errorMessage: "Type the height of the releasing hand, from 0 to 10.",
+      },
+    },
+    clearance: {
+      words: "Room under the ceiling",
+      content: number(usual.clearance),
+      format: "oneDecimal",
+      explanation: "The air that a toss should leave. With less it is called close, with none it does not clear.",
+      validation: {
+        allowed: { kind: "number", least: 0, most: 20, whole: false },
+        errorMessage: "Type a distance from 0 to 20.",
+      },
+    },
+    dropCost: {
+      words: "Points lost for a drop",
+      content: number(settings.dropCost),
+      format: "twoDecimals",
+      explanation: "As your federation's rules of this season have it.",
+      validation: {
+        allowed: { kind: "number", ...settingLimits.dropCost, whole: false },
+        errorMessage: "Type the points lost for one drop.",
+      },
+    },
+  };
+}
+
+type ThreeColumns = readonly [string, string, string];
+
+const MARKS: readonly ThreeColumns[] = [
+  ["Caught", "c", "Also read: caught, catch, y, yes, 1, ✓."],
+  ["Dropped", "d", "Also read: drop, dropped, n, no, 0, ✗."],
+  ["Bailed", "b", "Started and given up: the toss not made, or not chased. Not a catch, and counted apart as well."],
+  [
+    "A set in order",
+    "ccdcc ccccd",
+    "One cell may hold a whole set. Spaces and commas are yours. The order shows streaks and slides.",
+  ],
+  ["A tally", "8/10", "8 caught of 10, when only the totals are known. Streaks cannot be read from it."],
+  ["Not read", "x o", "Clubs use these two either way round, so they are refused rather than guessed."],
+];
+
+const STATUS_MEANINGS: Readonly<Record<StatusWord, readonly [short: string, meaning: string]>> = {
+  "No attempts": ["Nothing yet", "Nothing is logged."],
+  "Too few": ["Too early", "Fewer attempts than one set."],
+  Building: ["Not yet", "The last set is below the standard, and the trick has not been ready before."],
+  Confirm: [
+    "Maybe luck",
+    "The last set is at the standard, but the record behind it is not. Show it again, best on another day.",
+  ],
+  Ready: [
+    "Yes",
+    "A set was at the standard, and the whole record, with the latest attempts weighing most, makes it at least an even chance that the trick truly is.",
+  ],
+  Solid: [
+    "Yes, firmly",
+    "The last set is at the standard, and the record makes it at least 90 % likely that the trick truly is.",
+  ],
+  "At risk": [
+    "Slipping",
+    "It was ready and slides: the chance fell under 35 %, or the last set is poorer than 1 in 20 at the standard would be, or it holds two bails or more.",
+  ],
+};
+
+const CAUTIONS: readonly (readonly [string, string])[] = [
+  ["Your judgement", "A status sums up what was logged. Whether an athlete is ready is the coach's judgement, always."],
+  [
+    "Ceiling and lights",
+    "Measure them before a higher toss. Never throw a toss that this sheet calls close without trying it lower first.",
+  ],
+  [
+    "Clear lane",
+    "Nobody stands or walks under another's toss, or where a missed one can land. A baton can injure an eye.",
+  ],
+  ["Walls", "Start a little way off: the baton comes back from the wall."],
+  ["Stop", "Stop when dizzy, in pain or struck. A doctor's advice comes before this workbook's."],
+  [
+    "Body first",
+    "Illusions, walkovers, cartwheels and leaps are safe on their own first, and taught by someone qualified to teach them.",
+  ],
+  ["Bails", "Do not push repetitions on someone who balks. Go back a stage until it feels safe."],
+  ["Load", "Keep at least two days a week free of practice, and no more hours a week than the athlete's age in years."],
+  ["Rules", "The rules of your federation and of the hall come first."],
+  [
+    "Young athletes",
+    "Initials are enough. No birth dates or medical notes in the log, a parent's consent, no public rankings.",
+  ],
+];
+
+export function seasonSheet(settings: SeasonSettings): SheetPlan {
+  const rows = settingRows(settings);
+  const cells: CellPlan[] = [
+    ...sheetTitle(
+      `Season ${settings.label}`,
+      "The cells in colour are yours to change: every sheet of this season reads them from here.",
+    ),
+    ...headings(HEADING_ROW, LABEL_COLUMN, ["Setting", "Value", "What it does"]),
+  ];
+  const validations: ValidationPlan[] = [];
+  for (const name of SETTING_ORDER) {
+    const { words, content, format, explanation, validation } = rows[name];
+    const at = settingAddress(name);
+    cells.push(
+      put(at.row, LABEL_COLUMN, text(words), { look: "label" }),
+      put(at.row, VALUE_COLUMN, content, { look: name === "label" ? "plain" : "input", format }),
+      put(at.row, EXPLANATION_COLUMN, text(explanation), { wrap: true }),
+    );
+    if (validation !== undefined) validations.push({ on: { ...at, rows: 1, columns: 1 }, validation });
+  }
+
+  const marksHeadingRow = FIRST_SETTING_ROW + SETTING_ORDER.length + 1;
+  cells.push(...headings(marksHeadingRow, LABEL_COLUMN, ["Marks", "Type", "How it is read"]));
+  MARKS.forEach(([words, typed, reading], index) => {
+    const row = marksHeadingRow + 1 + index;
+    cells.push(
+      put(row, LABEL_COLUMN, text(words), { look: "label" }),
+      put(row, VALUE_COLUMN, text(typed), { format: "text" }),
+      put(row, EXPLANATION_COLUMN, text(reading), { wrap: true }),
+    );
+  });
+
+  const statusHeadingRow = marksHeadingRow + MARKS.length + 2;
+  cells.push(...headings(statusHeadingRow, LABEL_COLUMN, ["Status", "In short", "What it means"]));
+  STATUS_WORDS.forEach((word, index) => {
+    const row = statusHeadingRow + 1 + index;
+    const [short, meaning] = STATUS_MEANINGS[word];
+    cells.push(
+      put(row, LABEL_COLUMN, text(word)),
+      put(row, VALUE_COLUMN, text(short)),
+      put(row, EXPLANATION_COLUMN, text(meaning), { wrap: true }),
+    );
+  });
+  const statusWords: Block = {
+    row: statusHeadingRow + 1,
+    column: LABEL_COLUMN,
+    rows: STATUS_WORDS.length,
+    columns: 1,
+  };
+
+  const cautionHeadingRow = statusHeadingRow + STATUS_WORDS.length + 2;
+  cells.push(...headings(cautionHeadingRow, LABEL_COLUMN, ["Take care", "", ""]));
+  CAUTIONS.forEach(([words, caution], index) => {
+    const row = cautionHeadingRow + 1 + index;
+    cells.push(
+      put(row, LABEL_COLUMN, text(words), { look: "caution" }),
+      put(row, VALUE_COLUMN, empty, { look: "caution" }),
+      put(row, EXPLANATION_COLUMN, text(caution), { look: "caution", wrap: true }),
+    );
+  });
+
+  return {
+    name: sheetNames(settings.label).season,
+    columnWidths: [24, 16, 84, 3, 22],
+    areas: [],
+    cells,
+    tables: [athletesTable(settings)],
+    validations,
+    rules: statusRules(statusWords),
+    frozen: { rows: HEADING_ROW, columns: 0 },
+  };
+}
+
+function athletesTable(settings: SeasonSettings): TablePlan {
+  return {
+    name: tableNames(settings.label).athletes,
+    at: { row: HEADING_ROW, column: ATHLETES_COLUMN },
+    columns: [{ heading: ATHLETE_HEADING, format: "text" }],
+    rows: settings.athletes.map((athlete) => [text(athlete.trim())]),
+  };
+}
