@@ -43,7 +43,8 @@ export function tossVerdict(ceilingRoom: number | undefined, clearance: number, 
   }
   if (ceilingRoom < 0) return "Hits the ceiling: fewer counts, faster counts or another hall.";
   if (ceilingRoom < clearance) return "Too close to the ceiling or its lights: fewer counts or faster counts.";
-  if (leanDegrees > STEEP_LEAN_DEGREES) return "Fits, but travels far for its height: keep the lane clear and check the landing mark.";
+  if (leanDegrees > STEEP_LEAN_DEGREES)
+    return "Fits, but travels far for its height: keep the lane clear and check the landing mark.";
   return "Fits under this ceiling; keep the lane clear.";
 }
 

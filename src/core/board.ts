@@ -63,7 +63,12 @@ export class BoardLog {
     let entry = tricks.get(trickKey);
     if (!entry) {
       const spelledFirst = tricks.values().next().value?.athlete ?? athlete.trim();
-      entry = { athlete: spelledFirst, trick: this.firstSpelling(trickKey, trick), log: new AttemptLog(), lastPractised: 0 };
+      entry = {
+        athlete: spelledFirst,
+        trick: this.firstSpelling(trickKey, trick),
+        log: new AttemptLog(),
+        lastPractised: 0,
+      };
       tricks.set(trickKey, entry);
       this.counted.push(entry);
     }

@@ -13,7 +13,8 @@ export type Cell = string | number | boolean | null;
 /** The most attempts one tally may stand for: more is a slip of the finger. */
 export const LARGEST_TALLY = 1_000_000;
 
-const ACCEPTED = "c, d or b (caught, dropped, bailed), a run such as ccdcc, or a tally such as 8/10 in a cell formatted as text";
+const ACCEPTED =
+  "c, d or b (caught, dropped, bailed), a run such as ccdcc, or a tally such as 8/10 in a cell formatted as text";
 
 const WORDS: ReadonlyMap<string, Outcome> = new Map<string, Outcome>([
   ...["c", "caught", "catch", "y", "yes", "1", "true", "✓", "✔"].map((word) => [word, CAUGHT] as const),
@@ -58,8 +59,10 @@ export interface MarkKey {
  */
 export function readKey(text: string, argument = "key"): MarkKey {
   const parts = text.split("/").map((part) => comparable(part.replace(VARIATION_SELECTORS, "")));
-  const accepted = 'two or three different signs with slashes between them, caught/dropped or caught/dropped/bailed, such as "x/o"';
-  const usable = (parts.length === 2 || parts.length === 3) && parts.every((part) => part !== "" && !SEPARATORS.test(part));
+  const accepted =
+    'two or three different signs with slashes between them, caught/dropped or caught/dropped/bailed, such as "x/o"';
+  const usable =
+    (parts.length === 2 || parts.length === 3) && parts.every((part) => part !== "" && !SEPARATORS.test(part));
   if (!usable || new Set(parts).size !== parts.length) {
     throw new Problem({ argument, found: quote(text), accepted });
   }
@@ -119,7 +122,11 @@ function readText(text: string, place: MarkPlace, log: AttemptLog): void {
     }
   }
   if (/^[xo\s,]+$/.test(plain)) {
-    refuse(place, quote(text), 'c, d or b: clubs use x and o either way round, so say which is which with the key, such as "x/o" for x caught and o dropped');
+    refuse(
+      place,
+      quote(text),
+      'c, d or b: clubs use x and o either way round, so say which is which with the key, such as "x/o" for x caught and o dropped',
+    );
   }
   const heading = place.row === 1 && /^\p{Letter}[\p{Letter}\s]{2,}$/u.test(plain);
   refuse(place, quote(text), heading ? `${ACCEPTED}; if this is a heading, start the range below it` : ACCEPTED);
@@ -164,7 +171,11 @@ function readTally(caught: number, attempts: number, text: string, place: MarkPl
     refuse(place, `the tally ${text.trim()}`, `a tally of 1 to 1,000,000 attempts, caught first: 8/10`);
   }
   if (caught > attempts) {
-    refuse(place, `the tally ${text.trim()}, which has more caught than tried`, "a tally with the caught first and the attempts second, such as 8/10");
+    refuse(
+      place,
+      `the tally ${text.trim()}, which has more caught than tried`,
+      "a tally with the caught first and the attempts second, such as 8/10",
+    );
   }
   log.addTally(caught, attempts, place.row, place.column);
 }
@@ -175,13 +186,25 @@ const LATEST_DATE = 73050;
 
 function refuseNumber(value: number, place: MarkPlace): never {
   if (value === 1) {
-    refuse(place, "the number 1", 'c or d: its partner 0 cannot be told from an empty cell; type letters, or pass the key "1/0" over cells that are all filled');
+    refuse(
+      place,
+      "the number 1",
+      'c or d: its partner 0 cannot be told from an empty cell; type letters, or pass the key "1/0" over cells that are all filled',
+    );
   }
   if (/^[01]{2,}$/.test(String(value))) {
-    refuse(place, quote(value), "a run as text: a leading 0 would have been lost; format the cell as text and type the run again");
+    refuse(
+      place,
+      quote(value),
+      "a run as text: a leading 0 would have been lost; format the cell as text and type the run again",
+    );
   }
   if (Number.isInteger(value) && value >= EARLIEST_DATE && value <= LATEST_DATE) {
-    refuse(place, `the number ${value}, which can only be a date`, "a tally as text: 8/10 typed into a General cell turns into a date; format the cell as text and type it again");
+    refuse(
+      place,
+      `the number ${value}, which can only be a date`,
+      "a tally as text: 8/10 typed into a General cell turns into a date; format the cell as text and type it again",
+    );
   }
   refuse(place, quote(value), `${ACCEPTED}, not a number`);
 }

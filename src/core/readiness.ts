@@ -120,9 +120,7 @@ function isEarned(
   standard: number,
   setSize: number,
 ): boolean {
-  return (
-    holds(set, standard, setSize) && chanceAbove(weights.caught, weights.missed, standard) >= EARNED_EVIDENCE
-  );
+  return holds(set, standard, setSize) && chanceAbove(weights.caught, weights.missed, standard) >= EARNED_EVIDENCE;
 }
 
 /** The rule: a whole set, and the share caught in it at the standard. */

@@ -1,0 +1,155 @@
+/**
+ * The rules for single-value arguments, each declared once under the argument's name and applied by one step, so that
+ * `standard` means and accepts the same in every function. Ranges are read in `cells.ts`.
+ */
+import { INTERVAL_METHODS, type IntervalMethod } from "../core/catch-rate";
+import { readKey, type Cell, type MarkKey } from "../core/marks";
+import { Problem, quote } from "../core/problem";
+import { comparable } from "../core/text";
+import { LENGTH_UNITS, type LengthUnit } from "../core/toss";
+import { dateOf, isLeftOut, plainCell } from "./cells";
+
+/** Reads one raw argument; the argument's name is for the message. */
+type Rule<Value> = (raw: unknown, argument: string) => Value;
+
+interface Bounds {
+  readonly least: number;
+  readonly most: number;
+  readonly whole?: boolean;
+  /** What it is, for the message: `a share`. */
+  readonly what: string;
+  /** Added to what is accepted. */
+  readonly hint?: string;
+}
+
+function number({ least, most, whole, what, hint }: Bounds): Rule<number> {
+  const accepted = `${what} from ${grouped(least)} to ${grouped(most)}${hint ? ` (${hint})` : ""}`;
+  return (raw, argument) => {
+    const cell = scalar(raw, argument);
+    if (typeof cell === "string" && cell.trim() !== "" && Number.isFinite(Number(cell))) {
+      throw new Problem({ argument, found: quote(cell), accepted: `${accepted}, as a number and not as text` });
+    }
+    if (typeof cell !== "number" || cell < least || cell > most || (whole && !Number.isInteger(cell))) {
+      throw new Problem({ argument, found: quote(cell), accepted });
+    }
+    return cell;
+  };
+}
+
+/** The one cell of an argument that takes a single value. A range of one cell stands for its value. */
+function scalar(raw: unknown, argument: string): Cell {
+  if (!Array.isArray(raw)) return plainCell(raw, { argument });
+  const [row] = raw;
+  const cells = Array.isArray(row) ? row : raw;
+  if (raw.length === 1 && cells.length === 1) return plainCell(cells[0], { argument });
+  throw new Problem({ argument, found: "a range of several cells", accepted: "one cell or one value" });
+}
+
+/** 1000000 as 1,000,000; not by the host's own rules, which differ between computers. */
+function grouped(value: number): string {
+  return Math.abs(value) < 10000 ? String(value) : String(value).replace(/\B(?=(\d{3})+$)/g, ",");
+}
+
+function share(what: string): Rule<number> {
+  return number({ least: 0, most: 1, what, hint: "80 % is 0.8" });
+}
+
+function choice<Word extends string>(words: readonly Word[]): Rule<Word> {
+  const accepted = words
+    .map((word) => `"${word}"`)
+    .join(", ")
+    .replace(/, ([^,]*)$/, " or $1");
+  return (raw, argument) => {
+    const cell = scalar(raw, argument);
+    const given = typeof cell === "string" ? comparable(cell) : undefined;
+    const word = words.find((candidate) => candidate === given);
+    if (word === undefined) throw new Problem({ argument, found: quote(cell), accepted });
+    return word;
+  };
+}
+
+function optional<Value, Default>(rule: Rule<Value>, otherwise: Default): Rule<Value | Default> {
+  return (raw, argument) => (isLeftOut(raw) ? otherwise : rule(raw, argument));
+}
+
+/** The largest log that is answered: the beta tails are held to their digits up to here, and no club has more. */
+const MOST_ATTEMPTS = 10_000_000;
+const attempts = number({ least: 0, most: MOST_ATTEMPTS, whole: true, what: "a whole number" });
+const MOST_LENGTH = 10_000;
+const length = number({ least: 0, most: MOST_LENGTH, what: "a length" });
+const counts = number({ least: 0, most: 10_000, what: "a number of counts" });
+
+/** The club's own marks; an empty cell means the table of marks. */
+function keyOf(cell: Cell): MarkKey | undefined {
+  if (cell === null || (typeof cell === "string" && cell.trim() === "")) return undefined;
+  if (typeof cell !== "string") {
+    throw new Problem({
+      argument: "key",
+      found: quote(cell),
+      accepted: 'a text, caught/dropped or caught/dropped/bailed, such as "x/o"',
+    });
+  }
+  return readKey(cell);
+}
+
+export type StreakKind = "current" | "best" | "misses";
+const STREAK_KINDS: readonly StreakKind[] = ["current", "best", "misses"];
+
+/** Every single-value argument by its name. Where a function needs another default it says so at the call. */
+const RULES = {
+  caught: attempts,
+  attempts,
+  rate: share("a rate"),
+  standard: optional(share("a standard"), 0.8),
+  confidence: optional(share("a confidence"), 0.95),
+  setSize: optional(number({ least: 1, most: 1000, whole: true, what: "a whole number of attempts" }), 10),
+  last: optional(number({ least: 1, most: MOST_ATTEMPTS, whole: true, what: "a whole number of attempts" }), undefined),
+  method: optional<IntervalMethod, IntervalMethod>(choice(INTERVAL_METHODS), "wilson"),
+  which: optional<StreakKind, StreakKind>(choice(STREAK_KINDS), "current"),
+  length: number({ least: 1, most: 100_000, whole: true, what: "a whole number of catches" }),
+  key: ((raw, argument) => keyOf(scalar(raw, argument))) as Rule<MarkKey | undefined>,
+  asOf: optional<number, number>((raw, argument) => dateOf(scalar(raw, argument), { argument }), Infinity),
+  unit: optional<LengthUnit, LengthUnit>(choice(LENGTH_UNITS), "m"),
+  rise: length,
+  dropBelow: optional(number({ least: -MOST_LENGTH, most: MOST_LENGTH, what: "a length" }), 0),
+  terminalSpeed: optional(number({ least: 0.1, most: 1000, what: "a speed" }), undefined),
+  airtime: number({ least: 0, most: 100_000, what: "seconds" }),
+  counts,
+  bodyCounts: counts,
+  extraCounts: optional(counts, 2),
+  countsPerMinute: number({ least: 1, most: 1000, what: "counts per minute", hint: "as the athlete says them" }),
+  seconds: number({ least: 0, most: 1_000_000, what: "seconds" }),
+  travel: optional(length, 0),
+  release: optional(length, undefined),
+  catch: optional(length, undefined),
+  // An empty cell arrives as 0 from some hosts, and no hall has a ceiling of 0.
+  ceiling: ((raw, argument) => (isLeftOut(raw) || raw === 0 ? undefined : length(raw, argument))) as Rule<
+    number | undefined
+  >,
+} satisfies Record<string, Rule<unknown>>;
+
+type Rules = typeof RULES;
+type Values<Names extends keyof Rules> = { [Name in Names]: ReturnType<Rules[Name]> };
+
+/** Reads the named arguments, in the order given, so that the first wrong one is the one told. */
+export function read<Names extends keyof Rules>(raw: Readonly<Record<Names, unknown>>): Values<Names> {
+  const values: Partial<Record<Names, unknown>> = {};
+  for (const name of Object.keys(raw) as Names[]) values[name] = RULES[name](raw[name], name);
+  return values as Values<Names>;
+}
+
+/** Caught and attempts that belong together. */
+export function readTally(raw: { readonly caught: unknown; readonly attempts: unknown }): {
+  caught: number;
+  attempts: number;
+} {
+  const tally = read(raw);
+  if (tally.caught > tally.attempts) {
+    throw new Problem({
+      argument: "caught",
+      found: `${tally.caught} caught of ${tally.attempts} attempts`,
+      accepted: "no more caught than attempts",
+    });
+  }
+  return tally;
+}

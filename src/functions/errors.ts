@@ -1,0 +1,43 @@
+/**
+ * From the core's Problem and Missing to the host's two cell errors that carry a message. The only file that knows
+ * `CustomFunctions.Error`.
+ */
+import { Missing, Problem } from "../core/problem";
+
+/**
+ * Runs a function's body and turns whatever it throws into a cell error, so that nothing but a value or one of the two
+ * cell errors ever leaves a cell function.
+ */
+export function respond<Answer extends string | number | readonly (readonly (string | number)[])[]>(
+  answer: () => Answer,
+): Answer {
+  try {
+    return requireFinite(answer());
+  } catch (error) {
+    throw cellError(error);
+  }
+}
+
+/** The host would show 0 for NaN and Infinity inside a spill without a word. */
+function requireFinite<Answer extends string | number | readonly (readonly (string | number)[])[]>(
+  answer: Answer,
+): Answer {
+  const finite =
+    typeof answer === "number"
+      ? Number.isFinite(answer)
+      : typeof answer === "string" ||
+        answer.every((row) => row.every((v) => typeof v === "string" || Number.isFinite(v)));
+  if (!finite) throw new Missing("These numbers are too large or too small for an answer");
+  return answer;
+}
+
+function cellError(error: unknown): CustomFunctions.Error {
+  if (error instanceof Missing) {
+    return new CustomFunctions.Error(CustomFunctions.ErrorCode.notAvailable, error.message);
+  }
+  const message =
+    error instanceof Problem
+      ? error.message
+      : `This is a mistake in the function, not in the sheet: please report it (${error instanceof Error ? error.message : String(error)}).`;
+  return new CustomFunctions.Error(CustomFunctions.ErrorCode.invalidValue, message);
+}

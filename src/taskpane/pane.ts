@@ -1,0 +1,91 @@
+/** The pane: a heading, a tab for each part, and the part that is open. */
+import { element, setAttribute } from "./dom";
+import { functionsPart } from "./functions-part";
+import type { WorkbookHost } from "./host";
+import { newSeasonPart } from "./new-season-part";
+import type { Part } from "./part";
+import { browserDrafts, type Drafts } from "./storage";
+import { texts } from "./texts";
+
+const openPartDraft = "open-part";
+
+/** The parts in the order of their tabs. */
+const parts: readonly Part[] = [newSeasonPart, functionsPart];
+
+/** Puts the pane into `root`, in place of whatever stood there. */
+export function mountPane(root: HTMLElement, host: WorkbookHost): void {
+  mountParts(root, host, parts, browserDrafts());
+}
+
+/** The same with given parts and drafts. */
+export function mountParts(root: HTMLElement, host: WorkbookHost, shown: readonly Part[], drafts: Drafts): void {
+  const tabs = shown.map((part) =>
+    element(
+      "button",
+      { type: "button", role: "tab", id: tabId(part), "aria-controls": panelId(part), class: "twirl-tab" },
+      part.title,
+    ),
+  );
+  const panels = shown.map((part) =>
+    element("section", { role: "tabpanel", id: panelId(part), "aria-labelledby": tabId(part), class: "twirl-panel" }),
+  );
+
+  const open = (index: number): void => {
+    tabs.forEach((tab, at) => {
+      setAttribute(tab, "aria-selected", at === index ? "true" : "false");
+      // One stop in the tab order for the whole list; the arrow keys move inside it.
+      tab.tabIndex = at === index ? 0 : -1;
+    });
+    panels.forEach((panel, at) => {
+      panel.hidden = at !== index;
+    });
+    const part = shown[index];
+    if (part) drafts.keep(openPartDraft, part.id);
+  };
+
+  tabs.forEach((tab, index) => {
+    tab.addEventListener("click", () => open(index));
+    tab.addEventListener("keydown", (event) => {
+      const next = nextTab(event.key, index, tabs.length);
+      if (next === null) return;
+      event.preventDefault();
+      open(next);
+      tabs[next]?.focus();
+    });
+  });
+
+  root.classList.add("twirl-pane");
+  root.replaceChildren(
+    element("header", { class: "twirl-header" }, element("h1", {}, texts.product)),
+    element("div", { role: "tablist", "aria-label": texts.partsLabel, class: "twirl-tabs" }, ...tabs),
+    ...panels,
+  );
+  shown.forEach((part, index) => {
+    const panel = panels[index];
+    if (panel) part.mount(panel, { host, drafts });
+  });
+
+  const last = shown.findIndex((part) => part.id === drafts.read(openPartDraft));
+  open(Math.max(0, last));
+}
+
+const tabId = (part: Part): string => `twirl-tab-${part.id}`;
+const panelId = (part: Part): string => `twirl-panel-${part.id}`;
+
+/** Where a key leads from the tab at `index`, or null where the key does not belong to the list. */
+function nextTab(key: string, index: number, count: number): number | null {
+  switch (key) {
+    case "ArrowRight":
+    case "ArrowDown":
+      return (index + 1) % count;
+    case "ArrowLeft":
+    case "ArrowUp":
+      return (index - 1 + count) % count;
+    case "Home":
+      return 0;
+    case "End":
+      return count - 1;
+    default:
+      return null;
+  }
+}

@@ -1,0 +1,17 @@
+/** A part of the pane: one tab and what stands under it. */
+import type { Drafts } from "./storage";
+import type { WorkbookHost } from "./host";
+
+/** What every part is given. */
+export interface PartContext {
+  readonly host: WorkbookHost;
+  readonly drafts: Drafts;
+}
+
+export interface Part {
+  /** Short and lower case; it becomes part of element ids. */
+  readonly id: string;
+  readonly title: string;
+  /** Fills the panel. Called once; the panel stays in the document, hidden while another part is shown. */
+  mount(panel: HTMLElement, context: PartContext): void;
+}
