@@ -102,7 +102,7 @@ export function readiness(marks: any[][], standard: any, setSize: any, key: any)
  * @example =TWIRL.READINESSCARD("ccccc ccccd") shows Confirm, 10 attempts, 9/10 and the rest
  * @source As READINESS; the range is Wilson's (Newcombe 1998).
  */
-export function readinesscard(marks: any[][], standard: any, setSize: any, key: any): (string | number)[][] {
+export function readinesscard(marks: any[][], standard: any, setSize: any, key: any): any[][] {
   return respond(() => {
     const given = read({ standard, setSize, key });
     const assessment = assess(readMarks(marks, given.key), given.standard, given.setSize);
@@ -224,7 +224,7 @@ export function board(
   stages: any[][],
   asOf: any,
   key: any,
-): (string | number)[][] {
+): any[][] {
   return respond(() => {
     const given = read({ standard, setSize, asOf, key });
     const columns: Record<string, Column> = {

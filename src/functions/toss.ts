@@ -121,7 +121,7 @@ export function tossplan(
   catch_: any,
   ceiling: any,
   unit: any,
-): (string | number)[][] {
+): any[][] {
   return respond(() => {
     const given = read({ bodyCounts, countsPerMinute, extraCounts, travel, release, catch: catch_, ceiling, unit });
     const counts = given.bodyCounts + given.extraCounts;
