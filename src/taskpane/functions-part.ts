@@ -3,8 +3,8 @@ import { element, say, setAttribute } from "./dom";
 import { findFunctions, type FunctionHelp } from "./function-help";
 import generated from "./functions.generated.json";
 import type { WorkbookHost } from "./host";
-import { reasonOf } from "./new-season-state";
 import type { Part, PartContext } from "./part";
+import { reasonOf } from "./reason";
 import { texts } from "./texts";
 
 /** The part over a given list of functions; `functionsPart` has the generated one. */
@@ -94,13 +94,7 @@ function details(one: FunctionHelp, host: WorkbookHost): readonly HTMLElement[] 
     ...section(texts.functionAnswer, paragraph(one.answer)),
     ...section(
       texts.functionExample,
-      element(
-        "p",
-        {},
-        element("code", {}, one.example.formula),
-        " ",
-        texts.functionExampleShows(one.example.shows),
-      ),
+      element("p", {}, element("code", {}, one.example.formula), " ", texts.functionExampleShows(one.example.shows)),
       ...insertion(one, host),
     ),
     ...section(texts.functionErrors, paragraph(one.errors)),
@@ -114,7 +108,10 @@ function argumentList(one: FunctionHelp): HTMLElement {
     "dl",
     {},
     ...one.parameters.flatMap((parameter) => {
-      const marks = [...(parameter.matrix ? [texts.argumentCells] : []), ...(parameter.optional ? [texts.optional] : [])];
+      const marks = [
+        ...(parameter.matrix ? [texts.argumentCells] : []),
+        ...(parameter.optional ? [texts.optional] : []),
+      ];
       return [
         element(
           "dt",

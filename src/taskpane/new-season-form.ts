@@ -5,7 +5,7 @@ import {
   type SeasonSettings,
   type SettingsField,
   type TrickEntry,
-} from "../workbook/season/settings";
+} from "../workbook/season";
 import { texts } from "./texts";
 
 /** Each field as it stands in the form. The standard is in per cent there. */
@@ -129,6 +129,7 @@ function serialFromDay(text: string): number {
   const time = Date.UTC(year, month - 1, day);
   const back = new Date(time);
   // 31 February would roll over into March.
-  if (back.getUTCFullYear() !== year || back.getUTCMonth() !== month - 1 || back.getUTCDate() !== day) return Number.NaN;
+  if (back.getUTCFullYear() !== year || back.getUTCMonth() !== month - 1 || back.getUTCDate() !== day)
+    return Number.NaN;
   return (time - serialDayZero) / millisecondsInDay;
 }

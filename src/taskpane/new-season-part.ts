@@ -1,5 +1,5 @@
 /** The New season part: the form on the page, its messages, and the way from Build to the result. */
-import type { SettingsField } from "../workbook/season/settings";
+import type { SettingsField } from "../workbook/season";
 import { element, say, setAttribute } from "./dom";
 import { formFields, formFromDraft, tidyForm, usualForm, type FormText, type Problems } from "./new-season-form";
 import { buildSeason, type SeasonState } from "./new-season-state";
@@ -28,13 +28,7 @@ function mount(panel: HTMLElement, { host, drafts }: PartContext): void {
     tricks: field("tricks", texts.tricksLabel, texts.tricksHint, false, element("textarea", { rows: 7 })),
     standard: field("standard", texts.standardLabel, texts.standardHint, false, decimal()),
     setSize: field("setSize", texts.setSizeLabel, texts.setSizeHint, false, input("text", { inputmode: "numeric" })),
-    countsPerMinute: field(
-      "countsPerMinute",
-      texts.countsPerMinuteLabel,
-      texts.countsPerMinuteHint,
-      false,
-      decimal(),
-    ),
+    countsPerMinute: field("countsPerMinute", texts.countsPerMinuteLabel, texts.countsPerMinuteHint, false, decimal()),
     dropCost: field("dropCost", texts.dropCostLabel, texts.dropCostHint, false, decimal()),
     unit: field(
       "unit",

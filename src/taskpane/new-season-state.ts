@@ -1,9 +1,10 @@
 /** What the New season part can be doing, and how it gets from one to the next. Knows nothing of the document. */
-import { checkSeasonSettings } from "../workbook/season/settings";
-import { seasonPlan } from "../workbook/season/season";
+import { checkSeasonSettings } from "../workbook/season";
+import { seasonPlan } from "../workbook/season";
 import type { WorkbookPlan } from "../workbook/schema";
 import type { WorkbookHost } from "./host";
 import { problemsByField, settingsFromForm, type FormText, type Problems } from "./new-season-form";
+import { reasonOf } from "./reason";
 import { texts } from "./texts";
 
 export type SeasonState =
@@ -64,11 +65,4 @@ async function namesAddedSince(
   } catch {
     return null;
   }
-}
-
-/** An error's own words, as a sentence. */
-export function reasonOf(cause: unknown): string {
-  const message = cause instanceof Error ? cause.message.trim() : "";
-  if (message === "") return texts.unknownCause;
-  return /[.!?]$/.test(message) ? message : `${message}.`;
 }

@@ -10,8 +10,7 @@ const english = {
   optional: "optional",
 
   newSeasonTitle: "New season",
-  newSeasonIntro:
-    "Adds the sheets of a season to this workbook. Sheets that are there already stay as they are.",
+  newSeasonIntro: "Adds the sheets of a season to this workbook. Sheets that are there already stay as they are.",
   labelLabel: "Season label",
   labelHint: "Such as 2027. Each new sheet’s name ends in it.",
   contestDateLabel: "Contest date",
