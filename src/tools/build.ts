@@ -1,0 +1,131 @@
+/**
+ * Builds the add-in into `dist/` (what a club hosts) and the try-out page into `build/preview/` (never hosted).
+ *
+ *   npm run build                                  for https://localhost:3000/
+ *   npm run build -- --url https://club.example/twirl/
+ *   npm run build -- --force                       even when nothing changed
+ */
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { createHash } from "node:crypto";
+import { createRequire } from "node:module";
+import path from "node:path";
+import webpack, { type Configuration } from "webpack";
+import { headlessSnapshot } from "./sample-snapshot";
+import { makeHelpPage } from "./help-page";
+import { makeMetadata } from "./metadata";
+import { isMain } from "./main-module";
+import { inProject, root } from "./paths";
+
+/** The address that stands in manifest.xml and is replaced by the one asked for. */
+export const DEVELOPMENT_URL = "https://localhost:3000/";
+
+const INPUTS = ["src", "webpack.config.js", "manifest.xml", "package-lock.json", "tsconfig.json"];
+const STAMP = inProject("build/stamp.json");
+/** The host's own library, as its package ships it: only what the spreadsheet host loads. */
+const OFFICE_FILES = [
+  "office.js",
+  "o15apptofilemappingtable.js",
+  "custom-functions-runtime.js",
+  "es6-promise.js",
+  "excel-web-16.00.js",
+  "excel-web-16.00-core.js",
+  "excel-win32-16.00.js",
+  "excel-win32-16.01.js",
+  "excel-win32-16.01-core.js",
+  "excel-winrt-16.00.js",
+  "excel-mac-16.00.js",
+  "excel-mac-16.00-core.js",
+  "en-us/office_strings.js",
+];
+
+/** Builds what is stale; answers whether anything was. */
+export async function build({ url = DEVELOPMENT_URL, force = false } = {}): Promise<boolean> {
+  requireBaseUrl(url);
+  const stamp = JSON.stringify({ inputs: hashOf(INPUTS), url });
+  if (!force && existsSync(STAMP) && readFileSync(STAMP, "utf8") === stamp) return false;
+  for (const folder of ["dist", "build/preview"]) rmSync(inProject(folder), { recursive: true, force: true });
+  rmSync(STAMP, { force: true });
+  for (const folder of ["dist", "build/preview"]) mkdirSync(inProject(folder), { recursive: true });
+
+  await bundle(["functions"]);
+  writeFileSync(inProject("dist/functions.json"), await makeMetadata(url));
+  // The pages' bundles are made while the sample season's values are worked out by the functions just built.
+  await bundle(["pane", "preview"]);
+  copyPane(url);
+  await copyPreview();
+  writeFileSync(STAMP, stamp);
+  return true;
+}
+
+function requireBaseUrl(url: string): void {
+  if (!/^https:\/\/[^\s"<>&?#]+\/$/.test(url)) {
+    throw new Error(`The address ${url} cannot be used: it must start with https:// and end with a slash.`);
+  }
+}
+
+async function bundle(names: readonly string[]): Promise<void> {
+  const all = createRequire(import.meta.url)(inProject("webpack.config.js")) as Configuration[];
+  const compiler = webpack(all.filter(({ name }) => name !== undefined && names.includes(name)));
+  await new Promise<void>((resolve, reject) => {
+    compiler.run((error, stats) => {
+      compiler.close(() => undefined);
+      if (error) reject(error);
+      else if (stats?.hasErrors()) reject(new Error(stats.toString({ preset: "errors-only" })));
+      else resolve();
+    });
+  });
+}
+
+function copyPane(url: string): void {
+  const from = (file: string) => inProject("src/taskpane", file);
+  const to = (file: string) => inProject("dist", file);
+  for (const file of ["taskpane.html", "pane.css"]) cpSync(from(file), to(file));
+  mkdirSync(to("icons"), { recursive: true });
+  for (const icon of readdirSync(from("icons")).filter((name) => name.endsWith(".png"))) {
+    cpSync(from(`icons/${icon}`), to(`icons/${icon}`));
+  }
+  cpSync(inProject("src/tools/help.css"), to("help.css"));
+  writeFileSync(to("help.html"), makeHelpPage());
+  const manifest = readFileSync(inProject("manifest.xml"), "utf8");
+  writeFileSync(to("manifest.xml"), manifest.replaceAll(DEVELOPMENT_URL, url));
+  const office = path.join(root, "node_modules/@microsoft/office-js/dist");
+  for (const file of OFFICE_FILES) cpSync(path.join(office, file), to(`office/${file}`));
+}
+
+async function copyPreview(): Promise<void> {
+  const to = (file: string) => inProject("build/preview", file);
+  for (const file of ["page.html", "page.css"]) cpSync(inProject("src/preview", file), to(file));
+  cpSync(inProject("src/taskpane/pane.css"), to("pane.css"));
+  cpSync(inProject("src/taskpane/icons"), to("icons"), { recursive: true });
+  for (const file of ["functions.js", "functions.json", "help.html", "help.css"]) cpSync(inProject("dist", file), to(file));
+  writeFileSync(to("season.json"), await headlessSnapshot());
+}
+
+/** A fingerprint of the files in these places: names and contents. */
+function hashOf(places: readonly string[]): string {
+  const hash = createHash("sha256");
+  const visit = (place: string): void => {
+    const full = inProject(place);
+    let entries: string[] | undefined;
+    try {
+      entries = readdirSync(full).sort();
+    } catch {
+      entries = undefined;
+    }
+    if (entries) entries.forEach((entry) => visit(path.join(place, entry)));
+    else hash.update(place).update("\0").update(readFileSync(full)).update("\0");
+  };
+  places.forEach(visit);
+  return hash.digest("hex");
+}
+
+if (isMain(import.meta.url)) {
+  const url = process.argv.includes("--url") ? process.argv[process.argv.indexOf("--url") + 1] : undefined;
+  build({ ...(url === undefined ? {} : { url }), force: process.argv.includes("--force") }).then(
+    (built) => console.log(built ? "Built dist/ and build/preview/." : "Nothing changed since the last build."),
+    (error: unknown) => {
+      console.error(error instanceof Error ? error.message : error);
+      process.exitCode = 1;
+    },
+  );
+}
