@@ -30,7 +30,7 @@ const functions = {
   entry: { functions: "./src/functions/register.ts" },
   resolve: {
     ...shared.resolve,
-    alias: { debug$: path.resolve(__dirname, "src/functions/silent-debug.ts") },
+    alias: { debug$: path.resolve(__dirname, "src/functions/silent-debug.cjs") },
   },
   // A bare realm has no window and no document: globalThis alone may be relied on.
   target: ["es2020"],
