@@ -22,6 +22,12 @@ export interface Drawing {
 export const FONT_NAME = "Calibri";
 export const BODY_SIZE_POINTS = 11;
 
+/** The host's plainest table style: thin lines and pale bands, under the looks below. */
+export const TABLE_STYLE_NAME = "TableStyleLight1";
+
+/** On paper a sheet lies across the page, as wide as the page, with its frozen rows on each one. */
+export const page = { orientation: "landscape", pagesWide: 1 } as const;
+
 const INK: Colour = "#1F2430";
 const QUIET_INK: Colour = "#4C5464";
 const LINE: Colour = "#C3C8D2";

@@ -19,6 +19,8 @@ const METRES_IN_A_FOOT = 0.3048;
 
 export function tricksSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const { label } = settings;
+  const lengths = operation("Travel and Rise in ", "&", setting(label, "unit"));
+  const unitNote = operation(lengths, "&", "; Rise is above the releasing hand.");
   return {
     name: sheetNames(label).tricks,
     columnWidths: [26, 12, 20, 12, 9, 9, 9, 9, 9, 10, 9, 11, 9, 15],
@@ -28,18 +30,7 @@ export function tricksSheet(settings: SeasonSettings, records: SeasonRecords): S
         `Tricks ${label}`,
         "One row a trick. A new trick goes in the first free row. The tinted columns are worked out.",
       ),
-      put(
-        3,
-        1,
-        formula(
-          operation(
-            "Travel and Rise in ",
-            "&",
-            operation(setting(label, "unit"), "&", "; Rise is above the releasing hand."),
-          ),
-        ),
-        { look: "note" },
-      ),
+      put(3, 1, formula(unitNote), { look: "note" }),
     ],
     tables: [
       {
