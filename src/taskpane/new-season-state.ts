@@ -1,6 +1,5 @@
 /** What the New season part can be doing, and how it gets from one to the next. Knows nothing of the document. */
-import { checkSeasonSettings } from "../workbook/season";
-import { seasonPlan } from "../workbook/season";
+import { checkSeasonSettings, seasonPlan } from "../workbook/season";
 import type { WorkbookPlan } from "../workbook/schema";
 import type { WorkbookHost } from "./host";
 import { problemsByField, settingsFromForm, type FormText, type Problems } from "./new-season-form";

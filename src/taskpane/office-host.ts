@@ -1,0 +1,84 @@
+/** The workbook through Office.js: what the pane asks for, done in the spreadsheet program. */
+import { WriteFailure, writeWithOffice } from "../workbook/writers/office";
+import type { WorkbookHost } from "./host";
+import { texts } from "./texts";
+
+export const officeHost: WorkbookHost = {
+  namesInUse: () =>
+    inWords(() =>
+      Excel.run(async (context) => {
+        const { worksheets, tables, names } = context.workbook;
+        worksheets.load("items/name");
+        tables.load("items/name");
+        // A table may not take a defined name either.
+        names.load("items/name");
+        await context.sync();
+        return {
+          sheets: worksheets.items.map(({ name }) => name),
+          tables: [...tables.items, ...names.items].map(({ name }) => name),
+        };
+      }),
+    ),
+
+  addSheets: (plan, progress) =>
+    inWords(async () => {
+      await Excel.run((context) => writeWithOffice(context, plan, progress));
+      await loadWithThisWorkbook();
+    }),
+
+  insertFormula: (formula) =>
+    inWords(() =>
+      Excel.run(async (context) => {
+        const cell = context.workbook.getActiveCell();
+        cell.load(["address", "formulas", "values"]);
+        await context.sync();
+        // Both: a cell that another formula spills into has a value and no formula of its own.
+        if (cell.formulas[0]?.[0] !== "" || cell.values[0]?.[0] !== "") {
+          throw new Error(texts.cellNotEmpty(cell.address));
+        }
+        cell.formulas = [[formula]];
+        await context.sync();
+        return cell.address;
+      }),
+    ),
+};
+
+/**
+ * Keeps in the workbook that the add-in starts with it: its functions then answer as soon as it is opened again.
+ * Where the host cannot, they answer once the pane was opened, so a refusal is no failure of the season.
+ */
+async function loadWithThisWorkbook(): Promise<void> {
+  try {
+    await Office.addin.setStartupBehavior(Office.StartupBehavior.load);
+  } catch {
+    return;
+  }
+}
+
+/** Turns the host's errors into words for the coach. */
+async function inWords<Answer>(work: () => Promise<Answer>): Promise<Answer> {
+  try {
+    return await work();
+  } catch (cause) {
+    throw new Error(wordsFor(cause), { cause });
+  }
+}
+
+/** What an error of the host means for the coach. */
+export function wordsFor(cause: unknown): string {
+  if (cause instanceof WriteFailure) {
+    const why = cause.cause === undefined ? "" : ` ${wordsFor(cause.cause)}`;
+    return `${cause.message}${why}`;
+  }
+  const { code, message } = cause as { readonly code?: unknown; readonly message?: unknown };
+  switch (code) {
+    case undefined:
+      return typeof message === "string" && message !== "" ? message : texts.unknownCause;
+    case "InvalidOperationInCellEditMode":
+      return texts.hostBusy;
+    case "AccessDenied":
+      return texts.hostProtected;
+    default:
+      return texts.hostRefused(typeof message === "string" ? message : String(code));
+  }
+}
