@@ -67,6 +67,7 @@ function checkTable(table: TablePlan): readonly string[] {
   for (const { heading } of columns) {
     if (heading.trim() === "") problems.push(`A column of table ${name} has no heading.`);
     if (headings.has(heading.toLowerCase())) problems.push(`Table ${name} has two columns called ${heading}.`);
+    if (/\p{Cc}/u.test(heading)) problems.push(`A heading of table ${name} holds a line break or tab.`);
     headings.add(heading.toLowerCase());
   }
   rows.forEach((row, index) => {

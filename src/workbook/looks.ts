@@ -17,6 +17,8 @@ export interface Drawing {
   readonly bold: boolean;
   readonly italic: boolean;
   readonly sizePoints: number;
+  /** `natural` sets numbers right and words left. */
+  readonly align: "natural" | "left";
 }
 
 export const FONT_NAME = "Calibri";
@@ -39,6 +41,7 @@ const plain: Drawing = {
   bold: false,
   italic: false,
   sizePoints: BODY_SIZE_POINTS,
+  align: "natural",
 };
 
 export const looks: Readonly<Record<Look, Drawing>> = {
@@ -46,7 +49,7 @@ export const looks: Readonly<Record<Look, Drawing>> = {
   title: { ...plain, textColour: "#3B1F5B", bold: true, sizePoints: 18 },
   heading: { ...plain, textColour: "#FFFFFF", fill: "#4A2C6F", bold: true },
   label: { ...plain, bold: true },
-  input: { ...plain, fill: "#FFF9E5", border: { colour: LINE, sides: "all" } },
+  input: { ...plain, fill: "#FFF9E5", border: { colour: LINE, sides: "all" }, align: "left" },
   answer: { ...plain, fill: "#F1EEF6", border: { colour: LINE, sides: "below" } },
   note: { ...plain, textColour: QUIET_INK, italic: true },
   caution: { ...plain, textColour: "#5A2A00", fill: "#FDEBDD" },

@@ -58,7 +58,7 @@ export function boardSheet(settings: SeasonSettings): SheetPlan {
     cells: [
       ...sheetTitle(
         `Board ${label}`,
-        "Fills itself from the Practice sheet. Low and High: where the true rate lies, 95 of 100 times. Chance: that it is at the standard. Type nothing below.",
+        "Fills itself from the Practice sheet; #N/A until a first set is logged. Low and High: where the true rate lies, 95 times in 100. Chance: that it is at the standard.",
       ),
       put(HEADING_ROW, 1, spill(board), { look: "heading" }),
     ],

@@ -25,7 +25,7 @@ export function practiceSheet(settings: SeasonSettings, records: SeasonRecords):
   const columns = practiceColumns(label);
   return {
     name: sheetNames(label).practice,
-    columnWidths: [14, 12, 26, 14, 18, 9, 50],
+    columnWidths: [14, 12, 26, 14, 18, 12, 50],
     areas: [],
     cells: [
       ...sheetTitle(

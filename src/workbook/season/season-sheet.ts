@@ -190,11 +190,11 @@ const STATUS_MEANINGS: Readonly<Record<StatusWord, readonly [short: string, mean
   ],
   Ready: [
     "Yes",
-    "A set was at the standard, and the whole record, with the latest attempts weighing most, makes it at least an even chance that the trick truly is.",
+    "A set was at the standard, and the record, latest attempts weighing most, makes it likelier than not that the trick is.",
   ],
   Solid: [
     "Yes, firmly",
-    "The last set is at the standard, and the record makes it at least 90 % likely that the trick truly is.",
+    "The last set is at the standard, and the record makes it at least 90 % likely that the trick is.",
   ],
   "At risk": [
     "Slipping",
@@ -290,7 +290,7 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
 
   return {
     name: sheetNames(settings.label).season,
-    columnWidths: [24, 16, 84, 3, 22],
+    columnWidths: [24, 16, 100, 3, 22],
     areas: [],
     cells,
     tables: [athletesTable(settings)],

@@ -23,7 +23,7 @@ export function tricksSheet(settings: SeasonSettings, records: SeasonRecords): S
   const unitNote = operation(lengths, "&", "; Rise is above the releasing hand.");
   return {
     name: sheetNames(label).tricks,
-    columnWidths: [26, 12, 20, 12, 9, 9, 9, 9, 9, 10, 9, 11, 9, 15],
+    columnWidths: [26, 13, 20, 13, 10, 15, 16, 11, 10, 14, 11, 15, 9, 18],
     areas: [],
     cells: [
       ...sheetTitle(

@@ -97,7 +97,11 @@ export class Styles {
           applyBorder: borderId === 0 ? undefined : 1,
           applyAlignment: 1,
         },
-        element("alignment", { vertical: "top", wrapText: style.wrap ? 1 : undefined }),
+        element("alignment", {
+          horizontal: drawing.align === "left" ? "left" : undefined,
+          vertical: "top",
+          wrapText: style.wrap ? 1 : undefined,
+        }),
       ),
     );
   }

@@ -16,6 +16,7 @@ import type {
 } from "../../schema";
 import { columnBlock, validatedBlock } from "../../tables";
 import { MAIN_NAMESPACE, RELATION_NAMESPACE } from "./namespaces";
+import { DEFAULT_ROW_HEIGHT_POINTS, rowHeights } from "./row-heights";
 import type { SharedStrings } from "./strings";
 import type { CellStyle, Styles } from "./styles";
 import { codeString, element, escapeText, xmlPart } from "./xml";
@@ -56,7 +57,10 @@ const LAST_DAY = 2_958_465;
 
 export function worksheetPart(sheet: SheetPlan, context: WorksheetContext): WorksheetPart {
   const rows = placeCells(sheet, context.calculated);
-  const written = [...rows.keys()].sort((one, other) => one - other).map((row) => rowXml(row, rows, context));
+  const heights = rowHeights(sheet);
+  const written = [...rows]
+    .sort(([one], [other]) => one - other)
+    .map(([row, cells]) => rowXml(row, cells, heights.get(row), context));
   const validations = sheetValidations(sheet, context.plan);
   const xml = xmlPart(
     element(
@@ -65,7 +69,7 @@ export function worksheetPart(sheet: SheetPlan, context: WorksheetContext): Work
       element("sheetPr", {}, element("pageSetUpPr", { fitToPage: 1 })),
       element("dimension", { ref: usedBlock(rows) }),
       element("sheetViews", {}, sheetViewXml(sheet, context.plan)),
-      element("sheetFormatPr", { defaultRowHeight: 15 }),
+      element("sheetFormatPr", { defaultRowHeight: DEFAULT_ROW_HEIGHT_POINTS }),
       ...columnsXml(sheet, context.styles),
       element("sheetData", {}, ...written.map(({ xml: row }) => row)),
       ...rulesXml(sheet, context.styles),
@@ -172,11 +176,21 @@ function usedBlock(rows: Rows): string {
   return blockName({ row: top, column: left, rows: bottom - top + 1, columns: right - left + 1 });
 }
 
-function rowXml(row: number, rows: Rows, context: WorksheetContext): WorksheetPart {
-  const cells = [...(rows.get(row) ?? [])].sort(([one], [other]) => one - other);
-  const written = cells.map(([column, cell]) => cellXml({ row, column }, cell, context));
+function rowXml(
+  row: number,
+  cells: ReadonlyMap<number, PlacedCell>,
+  ht: number | undefined,
+  context: WorksheetContext,
+): WorksheetPart {
+  const written = [...cells]
+    .sort(([one], [other]) => one - other)
+    .map(([column, cell]) => cellXml({ row, column }, cell, context));
   return {
-    xml: element("row", { r: row }, ...written.map(({ xml }) => xml)),
+    xml: element(
+      "row",
+      { r: row, ht, customHeight: ht === undefined ? undefined : 1 },
+      ...written.map(({ xml }) => xml),
+    ),
     hasDynamicArrays: written.some(({ hasDynamicArrays }) => hasDynamicArrays),
   };
 }
