@@ -3,8 +3,8 @@
  * looks like when it arrives, what an answer may be, and where an error's message goes. Ids, parameters and types come
  * from `functions.json` alone.
  */
-import type { Injector } from "@univerjs/core";
-import type { BaseValueObject, ErrorType, FunctionVariantType, IFunctionInfo } from "@univerjs/engine-formula";
+import type { Injector, Nullable } from "@univerjs/core";
+import type { BaseValueObject, ErrorType, IFunctionInfo } from "@univerjs/engine-formula";
 import {
   ArrayValueObject,
   BaseFunction,
@@ -101,8 +101,10 @@ export function createFunctionsGlobal(): FunctionsGlobal {
   };
 }
 
+/** What stands before every function's name in a formula. */
+export const NAMESPACE = "TWIRL";
+
 export interface Binding {
-  readonly namespace: string;
   readonly metadata: FunctionsMetadata;
   readonly implementations: ReadonlyMap<string, CellFunction>;
   readonly messages: MessageBook;
@@ -111,7 +113,7 @@ export interface Binding {
 }
 
 /**
- * Registers every function of `functions.json` as `NAMESPACE.ID`.
+ * Registers every function of `functions.json` as `TWIRL.ID`.
  * Throws if `functions.js` has not associated an id that `functions.json` names.
  */
 export function bindCustomFunctions(injector: Injector, binding: Binding): void {
@@ -124,15 +126,13 @@ export function bindCustomFunctions(injector: Injector, binding: Binding): void 
     return new CustomFunctionExecutor(description, implementation, binding);
   });
   service.registerExecutors(...executors);
-  service.registerDescriptions(
-    ...binding.metadata.functions.map((description) => helpOf(description, binding.namespace)),
-  );
+  service.registerDescriptions(...binding.metadata.functions.map(helpOf));
 }
 
-function helpOf(description: FunctionDescription, namespace: string): IFunctionInfo {
+function helpOf(description: FunctionDescription): IFunctionInfo {
   const about = description.description ?? "";
   return {
-    functionName: gridName(namespace, description.id),
+    functionName: gridName(description.id),
     functionType: FunctionType.User,
     description: about,
     abstract: about,
@@ -146,8 +146,8 @@ function helpOf(description: FunctionDescription, namespace: string): IFunctionI
   };
 }
 
-function gridName(namespace: string, id: string): string {
-  return `${namespace}.${id}`.toUpperCase();
+function gridName(id: string): string {
+  return `${NAMESPACE}.${id}`.toUpperCase();
 }
 
 /** An argument that may not reach the function: the call is answered with this error at once. */
@@ -168,7 +168,7 @@ class CustomFunctionExecutor extends BaseFunction {
     private readonly implementation: CellFunction,
     private readonly binding: Binding,
   ) {
-    super(gridName(binding.namespace, description.id));
+    super(gridName(description.id));
   }
 
   override calculate(...variants: BaseValueObject[]): BaseValueObject {
@@ -180,8 +180,7 @@ class CustomFunctionExecutor extends BaseFunction {
       return this.answer(this.implementation(...args, { functionName: this.name }));
     } catch (thrown) {
       if (thrown instanceof CellError) return this.errorAt(0, 0, thrown.code, thrown.message);
-      const reason = thrown instanceof Error ? thrown.message : String(thrown);
-      return this.errorAt(0, 0, errorCodes.invalidValue, `${this.name} stopped unexpectedly: ${reason}`);
+      return this.errorAt(0, 0, errorCodes.invalidValue, `${this.name} stopped unexpectedly: ${String(thrown)}`);
     }
   }
 
@@ -223,7 +222,7 @@ class CustomFunctionExecutor extends BaseFunction {
 
   private matrix(
     parameter: FunctionParameter,
-    block: readonly (readonly (BaseValueObject | null | undefined)[])[],
+    block: readonly (readonly Nullable<BaseValueObject>[])[],
   ): unknown[][] | Refused {
     const rows: unknown[][] = [];
     for (const line of block) {
@@ -238,8 +237,8 @@ class CustomFunctionExecutor extends BaseFunction {
     return rows;
   }
 
-  private value(parameter: FunctionParameter, cell: BaseValueObject | null | undefined): unknown {
-    if (cell === null || cell === undefined || cell.isNull()) {
+  private value(parameter: FunctionParameter, cell: Nullable<BaseValueObject>): unknown {
+    if (!cell || cell.isNull()) {
       return this.binding.emptyCells() === "zero" ? 0 : null;
     }
     if (cell.isError()) {
@@ -271,21 +270,15 @@ class CustomFunctionExecutor extends BaseFunction {
 
   private answerCell(value: unknown, row: number, column: number): BaseValueObject {
     if (value instanceof CellError) return this.errorAt(row, column, value.code, value.message);
-    switch (typeof value) {
-      case "string":
-        return StringValueObject.create(value);
-      case "boolean":
-        return BooleanValueObject.create(value);
-      case "number":
-        // The spreadsheet program would show 0 here without a word; a page for trying out must not hide it.
-        if (!Number.isFinite(value)) return ErrorValueObject.create(errorCodes.invalidNumber as ErrorType);
-        return NumberValueObject.create(value);
-      case "undefined":
-        return NumberValueObject.create(0);
-      default:
-        if (value === null) return NumberValueObject.create(0);
-        return this.errorAt(row, column, errorCodes.invalidValue, `${this.name} answered something a cell cannot hold.`);
+    if (typeof value === "string") return StringValueObject.create(value);
+    if (typeof value === "boolean") return BooleanValueObject.create(value);
+    if (value === null || value === undefined) return NumberValueObject.create(0);
+    if (typeof value !== "number") {
+      return this.errorAt(row, column, errorCodes.invalidValue, `${this.name} answered something a cell cannot hold.`);
     }
+    // The spreadsheet program would show 0 here without a word; a page for trying out must not hide it.
+    if (!Number.isFinite(value)) return ErrorValueObject.create(errorCodes.invalidNumber as ErrorType);
+    return NumberValueObject.create(value);
   }
 
   private errorAt(row: number, column: number, code: string, message: string): ErrorValueObject {
@@ -328,6 +321,7 @@ function converted(parameter: FunctionParameter, value: string | number | boolea
         return new Refused(errorCodes.invalidValue, `${parameter.name} takes TRUE or FALSE; found "${value}".`);
       }
       return Boolean(value);
+    case undefined:
     default:
       return value;
   }

@@ -4,45 +4,198 @@
  */
 import "@univerjs/sheets/facade";
 import "@univerjs/engine-formula/facade";
-import "@univerjs/sheets-formula/facade";
-import type { IWorkbookData } from "@univerjs/core";
-import { CellValueType, ILogService, LocaleType, LogLevel, Univer, UniverInstanceType } from "@univerjs/core";
+import {
+  CellValueType,
+  type ICellData,
+  type IWorkbookData,
+  LocaleType,
+  LogLevel,
+  type Nullable,
+  type Plugin,
+  type PluginCtor,
+  Univer,
+  UniverInstanceType,
+} from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
 import { UniverDocsPlugin } from "@univerjs/docs";
-import { ISuperTableService, ERROR_TYPE_SET, FormulaDataModel, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import { FormulaDataModel, FormulaExecutedStateType, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
 import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
-import { SheetTableService, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
+import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 
+import { cellName } from "../workbook/address";
+import type { CalculatedSheet, CalculatedValue, ErrorName, SpillSize } from "../workbook/calculated";
+import type { WorkbookPlan } from "../workbook/schema";
 import { bindCustomFunctions, type EmptyCells, type FunctionsMetadata } from "./custom-functions";
 import { loadFunctions } from "./functions-realm";
+import { toSnapshot } from "./grid-writer";
 import { MessageBook } from "./messages";
 import { recogniseEveryTable } from "./table-names";
 
-void ILogService; void LogLevel;
-export async function calculateSnapshot(snapshot: IWorkbookData, built: { functionsScript: string; functionsMetadata: FunctionsMetadata; emptyCells: EmptyCells }) {
-  const univer = new Univer({ locale: LocaleType.EN_US });
-  for (const plugin of [UniverDocsPlugin, UniverFormulaEnginePlugin, UniverSheetsPlugin, UniverSheetsFormulaPlugin, UniverSheetsTablePlugin]) univer.registerPlugin(plugin as never);
-  const api = FUniver.newAPI(univer);
-  univer.createUnit(UniverInstanceType.UNIVER_SHEET, snapshot);
-  const injector = univer.__getInjector();
-  recogniseEveryTable(injector);
-  const messages = new MessageBook();
-  bindCustomFunctions(injector, { namespace: "TWIRL", metadata: built.functionsMetadata, implementations: loadFunctions(built.functionsScript), messages, emptyCells: () => built.emptyCells });
-  const formula = api.getFormula();
-  const done = new Promise<void>((resolve) => formula.calculationEnd(() => resolve()));
+export interface BuiltFunctions {
+  /** The text of `functions.js`. */
+  readonly functionsScript: string;
+  /** What `functions.json` holds. */
+  readonly functionsMetadata: FunctionsMetadata;
+  /** How empty cells reach the functions. */
+  readonly emptyCells: EmptyCells;
+}
 
-  formula.executeCalculation();
-  await done;
-  const model = injector.get(FormulaDataModel);
-  const wb = api.getActiveWorkbook()!;
-  const out: any = {};
-  for (const sheet of wb.getSheets()) {
-    out[sheet.getSheetName()] = { cells: JSON.parse(JSON.stringify(sheet.getSheet().getSnapshot().cellData)) };
+/** One sheet's answers, with what the functions said about their errors. */
+export interface HeadlessSheet extends CalculatedSheet {
+  /** By address: the message of each cell that shows an error with one. */
+  readonly messages: ReadonlyMap<string, string>;
+}
+
+export type HeadlessWorkbook = ReadonlyMap<string, HeadlessSheet>;
+
+const plugins: readonly PluginCtor<Plugin>[] = [
+  UniverDocsPlugin,
+  UniverFormulaEnginePlugin,
+  UniverSheetsPlugin,
+  UniverSheetsFormulaPlugin,
+  UniverSheetsTablePlugin,
+];
+
+const errorNames: ReadonlySet<string> = new Set<ErrorName>([
+  "#N/A",
+  "#VALUE!",
+  "#REF!",
+  "#DIV/0!",
+  "#NAME?",
+  "#NUM!",
+  "#NULL!",
+  "#SPILL!",
+  "#CALC!",
+]);
+
+/**
+ * Works out every formula of the plan. The answer is a `CalculatedWorkbook`: by sheet name, the value of each formula
+ * cell and of each cell that a formula spills into, by its address, and the size of each spill.
+ * Rejects if `functions.js` cannot be loaded, or if the engine stops before the end.
+ */
+export async function calculate(plan: WorkbookPlan, built: BuiltFunctions): Promise<HeadlessWorkbook> {
+  return calculateSnapshot(toSnapshot(plan), built);
+}
+
+/** The same for a workbook in the grid's own form. */
+export async function calculateSnapshot(snapshot: IWorkbookData, built: BuiltFunctions): Promise<HeadlessWorkbook> {
+  const implementations = loadFunctions(built.functionsScript);
+  const univer = new Univer({ locale: LocaleType.EN_US, logLevel: LogLevel.ERROR });
+  try {
+    for (const plugin of plugins) univer.registerPlugin(plugin);
+    const api = FUniver.newAPI(univer);
+    univer.createUnit(UniverInstanceType.UNIVER_SHEET, snapshot);
+    const injector = univer.__getInjector();
+    const messages = new MessageBook();
+    recogniseEveryTable(injector);
+    bindCustomFunctions(injector, {
+      metadata: built.functionsMetadata,
+      implementations,
+      messages,
+      emptyCells: () => built.emptyCells,
+    });
+    // The tables of a workbook are made known a turn later than its cells.
+    await new Promise((resolve) => setTimeout(resolve, 0));
+    await calculated(api);
+
+    const workbook = api.getActiveWorkbook();
+    if (workbook === null) throw new Error("The engine lost the workbook.");
+    const model = injector.get(FormulaDataModel);
+    const spillRanges = model.getArrayFormulaRange()[snapshot.id] ?? {};
+    const spillCells = model.getArrayFormulaCellData()[snapshot.id] ?? {};
+    const sheets = new Map<string, HeadlessSheet>();
+    for (const worksheet of workbook.getSheets()) {
+      const sheetId = worksheet.getSheetId();
+      sheets.set(
+        worksheet.getSheetName(),
+        readSheet(
+          sheetId,
+          worksheet.getSheet().getSnapshot().cellData,
+          spillRanges[sheetId] ?? {},
+          spillCells[sheetId] ?? {},
+          messages,
+        ),
+      );
+    }
+    return sheets;
+  } finally {
+    univer.dispose();
   }
-  out.range = model.getArrayFormulaRange();
-  out.array = JSON.parse(JSON.stringify(model.getArrayFormulaCellData()));
-  out.messages = messages.current(() => "x"), (out as any).m = messages;
-  void CellValueType; void ERROR_TYPE_SET;
-  return out;
+}
+
+async function calculated(api: FUniver): Promise<void> {
+  const formulas = api.getFormula();
+  const state = await new Promise<FormulaExecutedStateType>((resolve) => {
+    const listener = formulas.calculationEnd((end) => {
+      listener.dispose();
+      resolve(end);
+    });
+    formulas.executeCalculation();
+  });
+  if (state === FormulaExecutedStateType.STOP_EXECUTION) throw new Error("The engine stopped before the end.");
+}
+
+type Matrix<T> = Readonly<Record<number, Nullable<Readonly<Record<number, Nullable<T>>>>>>;
+type SpillRange = {
+  readonly startRow: number;
+  readonly endRow: number;
+  readonly startColumn: number;
+  readonly endColumn: number;
+};
+
+function readSheet(
+  sheetId: string,
+  cells: Matrix<ICellData>,
+  spillRanges: Matrix<SpillRange>,
+  spillCells: Matrix<ICellData>,
+  messages: MessageBook,
+): HeadlessSheet {
+  const values = new Map<string, CalculatedValue>();
+  const spills = new Map<string, SpillSize>();
+  const said = new Map<string, string>();
+  const note = (row: number, column: number, cell: ICellData): void => {
+    const value = valueOf(cell);
+    const address = cellName({ row: row + 1, column: column + 1 });
+    values.set(address, value);
+    if (value.kind !== "error") return;
+    const message = messages.at({ sheetId, row, column });
+    if (message?.code === value.name) said.set(address, message.message);
+  };
+  forEachCell(cells, (row, column, cell) => {
+    if (typeof cell.f === "string") note(row, column, cell);
+  });
+  forEachCell(spillRanges, (row, column, range) => {
+    // A spill that found no room keeps its range, but shows an error in its own cell alone.
+    if (cells[row]?.[column]?.v === "#SPILL!") return;
+    spills.set(cellName({ row: row + 1, column: column + 1 }), {
+      rows: range.endRow - range.startRow + 1,
+      columns: range.endColumn - range.startColumn + 1,
+    });
+    for (let r = range.startRow; r <= range.endRow; r += 1) {
+      for (let c = range.startColumn; c <= range.endColumn; c += 1) {
+        const cell = spillCells[r]?.[c];
+        if (cell) note(r, c, cell);
+      }
+    }
+  });
+  return { values, spills, messages: said };
+}
+
+function forEachCell<T>(matrix: Matrix<T>, visit: (row: number, column: number, cell: T) => void): void {
+  for (const [row, cells] of Object.entries(matrix)) {
+    for (const [column, cell] of Object.entries(cells ?? {})) {
+      if (cell) visit(Number(row), Number(column), cell);
+    }
+  }
+}
+
+function valueOf(cell: ICellData): CalculatedValue {
+  const value = cell.v;
+  // An empty answer is shown as 0, as a spreadsheet does.
+  if (value === null || value === undefined) return { kind: "number", value: 0 };
+  if (cell.t === CellValueType.BOOLEAN || typeof value === "boolean") return { kind: "boolean", value: Boolean(value) };
+  if (typeof value === "number") return { kind: "number", value };
+  if (errorNames.has(value)) return { kind: "error", name: value as ErrorName };
+  return { kind: "text", text: value };
 }

@@ -2,9 +2,8 @@
  * Lets formulas name the season's tables. The engine's own pattern for `Table[Column]` has no room for an underscore,
  * and every table of a season carries one (`Practice_2027`); a spreadsheet program allows it.
  */
-import type { Injector } from "@univerjs/core";
+import { type Injector, IUniverInstanceService, UniverInstanceType } from "@univerjs/core";
 import { ISuperTableService, ReferenceNodeFactory } from "@univerjs/engine-formula";
-import { IUniverInstanceService, UniverInstanceType } from "@univerjs/core";
 
 /** The one question of the engine's factory that is answered anew: may this piece of a formula be a table's name? */
 interface AsksForTables {
@@ -21,7 +20,7 @@ export function recogniseEveryTable(injector: Injector): void {
     if (original(token)) return true;
     const bracket = token.indexOf("[");
     const workbook = instances.getCurrentUnitOfType(UniverInstanceType.UNIVER_SHEET);
-    if (bracket < 1 || workbook === null) return false;
+    if (bracket < 1 || !workbook) return false;
     return tables.getTableMap(workbook.getUnitId())?.has(token.slice(0, bracket)) === true;
   };
 }
