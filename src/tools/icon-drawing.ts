@@ -1,0 +1,141 @@
+/**
+ * Draws an icon from its SVG source. The sources keep to rectangles, lines and circles in one colour each, and these are
+ * drawn here: the pictures are the same on every machine, which no renderer with its own binary promises.
+ */
+import { DOMParser, type Element } from "@xmldom/xmldom";
+import { PNG } from "pngjs";
+
+/** Which source each size is drawn from: at 16 pixels the full mark would blur. */
+export const ICONS = [
+  { pixels: 16, source: "icon-small.svg" },
+  { pixels: 32, source: "icon.svg" },
+  { pixels: 64, source: "icon.svg" },
+  { pixels: 80, source: "icon.svg" },
+  { pixels: 128, source: "icon.svg" },
+] as const;
+
+type Colour = readonly [red: number, green: number, blue: number];
+
+interface Shape {
+  readonly colour: Colour;
+  /** Whether a point, in the units of the view box, lies in the shape. */
+  holds(x: number, y: number): boolean;
+}
+
+interface Drawing {
+  /** Side of the square view box. */
+  readonly side: number;
+  /** The topmost first. */
+  readonly shapes: readonly Shape[];
+}
+
+/** Reads a drawing. Throws on anything but the three shapes: what is not drawn here must not stand in a source. */
+export function readDrawing(svg: string): Drawing {
+  const root = new DOMParser().parseFromString(svg, "image/svg+xml").documentElement;
+  const box = root?.getAttribute("viewBox")?.split(" ").map(Number) ?? [];
+  const [left, top, width, height] = box;
+  if (!root || left !== 0 || top !== 0 || width === undefined || width !== height) {
+    throw new Error("A drawing needs a square viewBox that starts at 0 0.");
+  }
+  const shapes: Shape[] = [];
+  for (let node = root.firstChild; node; node = node.nextSibling) {
+    if (node.nodeType === node.ELEMENT_NODE) shapes.unshift(readShape(node as Element));
+  }
+  return { side: width, shapes };
+}
+
+const ATTRIBUTES: Readonly<Record<string, readonly string[]>> = {
+  rect: ["x", "y", "width", "height", "rx", "fill"],
+  line: ["x1", "y1", "x2", "y2", "stroke", "stroke-width"],
+  circle: ["cx", "cy", "r", "fill"],
+};
+
+function readShape(element: Element): Shape {
+  const known = ATTRIBUTES[element.tagName];
+  if (known === undefined) throw new Error(`<${element.tagName}> is not drawn here.`);
+  for (const { name } of Array.from(element.attributes)) {
+    if (!known.includes(name)) throw new Error(`<${element.tagName} ${name}> is not drawn here.`);
+  }
+  const number = (name: string): number => {
+    const value = Number(element.getAttribute(name) ?? Number.NaN);
+    if (Number.isNaN(value)) throw new Error(`<${element.tagName}> needs the number ${name}.`);
+    return value;
+  };
+  const colour = readColour(element.getAttribute(element.tagName === "line" ? "stroke" : "fill") ?? "");
+
+  switch (element.tagName) {
+    case "rect": {
+      const [x, y, width, height, radius] = [number("x"), number("y"), number("width"), number("height"), number("rx")];
+      return {
+        colour,
+        holds: (atX, atY) => {
+          // How far the point lies outside the rectangle that is left when the corners' radius is taken off all round.
+          const overX = Math.max(x + radius - atX, 0, atX - (x + width - radius));
+          const overY = Math.max(y + radius - atY, 0, atY - (y + height - radius));
+          return overX ** 2 + overY ** 2 <= radius ** 2;
+        },
+      };
+    }
+    case "line": {
+      const [x1, y1, x2, y2, width] = [number("x1"), number("y1"), number("x2"), number("y2"), number("stroke-width")];
+      const length = Math.hypot(x2 - x1, y2 - y1);
+      const [alongX, alongY] = [(x2 - x1) / length, (y2 - y1) / length];
+      return {
+        colour,
+        holds: (atX, atY) => {
+          const along = (atX - x1) * alongX + (atY - y1) * alongY;
+          const across = (atX - x1) * -alongY + (atY - y1) * alongX;
+          return along >= 0 && along <= length && Math.abs(across) <= width / 2;
+        },
+      };
+    }
+    default: {
+      const [x, y, radius] = [number("cx"), number("cy"), number("r")];
+      return { colour, holds: (atX, atY) => Math.hypot(atX - x, atY - y) <= radius };
+    }
+  }
+}
+
+function readColour(text: string): Colour {
+  const digits = /^#([0-9a-f]{6})$/.exec(text)?.[1];
+  if (digits === undefined) throw new Error(`The colour "${text}" must be # and six hexadecimal digits.`);
+  return [0, 2, 4].map((at) => Number.parseInt(digits.slice(at, at + 2), 16)) as unknown as Colour;
+}
+
+/** Samples a side in each pixel: 256 steps from clear to covered, as many as a PNG's alpha has. */
+const SAMPLES = 16;
+
+/** The drawing at a size, as red, green, blue and alpha bytes, row by row. */
+export function rasterise(drawing: Drawing, pixels: number): Buffer {
+  const bytes = Buffer.alloc(pixels * pixels * 4);
+  const step = drawing.side / pixels / SAMPLES;
+  for (let row = 0; row < pixels; row += 1) {
+    for (let column = 0; column < pixels; column += 1) {
+      const sum = [0, 0, 0];
+      let covered = 0;
+      for (let sample = 0; sample < SAMPLES ** 2; sample += 1) {
+        const x = (column * SAMPLES + (sample % SAMPLES) + 0.5) * step;
+        const y = (row * SAMPLES + Math.floor(sample / SAMPLES) + 0.5) * step;
+        const top = drawing.shapes.find((shape) => shape.holds(x, y));
+        if (top === undefined) continue;
+        covered += 1;
+        top.colour.forEach((value, channel) => {
+          sum[channel] = (sum[channel] ?? 0) + value;
+        });
+      }
+      const at = (row * pixels + column) * 4;
+      sum.forEach((value, channel) => {
+        bytes[at + channel] = covered === 0 ? 0 : Math.round(value / covered);
+      });
+      bytes[at + 3] = Math.round((covered / SAMPLES ** 2) * 255);
+    }
+  }
+  return bytes;
+}
+
+/** The icon's file at a size. */
+export function drawIcon(svg: string, pixels: number): Buffer {
+  const png = new PNG({ width: pixels, height: pixels });
+  rasterise(readDrawing(svg), pixels).copy(png.data);
+  return PNG.sync.write(png);
+}
