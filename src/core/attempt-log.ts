@@ -32,18 +32,39 @@ export class AttemptLog {
   caught = 0;
   /** How many entries: single attempts and tallies. */
   entries = 0;
-  private outcomes = new Uint8Array(16);
+  private outcomes = new Uint8Array(128);
   private readonly tallies = new Map<number, Tally>();
 
   add(outcome: Outcome): void {
-    if (this.entries === this.outcomes.length) this.grow();
+    this.reserve(1);
     this.outcomes[this.entries++] = outcome;
     this.attempts += 1;
     if (outcome === CAUGHT) this.caught += 1;
   }
 
+  /**
+   * Adds a run written in one text.
+   *
+   * @param codes by character code, 1 + outcome for a mark and 0 for what is skipped
+   */
+  addRun(text: string, codes: Uint8Array): void {
+    this.reserve(text.length);
+    const { outcomes, entries: start } = this;
+    let end = start;
+    let caught = 0;
+    for (let index = 0; index < text.length; index++) {
+      const code = codes[text.charCodeAt(index)] as number;
+      if (code === 0) continue;
+      outcomes[end++] = code - 1;
+      if (code === 1 + CAUGHT) caught += 1;
+    }
+    this.entries = end;
+    this.attempts += end - start;
+    this.caught += caught;
+  }
+
   addTally(caught: number, attempts: number, row: number, column: number): void {
-    if (this.entries === this.outcomes.length) this.grow();
+    this.reserve(1);
     this.tallies.set(this.entries, { caught, attempts, row, column });
     this.outcomes[this.entries++] = TALLY;
     this.attempts += attempts;
@@ -89,8 +110,10 @@ export class AttemptLog {
     return sum;
   }
 
-  private grow(): void {
-    const larger = new Uint8Array(this.outcomes.length * 4);
+  private reserve(more: number): void {
+    const needed = this.entries + more;
+    if (needed <= this.outcomes.length) return;
+    const larger = new Uint8Array(Math.max(needed, this.outcomes.length * 4));
     larger.set(this.outcomes);
     this.outcomes = larger;
   }

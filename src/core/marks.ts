@@ -22,13 +22,15 @@ const WORDS: ReadonlyMap<string, Outcome> = new Map<string, Outcome>([
   ...["b", "bail", "bailed", "balk"].map((word) => [word, BAILED] as const),
 ]);
 
+const LETTERS: ReadonlyMap<string, Outcome> = new Map<string, Outcome>([
+  ["c", CAUGHT],
+  ["d", DROPPED],
+  ["b", BAILED],
+]);
+
 /** Marks that may be written together in one cell. A run stays within one row of this table. */
 const RUN_ALPHABETS: readonly ReadonlyMap<string, Outcome>[] = [
-  new Map<string, Outcome>([
-    ["c", CAUGHT],
-    ["d", DROPPED],
-    ["b", BAILED],
-  ]),
+  LETTERS,
   new Map<string, Outcome>([
     ["1", CAUGHT],
     ["0", DROPPED],
@@ -80,15 +82,29 @@ export function isBlankMark(cell: Cell, key?: MarkKey): boolean {
 }
 
 /** Where a mark stands, for messages. */
-export interface MarkPlace {
+interface MarkPlace {
   readonly argument: string;
   readonly row: number;
   readonly column: number;
 }
 
-/** Adds one cell's attempts to the log. Nothing is added when the cell is refused. */
-export function readMark(cell: Cell, place: MarkPlace, log: AttemptLog, key?: MarkKey): void {
+/**
+ * Adds one cell's attempts to the log. Nothing is added when the cell is refused.
+ *
+ * @param row and `column` count from 1 inside the argument, for messages
+ */
+export function readMark(
+  cell: Cell,
+  argument: string,
+  row: number,
+  column: number,
+  log: AttemptLog,
+  key?: MarkKey,
+): void {
+  // Most logs hold runs of c, d and b: read first, without making anything else.
+  if (!key && typeof cell === "string" && readPlainRun(cell, log)) return;
   if (isBlankMark(cell, key)) return;
+  const place: MarkPlace = { argument, row, column };
   if (key) {
     readWithKey(cell, place, log, key);
   } else if (typeof cell === "string") {
@@ -101,8 +117,6 @@ export function readMark(cell: Cell, place: MarkPlace, log: AttemptLog, key?: Ma
 }
 
 function readText(text: string, place: MarkPlace, log: AttemptLog): void {
-  // Most logs hold runs of c, d and b: read without making any other text.
-  if (readPlainRun(text, log)) return;
   const plain = comparable(text.replace(VARIATION_SELECTORS, ""));
   const word = WORDS.get(plain);
   if (word !== undefined) {
@@ -132,28 +146,26 @@ function readText(text: string, place: MarkPlace, log: AttemptLog): void {
   refuse(place, quote(text), heading ? `${ACCEPTED}; if this is a heading, start the range below it` : ACCEPTED);
 }
 
+/** By character code: 1 + outcome for c, d and b in either case. */
+const PLAIN_OUTCOMES = new Uint8Array(128);
+for (const [letter, outcome] of LETTERS) {
+  PLAIN_OUTCOMES[letter.charCodeAt(0)] = 1 + outcome;
+  PLAIN_OUTCOMES[letter.toUpperCase().charCodeAt(0)] = 1 + outcome;
+}
 const CODE_SPACE = 32;
 const CODE_COMMA = 44;
-/** By character code: 1 + outcome for c, d, b in either case. */
-const PLAIN_OUTCOME = new Uint8Array(128);
-for (const [letter, outcome] of RUN_ALPHABETS[0] as ReadonlyMap<string, Outcome>) {
-  PLAIN_OUTCOME[letter.charCodeAt(0)] = 1 + outcome;
-  PLAIN_OUTCOME[letter.toUpperCase().charCodeAt(0)] = 1 + outcome;
-}
 
+/** Reads a text of nothing but c, d, b, spaces and commas; answers whether it was one. */
 function readPlainRun(text: string, log: AttemptLog): boolean {
-  const length = text.length;
-  for (let index = 0; index < length; index++) {
+  let marks = 0;
+  for (let index = 0; index < text.length; index++) {
     const code = text.charCodeAt(index);
-    if (code !== CODE_SPACE && code !== CODE_COMMA && (code >= 128 || PLAIN_OUTCOME[code] === 0)) return false;
-  }
-  const before = log.attempts;
-  for (let index = 0; index < length; index++) {
-    const outcome = PLAIN_OUTCOME[text.charCodeAt(index)] as number;
-    if (outcome !== 0) log.add((outcome - 1) as Outcome);
+    if (code < 128 && PLAIN_OUTCOMES[code] !== 0) marks++;
+    else if (code !== CODE_SPACE && code !== CODE_COMMA) return false;
   }
   // A cell of commas alone is not a mark.
-  return log.attempts > before;
+  if (marks > 0) log.addRun(text, PLAIN_OUTCOMES);
+  return marks > 0;
 }
 
 function runIn(plain: string, alphabet: ReadonlyMap<string, Outcome>): Outcome[] | undefined {

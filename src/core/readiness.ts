@@ -3,7 +3,7 @@
  * behind it. The bare rule passes a true 70 % trick in 38 % of sets, so it is asked for together with the chance, from
  * the whole record with the latest attempts weighing most, that the true rate is at the standard.
  */
-import type { AttemptLog, Tallied } from "./attempt-log";
+import { CAUGHT, type AttemptLog, type Tallied } from "./attempt-log";
 import { catchInterval, chanceAbove, type Interval } from "./catch-rate";
 import { streaks, type Streaks } from "./streak";
 import { binomialAtMost } from "./tails";
@@ -79,48 +79,39 @@ interface Walked {
  * more at the end. For single attempts that is after every set; a tally is judged at its end, since its order is unknown.
  */
 function walk(log: AttemptLog, standard: number, setSize: number): Walked {
-  const weights = { caught: 0, missed: 0 };
+  // The weights are plain variables, aged and added to entry by entry: this loop sees every attempt of the club.
+  let weightCaught = 0;
+  let weightMissed = 0;
   let attempts = 0;
   let nextJudging = setSize;
   let earned = false;
   for (let entry = 0; entry < log.entries; entry++) {
-    attempts += weigh(log, entry, weights);
+    const tally = log.tallyAt(entry);
+    if (tally) {
+      // The tally's attempts share its weights evenly: 1 + d + d² + … over its attempts.
+      const aged = Math.pow(DECAY, tally.attempts);
+      const weight = (1 - aged) / (1 - DECAY);
+      const share = tally.caught / tally.attempts;
+      weightCaught = weightCaught * aged + weight * share;
+      weightMissed = weightMissed * aged + weight * (1 - share);
+      attempts += tally.attempts;
+    } else {
+      const caught = log.outcomeAt(entry) === CAUGHT ? 1 : 0;
+      weightCaught = weightCaught * DECAY + caught;
+      weightMissed = weightMissed * DECAY + (1 - caught);
+      attempts += 1;
+    }
     if (attempts < nextJudging) continue;
     nextJudging = (Math.floor(attempts / setSize) + 1) * setSize;
     // Once earned a trick stays earned; only what it is now is judged anew, and that at the end.
-    earned ||= isEarned(log.latest(setSize, entry + 1), weights, standard, setSize);
+    earned ||=
+      holds(log.latest(setSize, entry + 1), standard, setSize) &&
+      chanceAbove(weightCaught, weightMissed, standard) >= EARNED_EVIDENCE;
   }
   const lastSet = log.latest(setSize);
-  const evidence = chanceAbove(weights.caught, weights.missed, standard);
-  earned ||= isEarned(lastSet, weights, standard, setSize);
+  const evidence = chanceAbove(weightCaught, weightMissed, standard);
+  earned ||= holds(lastSet, standard, setSize) && evidence >= EARNED_EVIDENCE;
   return { status: statusNow(log.attempts, lastSet, evidence, earned, standard, setSize), lastSet, evidence };
-}
-
-/** Ages what was weighed so far and adds one entry. Answers how many attempts the entry holds. */
-function weigh(log: AttemptLog, entry: number, weights: { caught: number; missed: number }): number {
-  const tally = log.tallyAt(entry);
-  if (!tally) {
-    const caught = log.outcomeAt(entry) === 1 ? 1 : 0;
-    weights.caught = weights.caught * DECAY + caught;
-    weights.missed = weights.missed * DECAY + (1 - caught);
-    return 1;
-  }
-  // The tally's attempts share its weights evenly: 1 + d + d² + … over its attempts.
-  const aged = Math.pow(DECAY, tally.attempts);
-  const weight = (1 - aged) / (1 - DECAY);
-  const share = tally.caught / tally.attempts;
-  weights.caught = weights.caught * aged + weight * share;
-  weights.missed = weights.missed * aged + weight * (1 - share);
-  return tally.attempts;
-}
-
-function isEarned(
-  set: Tallied,
-  weights: { readonly caught: number; readonly missed: number },
-  standard: number,
-  setSize: number,
-): boolean {
-  return holds(set, standard, setSize) && chanceAbove(weights.caught, weights.missed, standard) >= EARNED_EVIDENCE;
 }
 
 /** The rule: a whole set, and the share caught in it at the standard. */

@@ -38,10 +38,10 @@ function number({ least, most, whole, what, hint }: Bounds): Rule<number> {
 
 /** The one cell of an argument that takes a single value. A range of one cell stands for its value. */
 function scalar(raw: unknown, argument: string): Cell {
-  if (!Array.isArray(raw)) return plainCell(raw, { argument });
+  if (!Array.isArray(raw)) return plainCell(raw, argument);
   const [row] = raw;
   const cells = Array.isArray(row) ? row : raw;
-  if (raw.length === 1 && cells.length === 1) return plainCell(cells[0], { argument });
+  if (raw.length === 1 && cells.length === 1) return plainCell(cells[0], argument);
   throw new Problem({ argument, found: "a range of several cells", accepted: "one cell or one value" });
 }
 
@@ -108,7 +108,7 @@ const RULES = {
   which: optional<StreakKind, StreakKind>(choice(STREAK_KINDS), "current"),
   length: number({ least: 1, most: 100_000, whole: true, what: "a whole number of catches" }),
   key: ((raw, argument) => keyOf(scalar(raw, argument))) as Rule<MarkKey | undefined>,
-  asOf: optional<number, number>((raw, argument) => dateOf(scalar(raw, argument), { argument }), Infinity),
+  asOf: optional<number, number>((raw, argument) => dateOf(scalar(raw, argument), argument), Infinity),
   unit: optional<LengthUnit, LengthUnit>(choice(LENGTH_UNITS), "m"),
   rise: length,
   dropBelow: optional(number({ least: -MOST_LENGTH, most: MOST_LENGTH, what: "a length" }), 0),

@@ -29,38 +29,48 @@ const ERROR_TEXTS = new Set([
   "#TIMEOUT!",
 ]);
 
-export interface Place {
+/**
+ * One raw cell as a text, number, truth value or null. Errors and what is none of these are refused. Row and column
+ * come one by one and not as an object, since a large log asks this hundreds of thousands of times.
+ */
+export function plainCell(raw: unknown, argument: string, row?: number, column?: number): Cell {
+  if (raw === null || raw === undefined || raw === "") return null;
+  if (typeof raw === "string") {
+    // Few texts start with #, so the look-up costs nothing for marks and names.
+    if (raw.charCodeAt(0) === 35 && ERROR_TEXTS.has(raw.trim().toUpperCase())) {
+      refuseError(raw, place(argument, row, column));
+    }
+    return raw;
+  }
+  if (typeof raw === "number") {
+    if (Number.isFinite(raw)) return raw;
+    const found = "a number without a finite value";
+    throw new Problem({ ...place(argument, row, column), found, accepted: "a number" });
+  }
+  if (typeof raw === "boolean") return raw;
+  return plainObject(raw, argument, row, column);
+}
+
+interface Place {
   readonly argument: string;
   readonly row?: number;
   readonly column?: number;
 }
 
-/** One raw cell as a text, number, truth value or null. Errors and what is none of these are refused. */
-export function plainCell(raw: unknown, place: Place): Cell {
-  if (raw === null || raw === undefined || raw === "") return null;
-  if (typeof raw === "string") {
-    // Few texts start with #, so the look-up costs nothing for marks and names.
-    if (raw.charCodeAt(0) === 35 && ERROR_TEXTS.has(raw.trim().toUpperCase())) refuseError(raw, place);
-    return raw;
-  }
-  if (typeof raw === "number") {
-    if (!Number.isFinite(raw))
-      throw new Problem({ ...place, found: "a number without a finite value", accepted: "a number" });
-    return raw;
-  }
-  if (typeof raw === "boolean") return raw;
-  return plainObject(raw, place);
+function place(argument: string, row: number | undefined, column: number | undefined): Place {
+  return row === undefined || column === undefined ? { argument } : { argument, row, column };
 }
 
 /** Error objects, and the host's data types, which carry a plain value beside what they show. */
-function plainObject(raw: unknown, place: Place): Cell {
+function plainObject(raw: unknown, argument: string, row: number | undefined, column: number | undefined): Cell {
   const error = property(raw, "code") ?? (property(raw, "type") === "Error" ? property(raw, "basicValue") : undefined);
-  if (typeof error === "string") refuseError(error, place);
+  if (typeof error === "string") refuseError(error, place(argument, row, column));
   const basic = property(raw, "basicValue");
   if (typeof basic === "string" || typeof basic === "boolean" || typeof basic === "number") {
-    return plainCell(basic, place);
+    return plainCell(basic, argument, row, column);
   }
-  throw new Problem({ ...place, found: quote(raw), accepted: "a plain cell: text, number or empty" });
+  const accepted = "a plain cell: text, number or empty";
+  throw new Problem({ ...place(argument, row, column), found: quote(raw), accepted });
 }
 
 /** Reads a property of anything at all; a getter or proxy that throws counts as nothing there. */
@@ -72,12 +82,9 @@ function property(raw: unknown, name: string): unknown {
   }
 }
 
-function refuseError(text: string, place: Place): never {
-  throw new Problem({
-    ...place,
-    found: `the error ${text.slice(0, 20)}`,
-    accepted: "cells without errors: mend that cell first",
-  });
+function refuseError(text: string, where: Place): never {
+  const accepted = "cells without errors: mend that cell first";
+  throw new Problem({ ...where, found: `the error ${text.slice(0, 20)}`, accepted });
 }
 
 /** Whether an argument was left out. */
@@ -85,31 +92,31 @@ export function isLeftOut(raw: unknown): boolean {
   return raw === null || raw === undefined || raw === "";
 }
 
-/** A range as rows of raw cells. A single value is a range of one cell; what is no row at all counts as an empty one. */
-export function rowsOf(raw: unknown): readonly (readonly unknown[])[] {
+export type Rows = readonly (readonly unknown[])[];
+
+/** A range as rows of raw cells. A single value is a range of one cell; a row that is none holds its one value. */
+export function rowsOf(raw: unknown): Rows {
   if (!Array.isArray(raw)) return [[raw]];
-  return raw.every(Array.isArray) ? raw : raw.map((row: unknown) => (Array.isArray(row) ? row : [row]));
+  for (let row = 0; row < raw.length; row++) {
+    if (!Array.isArray(raw[row])) return Array.from(raw, (one: unknown) => (Array.isArray(one) ? one : [one]));
+  }
+  return raw as Rows;
 }
 
 /** A mark range to attempts in order: row by row, left to right. */
 export function readMarks(raw: unknown, key: MarkKey | undefined, argument = "marks"): AttemptLog {
   const log = new AttemptLog();
-  rowsOf(raw).forEach((row, index) => addMarks(row, index, key, log, argument));
+  const rows = rowsOf(raw);
+  for (let row = 0; row < rows.length; row++) addMarks(rows, row, key, log, argument);
   return log;
 }
 
 /** Adds one row of mark cells to a log. */
-export function addMarks(
-  row: readonly unknown[],
-  index: number,
-  key: MarkKey | undefined,
-  log: AttemptLog,
-  argument = "marks",
-): void {
-  for (let column = 0; column < row.length; column++) {
-    const place = { argument, row: index + 1, column: column + 1 };
-    const cell = plainCell(row[column], place);
-    if (cell !== null) readMark(cell, place, log, key);
+export function addMarks(rows: Rows, row: number, key: MarkKey | undefined, log: AttemptLog, argument = "marks"): void {
+  const cells = rows[row] ?? [];
+  for (let column = 0; column < cells.length; column++) {
+    const cell = plainCell(cells[column], argument, row + 1, column + 1);
+    if (cell !== null) readMark(cell, argument, row + 1, column + 1, log, key);
   }
 }
 
@@ -121,31 +128,47 @@ export interface Column {
   readonly raw: unknown;
 }
 
+interface AlignedColumn {
+  readonly argument: string;
+  readonly kind: ColumnKind;
+  readonly rows: Rows;
+}
+
 /** Columns that belong together, row by row. */
-export class AlignedColumns {
+export class AlignedColumns<Name extends string> {
   readonly length: number;
-  private readonly columns: readonly { argument: string; kind: ColumnKind; rows: readonly (readonly unknown[])[] }[];
+  private readonly columns: readonly AlignedColumn[];
+  private readonly byName: Readonly<Record<string, Rows>>;
 
   /**
+   * @param columns by the arguments' names; one whose range was left out is `undefined`
    * @throws Problem where the ranges differ in their number of rows
    */
   constructor(
-    columns: Readonly<Record<string, Column>>,
-    private readonly key: MarkKey | undefined,
+    columns: Readonly<Record<Name, Column | undefined>>,
+    private readonly key?: MarkKey,
   ) {
-    this.columns = Object.entries(columns).map(([argument, { kind, raw }]) => ({ argument, kind, rows: rowsOf(raw) }));
+    const given = Object.entries<Column | undefined>(columns);
+    this.columns = given.flatMap(([argument, column]) =>
+      column ? [{ argument, kind: column.kind, rows: rowsOf(column.raw) }] : [],
+    );
+    this.byName = Object.fromEntries(this.columns.map(({ argument, rows }) => [argument, rows]));
     const [first, ...others] = this.columns;
-    const rows = first?.rows.length ?? 0;
+    const length = first?.rows.length ?? 0;
     for (const other of others) {
-      if (other.rows.length !== rows) {
+      if (other.rows.length !== length) {
         throw new Problem({
           argument: other.argument,
-          found: `${other.rows.length} rows where ${first?.argument} has ${rows}`,
+          found: `${other.rows.length} rows where ${first?.argument} has ${length}`,
           accepted: "ranges with the same number of rows",
         });
       }
     }
-    this.length = rows;
+    this.length = length;
+  }
+
+  rows(name: Name): Rows {
+    return this.byName[name] ?? [];
   }
 
   /**
@@ -154,31 +177,32 @@ export class AlignedColumns {
    * @throws Problem naming the row where it is blank in some columns only
    */
   isFilled(row: number): boolean {
-    let blank: string | undefined;
-    let filled: string | undefined;
+    let blank: AlignedColumn | undefined;
+    let filled: AlignedColumn | undefined;
     for (const column of this.columns) {
-      if (this.isBlank(column.kind, column.rows[row])) blank ??= column.argument;
-      else filled ??= column.argument;
+      if (this.isBlank(column, row)) blank ??= column;
+      else filled ??= column;
     }
-    if (blank !== undefined && filled !== undefined) {
+    if (blank && filled) {
       throw new Problem({
-        argument: blank,
+        argument: blank.argument,
         row: row + 1,
         column: 1,
-        found: `an empty cell in a row that is filled in ${filled}`,
+        found: `an empty cell in a row that is filled in ${filled.argument}`,
         accepted: "rows filled in every column, or empty in every column",
       });
     }
     return filled !== undefined;
   }
 
-  private isBlank(kind: ColumnKind, row: readonly unknown[] | undefined): boolean {
-    if (row === undefined) return true;
-    for (const raw of row) {
+  private isBlank({ kind, rows }: AlignedColumn, row: number): boolean {
+    const cells = rows[row] as readonly unknown[];
+    for (let column = 0; column < cells.length; column++) {
+      const raw = cells[column];
       if (raw === null || raw === undefined || raw === "") continue;
       if (raw === 0) {
         if (kind === "number" || (kind === "marks" && !isBlankMark(0, this.key))) return false;
-      } else if (typeof raw !== "string" || raw.trim() !== "") {
+      } else if (typeof raw !== "string" || !isOnlySpace(raw)) {
         return false;
       }
     }
@@ -186,26 +210,30 @@ export class AlignedColumns {
   }
 }
 
+function isOnlySpace(text: string): boolean {
+  // A visible first character settles it without making another text.
+  const first = text.charCodeAt(0);
+  return (first <= 32 || first >= 128) && text.trim() === "";
+}
+
 /** A name in a column; a number, such as a trick called 360, is its digits. */
-export function readName(row: readonly unknown[] | undefined, index: number, argument: string): string {
-  const place = { argument, row: index + 1, column: 1 };
-  const cell = plainCell(row?.[0], place);
+export function readName(rows: Rows, row: number, argument: string): string {
+  const cell = plainCell(rows[row]?.[0], argument, row + 1, 1);
   if (typeof cell === "string") return cell;
   if (typeof cell === "number") return String(cell);
-  throw new Problem({ ...place, found: quote(cell), accepted: "a name" });
+  throw new Problem({ argument, row: row + 1, column: 1, found: quote(cell), accepted: "a name" });
 }
 
 /** 31 December 9999, the last day that a sheet knows. */
-export const LAST_DATE = 2958465;
+const LAST_DATE = 2958465;
 
 /** A whole sheet serial; a time of day is dropped. */
-export function readDate(row: readonly unknown[] | undefined, index: number, argument: string): number {
-  const place = { argument, row: index + 1, column: 1 };
-  return dateOf(plainCell(row?.[0], place), place);
+export function readDate(rows: Rows, row: number, argument: string): number {
+  return dateOf(plainCell(rows[row]?.[0], argument, row + 1, 1), argument, row + 1, 1);
 }
 
-export function dateOf(cell: Cell, place: Place): number {
+export function dateOf(cell: Cell, argument: string, row?: number, column?: number): number {
   if (typeof cell === "number" && cell >= 1 && cell < LAST_DATE + 1) return Math.floor(cell);
   const hint = typeof cell === "string" ? ", not text: type it again in a cell formatted as a date" : "";
-  throw new Problem({ ...place, found: quote(cell), accepted: `a date${hint}` });
+  throw new Problem({ ...place(argument, row, column), found: quote(cell), accepted: `a date${hint}` });
 }

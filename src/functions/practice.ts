@@ -3,12 +3,12 @@ import type { AttemptLog } from "../core/attempt-log";
 import { nextStep } from "../core/advice";
 import { BoardLog, type BoardRow } from "../core/board";
 import { catchInterval, catchRate, chanceAbove, NO_ATTEMPTS } from "../core/catch-rate";
-import { requireOrder } from "../core/marks";
+import { requireOrder, type MarkKey } from "../core/marks";
 import { Missing } from "../core/problem";
 import { assess, readiness as statusOf, type Assessment } from "../core/readiness";
 import { streakAttempts, streakChance, streaks } from "../core/streak";
 import { read, readTally } from "./arguments";
-import { addMarks, AlignedColumns, isLeftOut, readDate, readMarks, readName, rowsOf, type Column } from "./cells";
+import { addMarks, AlignedColumns, isLeftOut, readDate, readMarks, readName } from "./cells";
 import { respond } from "./errors";
 
 /**
@@ -80,7 +80,7 @@ export function chanceabove(caught: any, attempts: any, standard: any): number {
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
  * @returns A text, the status.
  * @throws #VALUE! for a mark that cannot be read, with its row and column.
- * @example =TWIRL.READINESS("ccccc ccccd ccccc ccccc") shows Ready
+ * @example =TWIRL.READINESS("ccccc ccccd ccccc ccccc") shows Solid
  * @source Our own rule: 8 of 10 in a row (common practice, no source) held to the evidence of the whole record; its error rates are in the project's benchmark. A coach's judgement comes first.
  */
 export function readiness(marks: any[][], standard: any, setSize: any, key: any): string {
@@ -99,7 +99,7 @@ export function readiness(marks: any[][], standard: any, setSize: any, key: any)
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
  * @returns Eleven rows of label and value: Status, Attempts, Last set, Recent rate (latest three sets), Low, High (its 95 % range), Chance (that the true rate is at the standard), Streak, Best streak, Bails in last set, Next step. What cannot be said yet is empty; with tallies the streaks are empty.
  * @throws #VALUE! for a mark that cannot be read, with its row and column.
- * @example =TWIRL.READINESSCARD("ccccc ccccd") shows Confirm, 10 attempts, 9/10 and the rest
+ * @example =TWIRL.READINESSCARD("ccccd ccdcc") shows Confirm, 10 attempts, 8/10 and the rest
  * @source As READINESS; the range is Wilson's (Newcombe 1998).
  */
 export function readinesscard(marks: any[][], standard: any, setSize: any, key: any): any[][] {
@@ -155,7 +155,7 @@ export function streak(marks: any[][], which: any, key: any): number {
   });
 }
 
-function orderedMarks(marks: unknown, key: Parameters<typeof readMarks>[1]): AttemptLog {
+function orderedMarks(marks: unknown, key: MarkKey | undefined): AttemptLog {
   const log = readMarks(marks, key);
   if (log.attempts === 0) throw new Missing(NO_ATTEMPTS);
   requireOrder(log, "marks");
@@ -227,38 +227,43 @@ export function board(
 ): any[][] {
   return respond(() => {
     const given = read({ standard, setSize, asOf, key });
-    const columns: Record<string, Column> = {
-      dates: { kind: "date", raw: dates },
-      athletes: { kind: "name", raw: athletes },
-      tricks: { kind: "name", raw: tricks },
-      marks: { kind: "marks", raw: marks },
-    };
-    const staged = !isLeftOut(stages);
-    if (staged) columns["stages"] = { kind: "name", raw: stages };
-    const aligned = new AlignedColumns(columns, given.key);
-    const [dateRows, athleteRows, trickRows, markRows] = [
-      rowsOf(dates),
-      rowsOf(athletes),
-      rowsOf(tricks),
-      rowsOf(marks),
-    ];
-    const stageRows = staged ? rowsOf(stages) : undefined;
-    const log = new BoardLog();
-    for (let row = 0; row < aligned.length; row++) {
-      if (!aligned.isFilled(row)) continue;
-      const attempts = log.logFor(
-        readDate(dateRows[row], row, "dates"),
-        readName(athleteRows[row], row, "athletes"),
-        readName(trickRows[row], row, "tricks"),
-        stageRows && readName(stageRows[row], row, "stages"),
-        given.asOf,
-      );
-      addMarks(markRows[row] ?? [], row, given.key, attempts);
-    }
+    const columns = new AlignedColumns(
+      {
+        dates: { kind: "date", raw: dates },
+        athletes: { kind: "name", raw: athletes },
+        tricks: { kind: "name", raw: tricks },
+        marks: { kind: "marks", raw: marks },
+        stages: isLeftOut(stages) ? undefined : { kind: "name", raw: stages },
+      },
+      given.key,
+    );
+    const log = readBoard(columns, given.asOf, given.key);
     const rows = log.rows(given.standard, given.setSize);
     if (rows.length === 0) throw new Missing(NO_ATTEMPTS);
     return [BOARD_HEADINGS, ...rows.map((row) => boardCells(row, given.setSize))];
   });
+}
+
+function readBoard(
+  columns: AlignedColumns<"dates" | "athletes" | "tricks" | "marks" | "stages">,
+  asOf: number,
+  key: MarkKey | undefined,
+): BoardLog {
+  const [dates, athletes, tricks] = [columns.rows("dates"), columns.rows("athletes"), columns.rows("tricks")];
+  const [marks, stages] = [columns.rows("marks"), columns.rows("stages")];
+  const log = new BoardLog();
+  for (let row = 0; row < columns.length; row++) {
+    if (!columns.isFilled(row)) continue;
+    const attempts = log.logFor(
+      readDate(dates, row, "dates"),
+      readName(athletes, row, "athletes"),
+      readName(tricks, row, "tricks"),
+      stages.length > 0 ? readName(stages, row, "stages") : undefined,
+      asOf,
+    );
+    addMarks(marks, row, key, attempts);
+  }
+  return log;
 }
 
 const BOARD_HEADINGS = [

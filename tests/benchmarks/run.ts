@@ -1,0 +1,24 @@
+/** `npm run bench`: measures and prints; `npm run bench -- readiness` runs one. Tests never time. */
+import { build } from "../../src/tools/build";
+import { boardBenchmark } from "./board";
+import { readinessBenchmark } from "./readiness";
+
+const benchmarks: Readonly<Record<string, (print: (line: string) => void) => void>> = {
+  readiness: readinessBenchmark,
+  board: boardBenchmark,
+};
+
+async function main(): Promise<void> {
+  await build();
+  const asked = process.argv.slice(2);
+  for (const [name, run] of Object.entries(benchmarks)) {
+    if (asked.length > 0 && !asked.includes(name)) continue;
+    console.log(`\n## ${name}\n`);
+    run((line) => console.log(line));
+  }
+}
+
+main().catch((error: unknown) => {
+  console.error(error);
+  process.exitCode = 1;
+});
