@@ -91,7 +91,7 @@ function readShape(element: Element): Shape {
     }
     default: {
       const [x, y, radius] = [number("cx"), number("cy"), number("r")];
-      return { colour, holds: (atX, atY) => Math.hypot(atX - x, atY - y) <= radius };
+      return { colour, holds: (atX, atY) => (atX - x) ** 2 + (atY - y) ** 2 <= radius ** 2 };
     }
   }
 }
@@ -102,33 +102,33 @@ function readColour(text: string): Colour {
   return [0, 2, 4].map((at) => Number.parseInt(digits.slice(at, at + 2), 16)) as unknown as Colour;
 }
 
-/** Samples a side in each pixel: 256 steps from clear to covered, as many as a PNG's alpha has. */
-const SAMPLES = 16;
+/** Samples a side in each pixel: edges in 64 steps, more than the eye tells apart. */
+const SAMPLES = 8;
 
 /** The drawing at a size, as red, green, blue and alpha bytes, row by row. */
-export function rasterise(drawing: Drawing, pixels: number): Buffer {
+export function rasterise({ side, shapes }: Drawing, pixels: number): Buffer {
   const bytes = Buffer.alloc(pixels * pixels * 4);
-  const step = drawing.side / pixels / SAMPLES;
-  for (let row = 0; row < pixels; row += 1) {
-    for (let column = 0; column < pixels; column += 1) {
-      const sum = [0, 0, 0];
-      let covered = 0;
-      for (let sample = 0; sample < SAMPLES ** 2; sample += 1) {
-        const x = (column * SAMPLES + (sample % SAMPLES) + 0.5) * step;
-        const y = (row * SAMPLES + Math.floor(sample / SAMPLES) + 0.5) * step;
-        const top = drawing.shapes.find((shape) => shape.holds(x, y));
-        if (top === undefined) continue;
-        covered += 1;
-        top.colour.forEach((value, channel) => {
-          sum[channel] = (sum[channel] ?? 0) + value;
-        });
-      }
-      const at = (row * pixels + column) * 4;
-      sum.forEach((value, channel) => {
-        bytes[at + channel] = covered === 0 ? 0 : Math.round(value / covered);
-      });
-      bytes[at + 3] = Math.round((covered / SAMPLES ** 2) * 255);
+  const step = side / pixels / SAMPLES;
+  for (let pixel = 0; pixel < pixels * pixels; pixel += 1) {
+    const left = (pixel % pixels) * SAMPLES;
+    const top = Math.floor(pixel / pixels) * SAMPLES;
+    let [red, green, blue, covered] = [0, 0, 0, 0];
+    for (let sample = 0; sample < SAMPLES ** 2; sample += 1) {
+      const x = (left + (sample % SAMPLES) + 0.5) * step;
+      const y = (top + Math.floor(sample / SAMPLES) + 0.5) * step;
+      const seen = shapes.find((shape) => shape.holds(x, y));
+      if (seen === undefined) continue;
+      red += seen.colour[0];
+      green += seen.colour[1];
+      blue += seen.colour[2];
+      covered += 1;
     }
+    if (covered === 0) continue;
+    bytes.set(
+      [red, green, blue].map((sum) => Math.round(sum / covered)),
+      pixel * 4,
+    );
+    bytes[pixel * 4 + 3] = Math.round((covered / SAMPLES ** 2) * 255);
   }
   return bytes;
 }

@@ -39,7 +39,7 @@ test.each([
     because: "length times width: the ends are cut square",
   },
 ])("covers $because", ({ shape, expected }) => {
-  // 256 samples a pixel: the edge is known to a sixteenth of a pixel, and errors along it cancel.
+  // 64 samples a pixel: the edge is known to an eighth of a pixel, and errors along it cancel.
   expect(Math.abs(covered(shape) - expected)).toBeLessThan(0.001);
 });
 
