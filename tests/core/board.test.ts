@@ -1,0 +1,65 @@
+import { BoardLog } from "../../src/core/board";
+import { comparable, compareNames } from "../../src/core/text";
+import { readMark } from "../../src/core/marks";
+
+interface Row {
+  readonly date: number;
+  readonly athlete: string;
+  readonly trick: string;
+  readonly marks: string;
+  readonly stage?: string;
+}
+
+function boardOf(rows: readonly Row[], asOf = Infinity) {
+  const board = new BoardLog();
+  rows.forEach(({ date, athlete, trick, marks, stage }, row) =>
+    readMark(marks, "marks", row + 1, 1, board.logFor(date, athlete, trick, stage, asOf)),
+  );
+  return board.rows(0.8, 10);
+}
+
+const set = (date: number, athlete: string, trick: string, marks: string, stage?: string): Row =>
+  stage === undefined ? { date, athlete, trick, marks } : { date, athlete, trick, marks, stage };
+
+/** Worked by hand. */
+test("groups by athlete and trick whatever the spelling, shows the first one, orders A to Z", () => {
+  const rows = boardOf([
+    set(46300, "M.K.", "Two spin", "ccccc ccccc"),
+    set(46301, "a.r.", "Illusion", "ccccc ddddd"),
+    set(46302, " m.k. ", "TWO SPIN", "ccccc"),
+    set(46299, "A.R.", "Élan", "c"),
+    set(46303, "M.K.", "blind catch", "ddddd ddddd"),
+  ]);
+  expect(rows.map(({ athlete, trick, lastPractised }) => [athlete, trick, lastPractised])).toEqual([
+    ["a.r.", "Élan", 46299],
+    ["a.r.", "Illusion", 46301],
+    ["M.K.", "blind catch", 46303],
+    ["M.K.", "Two spin", 46302],
+  ]);
+  expect(rows.map(({ assessment }) => [assessment.status, assessment.attempts])).toEqual([
+    ["Too few", 1],
+    ["Building", 10],
+    ["Building", 10],
+    ["Solid", 15],
+  ]);
+});
+
+test("leaves out rows later than the day, and practice apart", () => {
+  const rows = boardOf(
+    [
+      set(46300, "M.K.", "Two spin", "ccccc ccccc", "Joined"),
+      set(46301, "M.K.", "Two spin", "ddddd", "wall"),
+      set(46301, "M.K.", "Two spin", "ddddd", " Body only "),
+      set(46301, "M.K.", "Flat", "ddddd", "TOSS ONLY"),
+      set(46310, "M.K.", "Two spin", "ddddd", "Joined"),
+    ],
+    46309,
+  );
+  expect(rows.map(({ trick, assessment }) => [trick, assessment.attempts])).toEqual([["Two spin", 10]]);
+});
+
+test("no two names that look alike are two athletes", () => {
+  expect(comparable("É.B.")).toBe(comparable("e\u0301.b.  "));
+  expect(compareNames("Zoë", "zoe")).not.toBe(0);
+  expect(["b", "Ä", "a", "B"].sort(compareNames)).toEqual(["a", "Ä", "B", "b"]);
+});
