@@ -50,14 +50,16 @@ export const looks: Readonly<Record<Look, Drawing>> = {
   heading: { ...plain, textColour: "#FFFFFF", fill: "#4A2C6F", bold: true },
   label: { ...plain, bold: true },
   input: { ...plain, fill: "#FFF9E5", border: { colour: LINE, sides: "all" }, align: "left" },
-  answer: { ...plain, fill: "#F1EEF6", border: { colour: LINE, sides: "below" } },
+  // Left, as the headings are: a number set right would touch the word in the next column.
+  entry: { ...plain, align: "left" },
+  answer: { ...plain, fill: "#F1EEF6", border: { colour: LINE, sides: "below" }, align: "left" },
   note: { ...plain, textColour: QUIET_INK, italic: true },
   caution: { ...plain, textColour: "#5A2A00", fill: "#FDEBDD" },
 };
 
 /** How a table's cells are drawn: what is worked out looks unlike what is typed. */
 export function columnLook(column: TableColumn): Look {
-  return column.formula === undefined ? "plain" : "answer";
+  return column.formula === undefined ? "entry" : "answer";
 }
 
 /** Number format codes. The month is a word: 3/4 is two different days in two countries. */

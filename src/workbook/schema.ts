@@ -30,7 +30,7 @@ export type NumberFormat =
   "general" | "text" | "whole" | "oneDecimal" | "twoDecimals" | "percent" | "date" | "metres" | "seconds";
 
 /** What a cell is for; `looks.ts` says how each is drawn. */
-export type Look = "plain" | "title" | "heading" | "label" | "input" | "answer" | "note" | "caution";
+export type Look = "plain" | "title" | "heading" | "label" | "input" | "entry" | "answer" | "note" | "caution";
 
 /**
  * A block drawn alike, whether or not its cells hold anything: the room that a spill fills. A cell of the plan that

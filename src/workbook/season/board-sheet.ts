@@ -45,7 +45,7 @@ export function boardSheet(settings: SeasonSettings): SheetPlan {
   const statusColumn = COLUMNS.findIndex(({ heading }) => heading === "Status") + 1;
   const room: readonly AreaPlan[] = COLUMNS.map(({ format }, index) => ({
     on: { row: HEADING_ROW + 1, column: index + 1, rows: ROOM_ROWS, columns: 1 },
-    look: "plain",
+    look: "entry",
     format,
   }));
   return {

@@ -290,7 +290,7 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
 
   return {
     name: sheetNames(settings.label).season,
-    columnWidths: [24, 16, 100, 3, 22],
+    columnWidths: [24, 16, 104, 3, 22],
     areas: [],
     cells,
     tables: [athletesTable(settings)],

@@ -293,7 +293,7 @@ function columnsXml(sheet: SheetPlan, styles: Styles): readonly string[] {
   const formats = new Map<number, number>();
   for (const table of sheet.tables) {
     table.columns.forEach(({ format }, index) => {
-      formats.set(table.at.column + index, styles.numberOf({ look: "plain", format, wrap: false, keptAsText: false }));
+      formats.set(table.at.column + index, styles.numberOf({ look: "entry", format, wrap: false, keptAsText: false }));
     });
   }
   const last = Math.max(sheet.columnWidths.length, ...formats.keys());

@@ -1,0 +1,78 @@
+/**
+ * Writes the sample workbooks, the same bytes each time, with the answers of the built functions stored in the cells.
+ *
+ *   npm run samples              writes sample-workbooks/
+ *   npm run samples -- --check   fails if a file there is not what would be written
+ */
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
+import { calculate, type BuiltFunctions, type HeadlessWorkbook } from "../preview/headless";
+import type { FunctionsMetadata } from "../preview/custom-functions";
+import { sampleSeason, sampleSettings } from "../workbook/sample-season";
+import type { WorkbookPlan } from "../workbook/schema";
+import { seasonPlan } from "../workbook/season";
+import { writeWorkbookFile } from "../workbook/writers/file";
+import { build } from "./build";
+import { isMain } from "./main-module";
+import { inProject } from "./paths";
+
+interface Sample {
+  readonly file: string;
+  readonly plan: () => WorkbookPlan;
+  /** Errors that belong there: nothing is logged in an empty season, so its board has nothing to show. */
+  readonly mayAnswer: readonly string[];
+}
+
+export const samples: readonly Sample[] = [
+  { file: "season.xlsx", plan: sampleSeason, mayAnswer: [] },
+  { file: "empty-season.xlsx", plan: () => seasonPlan(sampleSettings), mayAnswer: ["#N/A"] },
+];
+
+/** The functions as the last build left them. */
+export function builtFunctions(): BuiltFunctions {
+  return {
+    functionsScript: readFileSync(inProject("dist/functions.js"), "utf8"),
+    functionsMetadata: JSON.parse(readFileSync(inProject("dist/functions.json"), "utf8")) as FunctionsMetadata,
+    emptyCells: "null",
+  };
+}
+
+/** The bytes of one sample workbook. */
+export async function sampleBytes(sample: Sample, functions: BuiltFunctions): Promise<Uint8Array> {
+  const plan = sample.plan();
+  const calculated = await calculate(plan, functions);
+  refuseErrors(sample, calculated);
+  return writeWorkbookFile(plan, calculated);
+}
+
+/** A sample that shows an error by mistake must not be written. */
+function refuseErrors(sample: Sample, calculated: HeadlessWorkbook): void {
+  for (const [sheet, { values, messages }] of calculated) {
+    for (const [address, value] of values) {
+      if (value.kind === "error" && !sample.mayAnswer.includes(value.name)) {
+        throw new Error(`${sample.file}: ${sheet}!${address} answers ${value.name}. ${messages.get(address) ?? ""}`);
+      }
+    }
+  }
+}
+
+async function main(check: boolean): Promise<void> {
+  await build();
+  const functions = builtFunctions();
+  mkdirSync(inProject("sample-workbooks"), { recursive: true });
+  for (const sample of samples) {
+    const path = inProject("sample-workbooks", sample.file);
+    const bytes = await sampleBytes(sample, functions);
+    const unchanged = existsSync(path) && readFileSync(path).equals(bytes);
+    if (!check && !unchanged) writeFileSync(path, bytes);
+    if (check && !unchanged) process.exitCode = 1;
+    const outcome = unchanged ? "as committed" : check ? "DIFFERS: run npm run samples and commit it" : "written";
+    console.log(`sample-workbooks/${sample.file}: ${bytes.length} bytes, ${outcome}`);
+  }
+}
+
+if (isMain(import.meta.url)) {
+  main(process.argv.includes("--check")).catch((error: unknown) => {
+    console.error(error instanceof Error ? error.message : error);
+    process.exitCode = 1;
+  });
+}
