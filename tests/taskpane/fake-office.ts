@@ -1,0 +1,686 @@
+/**
+ * A workbook behind the calls of Office.js that we use, stricter than the usual mocks: it throws on whatever the real
+ * host would refuse and on every property and method it does not know, so that no call slips in that nobody has thought
+ * about. Calls are queued and take effect at `sync`, as in the host; a chosen `sync` can be made to fail.
+ */
+
+/** What an error of the host carries. */
+export class FakeHostError extends Error {
+  constructor(
+    readonly code: string,
+    message: string,
+  ) {
+    super(message);
+  }
+}
+
+export type FakeValue = string | number | boolean;
+
+export interface FakeCell {
+  readonly value: FakeValue | null;
+  readonly formula: string | null;
+  readonly format: string;
+}
+
+interface Area {
+  readonly row: number;
+  readonly column: number;
+  readonly rows: number;
+  readonly columns: number;
+}
+
+export interface FakeTable {
+  name: string;
+  style: string;
+  readonly area: Area;
+}
+
+export interface FakeSheet {
+  readonly id: string;
+  readonly name: string;
+  readonly cells: Map<string, FakeCell>;
+  readonly tables: FakeTable[];
+  /** Everything else that was set, as `A1:B2 format.font.color = #112233`: order and all. */
+  readonly settings: string[];
+}
+
+/** The workbook itself: what a person would find in it. */
+export class FakeWorkbook {
+  sheets: FakeSheet[] = [];
+  readonly definedNames: string[] = [];
+  activeId = "";
+  /** The cell that is selected, on the active sheet. */
+  selected = "A1";
+  private made = 0;
+
+  constructor(sheetNames: readonly string[] = ["Sheet1"]) {
+    for (const name of sheetNames) this.activeId = this.addSheet(name).id;
+  }
+
+  addSheet(name: string): FakeSheet {
+    if (name.length < 1 || name.length > 31) throw new FakeHostError("InvalidArgument", `Sheet name length: ${name}`);
+    if (/[[\]:*?/\\]/.test(name) || /^'|'$/.test(name) || /^history$/i.test(name)) {
+      throw new FakeHostError("InvalidArgument", `Sheet name: ${name}`);
+    }
+    if (this.sheets.some((sheet) => same(sheet.name, name))) {
+      throw new FakeHostError("ItemAlreadyExists", `A sheet called ${name} is there already`);
+    }
+    this.made += 1;
+    const sheet: FakeSheet = { id: `{${String(this.made)}}`, name, cells: new Map(), tables: [], settings: [] };
+    this.sheets.push(sheet);
+    return sheet;
+  }
+
+  sheet(name: string): FakeSheet {
+    const found = this.sheets.find((sheet) => same(sheet.name, name) || sheet.id === name);
+    if (!found) throw new FakeHostError("ItemNotFound", `No sheet ${name}`);
+    return found;
+  }
+
+  tables(): readonly FakeTable[] {
+    return this.sheets.flatMap((sheet) => sheet.tables);
+  }
+
+  /** A cell by its address, such as `B2`. */
+  cell(sheet: string, address: string): FakeCell {
+    return this.sheet(sheet).cells.get(address) ?? emptyCell;
+  }
+
+  /** Everything, as text: two workbooks with the same text are the same. The ids of deleted sheets leave no trace. */
+  toText(): string {
+    return JSON.stringify({
+      active: this.activeId,
+      names: this.definedNames,
+      sheets: this.sheets.map((sheet) => ({ ...sheet, cells: [...sheet.cells] })),
+    });
+  }
+}
+
+const emptyCell: FakeCell = { value: null, formula: null, format: "General" };
+const same = (one: string, other: string): boolean => one.toLowerCase() === other.toLowerCase();
+
+export interface Failure {
+  /** Counted from 1. */
+  readonly atSync: number;
+  /** How much of what was queued took effect before the failure was seen. */
+  readonly after: "nothing" | "half" | "all";
+  /** Whether every later sync fails as well, as when the connection is gone. */
+  readonly lasting?: boolean;
+}
+
+/** A request context on the workbook. `syncs` counts. */
+export interface FakeContext {
+  readonly context: Excel.RequestContext;
+  readonly syncs: () => number;
+}
+
+export function fakeContext(workbook: FakeWorkbook, failure?: Failure): FakeContext {
+  let queue: (() => void)[] = [];
+  let syncs = 0;
+  const requests: Requests = { workbook, queue: (work) => queue.push(work) };
+
+  const context = strict({
+    workbook: strict(new WorkbookProxy(requests)),
+    sync: async (): Promise<void> => {
+      // The answer comes later, as from the host: code that does not wait for it reads too early.
+      await Promise.resolve();
+      syncs += 1;
+      const work = queue;
+      queue = [];
+      const fails = failure && (syncs === failure.atSync || (failure.lasting === true && syncs > failure.atSync));
+      const share = fails ? { nothing: 0, half: 0.5, all: 1 }[failure.after] : 1;
+      for (const one of work.slice(0, Math.floor(work.length * share))) one();
+      if (fails) throw new FakeHostError("GeneralException", "The host gave up");
+    },
+  });
+  return { context: context as unknown as Excel.RequestContext, syncs: () => syncs };
+}
+
+interface Requests {
+  readonly workbook: FakeWorkbook;
+  readonly queue: (work: () => void) => void;
+}
+
+/** Throws where a property is read, written or called that the object does not have. */
+function strict<Thing extends object>(thing: Thing): Thing {
+  return new Proxy(thing, {
+    get(target, key) {
+      if (typeof key === "symbol" || key in target) {
+        const value: unknown = Reflect.get(target, key, target);
+        return typeof value === "function" ? (value as (...args: unknown[]) => unknown).bind(target) : value;
+      }
+      // Awaiting an object asks it for `then`.
+      if (key === "then" || key === "toJSON" || key === "asymmetricMatch") return undefined;
+      throw new Error(`The fake host knows no ${thing.constructor.name}.${key}`);
+    },
+    set(target, key, value) {
+      if (!hasSetter(target, key)) throw new Error(`${thing.constructor.name}.${String(key)} cannot be set`);
+      return Reflect.set(target, key, value, target);
+    },
+  });
+}
+
+function hasSetter(thing: object, key: PropertyKey): boolean {
+  for (let at: object | null = thing; at; at = Object.getPrototypeOf(at) as object | null) {
+    const found = Object.getOwnPropertyDescriptor(at, key);
+    if (found) return found.set !== undefined;
+  }
+  return false;
+}
+
+/** Properties that may be read only after they were loaded and a sync has brought them. */
+class Loaded {
+  private readonly asked = new Set<string>();
+  private readonly brought = new Map<string, unknown>();
+
+  constructor(
+    private readonly requests: Requests,
+    private readonly sources: Readonly<Record<string, () => unknown>>,
+  ) {}
+
+  load(names: string | readonly string[]): void {
+    const list = typeof names === "string" ? names.split(",").map((name) => name.trim()) : names;
+    for (const name of list) {
+      const source = this.sources[name];
+      if (!source) throw new Error(`The fake host cannot load ${name}`);
+      this.asked.add(name);
+      this.requests.queue(() => this.brought.set(name, source()));
+    }
+  }
+
+  read<Value>(name: string): Value {
+    if (!this.asked.has(name)) throw new FakeHostError("PropertyNotLoaded", `${name} was not loaded`);
+    if (!this.brought.has(name)) throw new FakeHostError("PropertyNotLoaded", `${name} was read before a sync`);
+    return this.brought.get(name) as Value;
+  }
+}
+
+class WorkbookProxy {
+  readonly worksheets: object;
+  readonly tables: object;
+  readonly names: object;
+
+  constructor(private readonly requests: Requests) {
+    const { workbook } = requests;
+    this.worksheets = strict(new SheetsProxy(requests));
+    this.tables = strict(new CollectionProxy(requests, () => workbook.tables().map(({ name }) => ({ name }))));
+    this.names = strict(new CollectionProxy(requests, () => workbook.definedNames.map((name) => ({ name }))));
+  }
+
+  getActiveCell(): object {
+    const { workbook } = this.requests;
+    return strict(new RangeProxy(this.requests, () => workbook.sheet(workbook.activeId), areaOf(workbook.selected)));
+  }
+}
+
+class CollectionProxy {
+  private readonly loaded: Loaded;
+
+  constructor(requests: Requests, items: () => readonly { readonly name: string }[]) {
+    this.loaded = new Loaded(requests, { "items/name": items });
+  }
+
+  load(names: string | readonly string[]): void {
+    this.loaded.load(names);
+  }
+
+  get items(): readonly { readonly name: string }[] {
+    return this.loaded.read("items/name");
+  }
+}
+
+class SheetsProxy extends CollectionProxy {
+  constructor(private readonly requests: Requests) {
+    super(requests, () => requests.workbook.sheets.map(({ name }) => ({ name })));
+  }
+
+  add(name: string): object {
+    let made: FakeSheet | undefined;
+    this.requests.queue(() => {
+      made = this.requests.workbook.addSheet(name);
+    });
+    return strict(new SheetProxy(this.requests, () => made ?? this.requests.workbook.sheet(name)));
+  }
+
+  getItem(nameOrId: string): object {
+    return strict(new SheetProxy(this.requests, () => this.requests.workbook.sheet(nameOrId)));
+  }
+
+  getItemOrNullObject(nameOrId: string): object {
+    const find = () => this.requests.workbook.sheets.find((sheet) => same(sheet.name, nameOrId));
+    return strict(new SheetProxy(this.requests, () => this.requests.workbook.sheet(nameOrId), find));
+  }
+
+  getActiveWorksheet(): object {
+    const { workbook } = this.requests;
+    return strict(new SheetProxy(this.requests, () => workbook.sheet(workbook.activeId)));
+  }
+}
+
+class SheetProxy {
+  readonly tables: object;
+  readonly freezePanes: object;
+  private readonly loaded: Loaded;
+
+  constructor(
+    private readonly requests: Requests,
+    private readonly sheet: () => FakeSheet,
+    private readonly find: () => FakeSheet | undefined = sheet,
+  ) {
+    this.loaded = new Loaded(requests, {
+      id: () => this.find()?.id,
+      name: () => this.find()?.name,
+    });
+    this.tables = strict({
+      add: (address: string, hasHeaders: boolean) => this.addTable(address, hasHeaders),
+    });
+    const freeze = (words: string) => requests.queue(() => sheet().settings.push(words));
+    this.freezePanes = strict({
+      freezeAt: (range: RangeProxy) => freeze(`freeze ${nameOf(range.area)}`),
+      freezeRows: (rows: number) => freeze(`freeze ${String(rows)} rows`),
+      freezeColumns: (columns: number) => freeze(`freeze ${String(columns)} columns`),
+    });
+  }
+
+  load(names: string | readonly string[]): void {
+    this.loaded.load(names);
+  }
+
+  get id(): string {
+    return this.loaded.read("id");
+  }
+
+  get name(): string {
+    return this.loaded.read("name");
+  }
+
+  /** Known once anything of the object was loaded. */
+  get isNullObject(): boolean {
+    return this.loaded.read("name") === undefined;
+  }
+
+  activate(): void {
+    this.requests.queue(() => {
+      this.requests.workbook.activeId = this.sheet().id;
+    });
+  }
+
+  delete(): void {
+    this.requests.queue(() => {
+      const { workbook } = this.requests;
+      const gone = this.sheet();
+      if (workbook.sheets.length === 1) throw new FakeHostError("InvalidOperation", "The last sheet stays");
+      workbook.sheets = workbook.sheets.filter((sheet) => sheet !== gone);
+      if (workbook.activeId === gone.id) workbook.activeId = workbook.sheets[0]?.id ?? "";
+    });
+  }
+
+  getRangeByIndexes(row: number, column: number, rows: number, columns: number): object {
+    const whole = [row, column, rows, columns].every(Number.isInteger);
+    if (
+      !whole ||
+      row < 0 ||
+      column < 0 ||
+      rows < 1 ||
+      columns < 1 ||
+      row + rows > 1_048_576 ||
+      column + columns > 16_384
+    ) {
+      throw new FakeHostError("InvalidArgument", `No such range: ${[row, column, rows, columns].join(", ")}`);
+    }
+    return strict(new RangeProxy(this.requests, this.sheet, { row: row + 1, column: column + 1, rows, columns }));
+  }
+
+  private addTable(address: string, hasHeaders: boolean): object {
+    const area = areaOf(address);
+    if (!hasHeaders) throw new Error("The fake host makes tables with headings only");
+    let made: FakeTable | undefined;
+    this.requests.queue(() => {
+      const sheet = this.sheet();
+      if (area.rows < 2) throw new FakeHostError("InvalidArgument", "A table has at least one row");
+      if (sheet.tables.some((other) => overlap(other.area, area))) {
+        throw new FakeHostError("InvalidArgument", `${address} overlaps a table`);
+      }
+      const headings = [...Array(area.columns).keys()].map((at) =>
+        String(sheet.cells.get(nameOf({ row: area.row, column: area.column + at }))?.value ?? ""),
+      );
+      if (headings.includes("") || new Set(headings.map((heading) => heading.toLowerCase())).size < headings.length) {
+        throw new FakeHostError("InvalidArgument", `Headings are missing or double: ${headings.join(", ")}`);
+      }
+      made = { name: `Table${String(this.requests.workbook.tables().length + 1)}`, style: "TableStyleMedium2", area };
+      sheet.tables.push(made);
+    });
+    return strict(new TableProxy(this.requests, () => made as FakeTable));
+  }
+}
+
+class TableProxy {
+  constructor(
+    private readonly requests: Requests,
+    private readonly table: () => FakeTable,
+  ) {}
+
+  set name(name: string) {
+    this.requests.queue(() => {
+      if (name.length > 255 || !/^[\p{L}_][\p{L}\p{N}_.]*$/u.test(name) || /^[a-z]{1,3}\d+$/i.test(name)) {
+        throw new FakeHostError("InvalidArgument", `Table name: ${name}`);
+      }
+      const { workbook } = this.requests;
+      const taken = [
+        ...workbook.tables().filter((other) => other !== this.table()),
+        ...workbook.definedNames.map((of) => ({ name: of })),
+      ];
+      if (taken.some((other) => same(other.name, name))) {
+        throw new FakeHostError("ItemAlreadyExists", `The name ${name} is there already`);
+      }
+      this.table().name = name;
+    });
+  }
+
+  set style(style: string) {
+    this.requests.queue(() => {
+      if (!/^TableStyle(Light|Medium|Dark)\d+$/.test(style)) throw new FakeHostError("InvalidArgument", style);
+      this.table().style = style;
+    });
+  }
+}
+
+class RangeProxy {
+  readonly format: object;
+  readonly conditionalFormats: object;
+  readonly dataValidation: object;
+  private readonly loaded: Loaded;
+
+  constructor(
+    private readonly requests: Requests,
+    private readonly sheet: () => FakeSheet,
+    readonly area: Area,
+  ) {
+    this.loaded = new Loaded(requests, {
+      address: () => `${sheet().name}!${nameOf(area)}`,
+      values: () => this.grid((cell) => cell.value ?? ""),
+      formulas: () => this.grid((cell) => cell.formula ?? cell.value ?? ""),
+    });
+    const note = (what: string, value: unknown) =>
+      requests.queue(() => sheet().settings.push(`${nameOf(area)} ${what} = ${JSON.stringify(value)}`));
+    const colour = (what: string) => (value: unknown) => {
+      if (typeof value !== "string" || !/^#[0-9a-f]{6}$/i.test(value)) throw new FakeHostError("InvalidArgument", what);
+      note(what, value);
+    };
+    const plain = (what: string, type: "boolean" | "number" | "string") => (value: unknown) => {
+      if (typeof value !== type) throw new FakeHostError("InvalidArgument", `${what}: ${String(value)}`);
+      note(what, value);
+    };
+    const sides = ["EdgeTop", "EdgeBottom", "EdgeLeft", "EdgeRight", "InsideHorizontal", "InsideVertical"];
+    this.format = settable(
+      "RangeFormat",
+      {
+        columnWidth: plain("columnWidth", "number"),
+        rowHeight: plain("rowHeight", "number"),
+        wrapText: plain("wrapText", "boolean"),
+        verticalAlignment: plain("verticalAlignment", "string"),
+      },
+      {
+        font: settable("RangeFont", {
+          color: colour("font.color"),
+          bold: plain("font.bold", "boolean"),
+          italic: plain("font.italic", "boolean"),
+          size: plain("font.size", "number"),
+          name: plain("font.name", "string"),
+        }),
+        fill: settable("RangeFill", { color: colour("fill.color") }),
+        borders: strict({
+          getItem: (side: string) => {
+            if (!sides.includes(side)) throw new FakeHostError("InvalidArgument", side);
+            return settable("RangeBorder", {
+              style: plain(`${side}.style`, "string"),
+              weight: plain(`${side}.weight`, "string"),
+              color: colour(`${side}.color`),
+            });
+          },
+        }),
+      },
+    );
+    this.conditionalFormats = strict({
+      add: (type: string) => {
+        if (type !== "CellValue") throw new Error(`The fake host knows no conditional format ${type}`);
+        return strict({
+          cellValue: settable(
+            "CellValueConditionalFormat",
+            {
+              rule: (value: unknown) => note("rule", value),
+            },
+            {
+              format: strict({
+                font: settable("ConditionalRangeFont", {
+                  color: colour("rule.font.color"),
+                  bold: plain("rule.font.bold", "boolean"),
+                }),
+                fill: settable("ConditionalRangeFill", { color: colour("rule.fill.color") }),
+              }),
+            },
+          ),
+        });
+      },
+    });
+    this.dataValidation = settable("DataValidation", {
+      rule: (value: unknown) => {
+        requests.queue(() => checkRule(requests.workbook, value as Excel.DataValidationRule));
+        note("validation.rule", value);
+      },
+      prompt: (value: unknown) => {
+        const { title, message } = value as Excel.DataValidationPrompt;
+        if (title.length > 32 || message.length > 255) throw new FakeHostError("InvalidArgument", `Prompt: ${title}`);
+        note("validation.prompt", value);
+      },
+      errorAlert: (value: unknown) => {
+        const { title, message } = value as Excel.DataValidationErrorAlert;
+        if (title.length > 32 || message.length > 255) throw new FakeHostError("InvalidArgument", `Alert: ${title}`);
+        note("validation.errorAlert", value);
+      },
+    });
+  }
+
+  load(names: string | readonly string[]): void {
+    this.loaded.load(names);
+  }
+
+  get address(): string {
+    return this.loaded.read("address");
+  }
+
+  get values(): unknown[][] {
+    return this.loaded.read("values");
+  }
+
+  set values(block: unknown[][]) {
+    this.checkShape(block);
+    this.each((name, row, column) => this.write(name, block[row]?.[column]));
+  }
+
+  get formulas(): unknown[][] {
+    return this.loaded.read("formulas");
+  }
+
+  set formulas(block: unknown[][]) {
+    this.checkShape(block);
+    this.each((name, row, column) => this.write(name, block[row]?.[column]));
+  }
+
+  /** One format for all cells, or a block of the range's shape. */
+  set numberFormat(format: string | string[][]) {
+    if (typeof format !== "string") this.checkShape(format);
+    this.each((name, row, column) => {
+      const one = typeof format === "string" ? format : format[row]?.[column];
+      const { cells } = this.sheet();
+      cells.set(name, { ...(cells.get(name) ?? emptyCell), format: one ?? "General" });
+    });
+  }
+
+  private checkShape(block: unknown): void {
+    const { rows, columns } = this.area;
+    const fits =
+      Array.isArray(block) &&
+      block.length === rows &&
+      block.every((row) => Array.isArray(row) && row.length === columns);
+    if (!fits) throw new FakeHostError("InvalidArgument", `The block is not ${String(rows)} by ${String(columns)}`);
+  }
+
+  /** Puts a value in a cell as the host reads it: as typed, unless the cell is formatted as text. */
+  private write(name: string, value: unknown): void {
+    const { cells } = this.sheet();
+    const before = cells.get(name) ?? emptyCell;
+    if (value === null || value === undefined) return;
+    if (typeof value === "string" && before.format !== "@" && value.startsWith("=")) {
+      checkFormula(this.requests.workbook, value);
+      cells.set(name, { ...before, value: null, formula: value });
+      return;
+    }
+    const stored = typeof value === "string" ? (before.format === "@" ? value : readAsTyped(value)) : value;
+    if (typeof stored !== "string" && typeof stored !== "number" && typeof stored !== "boolean") {
+      throw new FakeHostError("InvalidArgument", `A cell cannot hold ${typeof value}`);
+    }
+    if (typeof stored === "number" && !Number.isFinite(stored))
+      throw new FakeHostError("InvalidArgument", "Not finite");
+    cells.set(name, { ...before, value: stored === "" ? null : stored, formula: null });
+  }
+
+  private each(work: (name: string, row: number, column: number) => void): void {
+    this.requests.queue(() => {
+      for (let row = 0; row < this.area.rows; row += 1) {
+        for (let column = 0; column < this.area.columns; column += 1) {
+          work(nameOf({ row: this.area.row + row, column: this.area.column + column }), row, column);
+        }
+      }
+    });
+  }
+
+  private grid(read: (cell: FakeCell) => FakeValue): FakeValue[][] {
+    return [...Array(this.area.rows).keys()].map((row) =>
+      [...Array(this.area.columns).keys()].map((column) =>
+        read(
+          this.sheet().cells.get(nameOf({ row: this.area.row + row, column: this.area.column + column })) ?? emptyCell,
+        ),
+      ),
+    );
+  }
+}
+
+/** An object whose given properties can be set and nothing else, with others to read. */
+function settable(
+  name: string,
+  setters: Readonly<Record<string, (value: unknown) => void>>,
+  readable: Readonly<Record<string, object>> = {},
+): object {
+  const made = {};
+  for (const [key, set] of Object.entries(setters)) Object.defineProperty(made, key, { set });
+  for (const [key, value] of Object.entries(readable)) Object.defineProperty(made, key, { value });
+  Object.defineProperty(made, "constructor", { value: { name } });
+  return strict(made);
+}
+
+/** What a text becomes that somebody types into a cell that is not formatted as text. */
+function readAsTyped(text: string): FakeValue {
+  if (text.startsWith("'")) return text.slice(1);
+  if (/^(true|false)$/i.test(text.trim())) return text.trim().toLowerCase() === "true";
+  if (/^[+\-@]/.test(text)) throw new FakeHostError("InvalidArgument", `Taken for a formula: ${text}`);
+  if (/^\s*[\d.,]+\s*%?\s*$/.test(text)) return Number.parseFloat(text);
+  // A day: 8/10, 3-4-2027, 1. 2., 5 May, May 5, 10:30.
+  const month = "(jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec)[a-z]*";
+  if (new RegExp(`^\\s*(\\d+\\s*[/.:-]\\s*\\d+.*|\\d+[ .-]*${month}.*|${month}[ .-]*\\d+.*)$`, "i").test(text))
+    return 45_000;
+  return text;
+}
+
+/** Refuses a formula that does not hold together or names what is not there. */
+function checkFormula(workbook: FakeWorkbook, formula: string): void {
+  const refuse = (why: string): never => {
+    throw new FakeHostError("InvalidArgument", `${why}: ${formula}`);
+  };
+  if (formula.length > 8192) refuse("Too long");
+  const quoted = /"(?:[^"]|"")*"/g;
+  const bare = formula.replace(quoted, "0");
+  if (bare.includes('"')) refuse("A quote is not closed");
+  for (const [open, close] of ["()", "[]"]) {
+    let depth = 0;
+    for (const character of bare) {
+      if (character === open) depth += 1;
+      if (character === close) depth -= 1;
+      if (depth < 0) break;
+    }
+    if (depth !== 0) refuse("Brackets do not match");
+  }
+  if (/_xldudf_|_xlfn\./.test(bare)) refuse("Written for the file and not for the sheet");
+  if (/(^=|[-+*/&=<>(,])[*/&<>)=]*$/.test(bare)) refuse("It ends too early");
+  for (const [, name, heading] of bare.matchAll(/([\p{L}_][\p{L}\p{N}_.]*)\[(?:\[#This Row\],)?\[?([^[\]]*)\]/gu)) {
+    checkColumn(workbook, name ?? "", heading ?? "");
+  }
+  for (const [, name] of bare.matchAll(/'((?:[^']|'')*)'!/g)) workbook.sheet((name ?? "").replaceAll("''", "'"));
+}
+
+function checkColumn(workbook: FakeWorkbook, table: string, heading: string): void {
+  const sheet = workbook.sheets.find((one) => one.tables.some((other) => same(other.name, table)));
+  const area = sheet?.tables.find((other) => same(other.name, table))?.area;
+  if (!sheet || !area) throw new FakeHostError("InvalidArgument", `No table ${table}`);
+  const headings = [...Array(area.columns).keys()].map(
+    (at) => sheet.cells.get(nameOf({ row: area.row, column: area.column + at }))?.value,
+  );
+  if (!headings.includes(heading)) throw new FakeHostError("InvalidArgument", `No column ${heading} in ${table}`);
+}
+
+function checkRule(workbook: FakeWorkbook, rule: Excel.DataValidationRule): void {
+  const kinds = Object.keys(rule);
+  const known = ["list", "date", "decimal", "wholeNumber", "custom"];
+  if (kinds.length !== 1 || !known.includes(kinds[0] ?? "")) {
+    throw new FakeHostError("InvalidArgument", `Rule of ${kinds.join(", ")}`);
+  }
+  const source = rule.list?.source;
+  if (typeof source !== "string") return;
+  const reference = /^=INDIRECT\("([^"[]+)\[([^\]"]+)\]"\)$/.exec(source);
+  if (reference) checkColumn(workbook, reference[1] ?? "", reference[2] ?? "");
+  else if (source.startsWith("=")) throw new FakeHostError("InvalidArgument", source);
+  else if (source.length < 1 || source.length > 255)
+    throw new FakeHostError("InvalidArgument", `List of ${String(source.length)}`);
+}
+
+/* ---- addresses ---- */
+
+function lettersOf(column: number): string {
+  return column <= 26
+    ? String.fromCharCode(64 + column)
+    : lettersOf(Math.floor((column - 1) / 26)) + String.fromCharCode(65 + ((column - 1) % 26));
+}
+
+function nameOf(area: {
+  readonly row: number;
+  readonly column: number;
+  readonly rows?: number;
+  readonly columns?: number;
+}): string {
+  const { row, column, rows = 1, columns = 1 } = area;
+  const first = `${lettersOf(column)}${String(row)}`;
+  return rows === 1 && columns === 1 ? first : `${first}:${lettersOf(column + columns - 1)}${String(row + rows - 1)}`;
+}
+
+function areaOf(address: string): Area {
+  const parts = /^([A-Z]{1,3})(\d+)(?::([A-Z]{1,3})(\d+))?$/.exec(address);
+  if (!parts) throw new FakeHostError("InvalidArgument", `No such address: ${address}`);
+  const number = (letters: string): number =>
+    [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
+  const [row, column] = [Number(parts[2]), number(parts[1] ?? "")];
+  return {
+    row,
+    column,
+    rows: Number(parts[4] ?? row) - row + 1,
+    columns: (parts[3] === undefined ? column : number(parts[3])) - column + 1,
+  };
+}
+
+function overlap(one: Area, other: Area): boolean {
+  return (
+    one.row < other.row + other.rows &&
+    other.row < one.row + one.rows &&
+    one.column < other.column + other.columns &&
+    other.column < one.column + one.columns
+  );
+}
