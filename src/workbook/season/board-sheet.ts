@@ -1,5 +1,5 @@
 /** The Board sheet: every athlete's every trick with its status, one spilling formula over the log. */
-import { put, sheetTitle, spill, statusRules } from "../cell-plans";
+import { put, sheetTitle, spill, statusRules, text } from "../cell-plans";
 import { column, twirl } from "../formula";
 import type { AreaPlan, NumberFormat, SheetPlan } from "../schema";
 import { sheetNames, tableNames } from "./names";
@@ -59,6 +59,14 @@ export function boardSheet(settings: SeasonSettings): SheetPlan {
       ...sheetTitle(
         `Board ${label}`,
         "Fills itself from the Practice sheet; #N/A until a first set is logged. Low and High: where the true rate lies, 95 times in 100. Chance: that it is at the standard.",
+      ),
+      put(
+        3,
+        1,
+        text(
+          "Streak: catches in a row up to now; with a minus, misses. Body only, Toss only and Wall are practised apart and not counted.",
+        ),
+        { look: "note" },
       ),
       put(HEADING_ROW, 1, spill(board), { look: "heading" }),
     ],

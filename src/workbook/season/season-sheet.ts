@@ -190,7 +190,7 @@ const STATUS_MEANINGS: Readonly<Record<StatusWord, readonly [short: string, mean
   ],
   Ready: [
     "Yes",
-    "A set was at the standard, and the record, latest attempts weighing most, makes it likelier than not that the trick is.",
+    "A set was at the standard, and the record, latest attempts weighing most, makes that likelier than luck.",
   ],
   Solid: [
     "Yes, firmly",
@@ -206,7 +206,7 @@ const CAUTIONS: readonly (readonly [string, string])[] = [
   ["Your judgement", "A status sums up what was logged. Whether an athlete is ready is the coach's judgement, always."],
   [
     "Ceiling and lights",
-    "Measure them before a higher toss. Never throw a toss that this sheet calls close without trying it lower first.",
+    "Measure them before a higher toss. Try a toss that the Tricks sheet calls close lower first.",
   ],
   [
     "Clear lane",
@@ -216,7 +216,7 @@ const CAUTIONS: readonly (readonly [string, string])[] = [
   ["Stop", "Stop when dizzy, in pain or struck. A doctor's advice comes before this workbook's."],
   [
     "Body first",
-    "Illusions, walkovers, cartwheels and leaps are safe on their own first, and taught by someone qualified to teach them.",
+    "Illusions, walkovers, cartwheels and leaps are safe on their own first, and taught by a qualified coach.",
   ],
   ["Bails", "Do not push repetitions on someone who balks. Go back a stage until it feels safe."],
   ["Load", "Keep at least two days a week free of practice, and no more hours a week than the athlete's age in years."],
