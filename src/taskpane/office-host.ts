@@ -70,7 +70,7 @@ export function wordsFor(cause: unknown): string {
     const why = cause.cause === undefined ? "" : ` ${wordsFor(cause.cause)}`;
     return `${cause.message}${why}`;
   }
-  const { code, message } = cause as { readonly code?: unknown; readonly message?: unknown };
+  const { code, message } = (cause ?? {}) as { readonly code?: unknown; readonly message?: unknown };
   switch (code) {
     case undefined:
       return typeof message === "string" && message !== "" ? message : texts.unknownCause;
