@@ -84,9 +84,9 @@ export interface StatusDrawing {
 /** From little to much the blues darken; doubt is yellow, danger vermilion, and nothing to say is grey or white. */
 export const statusLooks: Readonly<Record<StatusLook, StatusDrawing>> = {
   none: { textColour: "#595F6B", fill: "#FFFFFF", bold: false },
-  low: { textColour: "#2B2F38", fill: "#C9CCD3", bold: false },
-  building: { textColour: "#0B3A57", fill: "#BFE3F7", bold: false },
-  confirm: { textColour: "#453300", fill: "#FFD95C", bold: false },
+  low: { textColour: "#2B2F38", fill: "#BFC3CB", bold: false },
+  building: { textColour: "#0B3A57", fill: "#D3ECFA", bold: false },
+  confirm: { textColour: "#453300", fill: "#FBD04A", bold: false },
   ready: { textColour: "#FFFFFF", fill: "#2A78B8", bold: true },
   solid: { textColour: "#FFFFFF", fill: "#0A2F52", bold: true },
   risk: { textColour: "#FFFFFF", fill: "#B93A0C", bold: true },
