@@ -18,7 +18,9 @@ describe("the measures themselves", () => {
 
   test("red and green of one lightness part for usual eyes and meet for those without red or green", () => {
     expect(difference("#B00000", "#3F6F00", "usual")).toBeGreaterThan(60);
-    expect(difference("#B06000", "#6F7F00", "deuteranopia")).toBeLessThan(difference("#B06000", "#6F7F00", "usual") / 2);
+    expect(difference("#B06000", "#6F7F00", "deuteranopia")).toBeLessThan(
+      difference("#B06000", "#6F7F00", "usual") / 2,
+    );
   });
 });
 
