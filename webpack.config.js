@@ -6,6 +6,7 @@
  */
 const fs = require("node:fs");
 const path = require("node:path");
+const TerserPlugin = require("terser-webpack-plugin");
 
 const shared = {
   mode: "production",
@@ -45,29 +46,22 @@ const pane = {
   output: { path: path.resolve(__dirname, "dist") },
 };
 
-/**
- * The page's markup and one stylesheet: the grid's own styles, then the pane's, then the page's. They are plain files,
- * so that they need no loader, and the page needs no style that a script writes.
- */
-class PreviewFiles {
+/** The grid's own styles as one plain file beside the page: no loader, and no style that a script would have to write. */
+class GridStyles {
   apply(compiler) {
     const { Compilation, sources } = compiler.webpack;
-    const styles = [
+    const files = [
       "@univerjs/preset-sheets-core/lib/index.css",
       "@univerjs/preset-sheets-table/lib/index.css",
       "@univerjs/preset-sheets-conditional-formatting/lib/index.css",
       "@univerjs/preset-sheets-data-validation/lib/index.css",
     ].map((name) => require.resolve(name));
-    styles.push(path.resolve(__dirname, "src/taskpane/pane.css"), path.resolve(__dirname, "src/preview/page.css"));
-    const markup = path.resolve(__dirname, "src/preview/page.html");
-    compiler.hooks.thisCompilation.tap("PreviewFiles", (compilation) => {
-      compilation.fileDependencies.addAll([markup, ...styles]);
+    compiler.hooks.thisCompilation.tap("GridStyles", (compilation) => {
       compilation.hooks.processAssets.tap(
-        { name: "PreviewFiles", stage: Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL },
+        { name: "GridStyles", stage: Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL },
         () => {
-          const css = styles.map((file) => fs.readFileSync(file, "utf8")).join("\n");
-          compilation.emitAsset("page.css", new sources.RawSource(css));
-          compilation.emitAsset("index.html", new sources.RawSource(fs.readFileSync(markup, "utf8")));
+          const css = files.map((file) => fs.readFileSync(file, "utf8")).join("\n");
+          compilation.emitAsset("grid.css", new sources.RawSource(css));
         },
       );
     });
@@ -80,7 +74,9 @@ const preview = {
   entry: { page: "./src/preview/page.ts" },
   target: ["web", "es2022"],
   output: { path: path.resolve(__dirname, "build/preview"), filename: "[name].js", chunkFilename: "[name].js" },
-  plugins: [new PreviewFiles()],
+  plugins: [new GridStyles()],
+  // Names alone are shortened: the grid's packages gain little from more, and a build would take minutes.
+  optimization: { minimizeOptions: { javascript: { compress: false } } },
   cache: { type: "filesystem", cacheDirectory: path.resolve(__dirname, "node_modules/.cache/webpack-preview") },
 };
 

@@ -10,7 +10,8 @@ import { createHash } from "node:crypto";
 import { createRequire } from "node:module";
 import path from "node:path";
 import webpack, { type Configuration } from "webpack";
-import { headlessSnapshot } from "./sample-snapshot";
+import { toSnapshot } from "../preview/grid-writer";
+import { sampleSeason } from "../workbook/sample-season";
 import { makeHelpPage } from "./help-page";
 import { makeMetadata } from "./metadata";
 import { isMain } from "./main-module";
@@ -49,10 +50,9 @@ export async function build({ url = DEVELOPMENT_URL, force = false } = {}): Prom
 
   await bundle(["functions"]);
   writeFileSync(inProject("dist/functions.json"), await makeMetadata(url));
-  // The pages' bundles are made while the sample season's values are worked out by the functions just built.
   await bundle(["pane", "preview"]);
   copyPane(url);
-  await copyPreview();
+  copyPreview();
   writeFileSync(STAMP, stamp);
   return true;
 }
@@ -92,13 +92,13 @@ function copyPane(url: string): void {
   for (const file of OFFICE_FILES) cpSync(path.join(office, file), to(`office/${file}`));
 }
 
-async function copyPreview(): Promise<void> {
+/** What the page's own bundle does not bring: the functions as built for the host, and the season it opens with. */
+function copyPreview(): void {
   const to = (file: string) => inProject("build/preview", file);
-  for (const file of ["page.html", "page.css"]) cpSync(inProject("src/preview", file), to(file));
-  cpSync(inProject("src/taskpane/pane.css"), to("pane.css"));
-  cpSync(inProject("src/taskpane/icons"), to("icons"), { recursive: true });
-  for (const file of ["functions.js", "functions.json", "help.html", "help.css"]) cpSync(inProject("dist", file), to(file));
-  writeFileSync(to("season.json"), await headlessSnapshot());
+  for (const file of ["functions.js", "functions.json", "help.html", "help.css", "icons"]) {
+    cpSync(inProject("dist", file), to(file), { recursive: true });
+  }
+  writeFileSync(to("season.json"), JSON.stringify(toSnapshot(sampleSeason())));
 }
 
 /** A fingerprint of the files in these places: names and contents. */

@@ -21,7 +21,12 @@ export function functionFilePath(file: string): string {
 /** Every function's help, in the order of the files. Throws where a part is missing, naming the function. */
 export function readFunctionDocs(): FunctionHelp[] {
   return FUNCTION_FILES.flatMap(({ file, heading }) => {
-    const source = ts.createSourceFile(file, readFileSync(functionFilePath(file), "utf8"), ts.ScriptTarget.Latest, true);
+    const source = ts.createSourceFile(
+      file,
+      readFileSync(functionFilePath(file), "utf8"),
+      ts.ScriptTarget.Latest,
+      true,
+    );
     return source.statements
       .filter(ts.isFunctionDeclaration)
       .filter((declaration) => tagText(declaration, "customfunction") !== undefined)
@@ -38,7 +43,11 @@ function describe(declaration: ts.FunctionDeclaration, heading: string): Functio
       name: plainName(parameter.name.getText()),
       optional: tag?.isBracketed ?? false,
       matrix: parameter.type?.getText().endsWith("[][]") ?? false,
-      description: required(tag && ts.getTextOfJSDocComment(tag.comment)?.trim(), `a description of ${parameter.name.getText()}`, declaration),
+      description: required(
+        tag && ts.getTextOfJSDocComment(tag.comment)?.trim(),
+        `a description of ${parameter.name.getText()}`,
+        declaration,
+      ),
     };
   });
   const example = required(tagText(declaration, "example"), "an example", declaration);
@@ -49,7 +58,11 @@ function describe(declaration: ts.FunctionDeclaration, heading: string): Functio
     sentence: required(ts.getTextOfJSDocComment(comment)?.trim(), "a sentence", declaration),
     syntax: `TWIRL.${id}(${parameters.map(({ name, optional }) => (optional ? `[${name}]` : name)).join(", ")})`,
     parameters,
-    answer: required(ts.getTextOfJSDocComment(ts.getJSDocReturnTag(declaration)?.comment)?.trim(), "@returns", declaration),
+    answer: required(
+      ts.getTextOfJSDocComment(ts.getJSDocReturnTag(declaration)?.comment)?.trim(),
+      "@returns",
+      declaration,
+    ),
     example: {
       formula: required(parts?.[1], "an example of the form =TWIRL... shows ...", declaration),
       shows: required(parts?.[2], "an example of the form =TWIRL... shows ...", declaration),
@@ -67,7 +80,14 @@ export function plainName(name: string): string {
 function tagText(declaration: ts.FunctionDeclaration, name: string): string | undefined {
   const tag = ts.getJSDocTags(declaration).find((candidate) => candidate.tagName.text === name);
   // The language's own @throws tag takes what looks like a type apart; its plain text is what the help shows.
-  return tag && tag.getText().replace(/^@\w+\s*/, "").replace(/\s*\n\s*\*\s*/g, " ").replace(/[\s*]+$/, "");
+  return (
+    tag &&
+    tag
+      .getText()
+      .replace(/^@\w+\s*/, "")
+      .replace(/\s*\n\s*\*\s*/g, " ")
+      .replace(/[\s*]+$/, "")
+  );
 }
 
 function required(text: string | undefined, what: string, declaration: ts.FunctionDeclaration): string {
