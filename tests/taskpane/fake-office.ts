@@ -260,6 +260,7 @@ class SheetsProxy extends CollectionProxy {
 class SheetProxy {
   readonly tables: object;
   readonly freezePanes: object;
+  readonly pageLayout: object;
   private readonly loaded: Loaded;
 
   constructor(
@@ -274,11 +275,24 @@ class SheetProxy {
     this.tables = strict({
       add: (address: string, hasHeaders: boolean) => this.addTable(address, hasHeaders),
     });
-    const freeze = (words: string) => requests.queue(() => sheet().settings.push(words));
+    const note = (words: string) => requests.queue(() => sheet().settings.push(words));
+    this.pageLayout = settable(
+      "PageLayout",
+      {
+        orientation: (value) => note(`page.orientation = ${JSON.stringify(value)}`),
+        zoom: (value) => note(`page.zoom = ${JSON.stringify(value)}`),
+      },
+      {
+        setPrintTitleRows: (rows: string) => {
+          if (!/^\$\d+:\$\d+$/.test(rows)) throw new FakeHostError("InvalidArgument", rows);
+          note(`page.titles ${rows}`);
+        },
+      },
+    );
     this.freezePanes = strict({
-      freezeAt: (range: RangeProxy) => freeze(`freeze ${nameOf(range.area)}`),
-      freezeRows: (rows: number) => freeze(`freeze ${String(rows)} rows`),
-      freezeColumns: (columns: number) => freeze(`freeze ${String(columns)} columns`),
+      freezeAt: (range: RangeProxy) => note(`freeze ${nameOf(range.area)}`),
+      freezeRows: (rows: number) => note(`freeze ${String(rows)} rows`),
+      freezeColumns: (columns: number) => note(`freeze ${String(columns)} columns`),
     });
   }
 
@@ -419,6 +433,7 @@ class RangeProxy {
         rowHeight: plain("rowHeight", "number"),
         wrapText: plain("wrapText", "boolean"),
         verticalAlignment: plain("verticalAlignment", "string"),
+        horizontalAlignment: plain("horizontalAlignment", "string"),
       },
       {
         font: settable("RangeFont", {
@@ -574,7 +589,7 @@ function settable(
 ): object {
   const made = {};
   for (const [key, set] of Object.entries(setters)) Object.defineProperty(made, key, { set });
-  for (const [key, value] of Object.entries(readable)) Object.defineProperty(made, key, { value });
+  for (const [key, value] of Object.entries(readable)) Object.defineProperty(made, key, { value, configurable: true });
   Object.defineProperty(made, "constructor", { value: { name } });
   return strict(made);
 }

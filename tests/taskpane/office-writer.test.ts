@@ -222,13 +222,34 @@ test("tells the sheets as it begins them", async () => {
   expect(told).toEqual(season.sheets.map(({ name }, index) => [name, index + 1, season.sheets.length]));
 });
 
-/** How often a whole season goes to the host: once to look, twice a sheet, once to show the first one. */
+/** How often a season goes to the host until it stands: once to look, twice a sheet, once to show the first one. */
 const syncsOfASeason = 2 + 2 * season.sheets.length;
 
 test("goes to the host a fixed number of times, whatever the sheets hold", async () => {
   const { context, syncs } = fakeContext(new FakeWorkbook());
   await writeWithOffice(context, season);
-  expect(syncs()).toBe(syncsOfASeason);
+  // And once more for the pages on paper.
+  expect(syncs()).toBe(syncsOfASeason + 1);
+});
+
+test("sheets lie across the page, one page wide, with their frozen rows on each", async () => {
+  const workbook = await write(season);
+  for (const { name, frozen } of season.sheets) {
+    expect(workbook.sheet(name).settings).toEqual(
+      expect.arrayContaining([
+        'page.orientation = "Landscape"',
+        'page.zoom = {"horizontalFitToPages":1}',
+        `page.titles $1:$${String(frozen.rows)}`,
+      ]),
+    );
+  }
+});
+
+test("a machine that cannot print builds the season all the same", async () => {
+  const printless = new FakeWorkbook();
+  await write(season, printless, { atSync: syncsOfASeason + 1, after: "nothing" });
+  expect(printless.sheets).toHaveLength(1 + season.sheets.length);
+  expect(printless.sheet(printless.activeId).name).toBe(season.active);
 });
 
 describe("a failure leaves the workbook as it was", () => {

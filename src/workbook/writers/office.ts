@@ -4,7 +4,7 @@
  */
 import { blockName } from "../address";
 import { printFormula, type Formula } from "../formula";
-import { columnLook, looks, numberFormats, statusLooks, type Drawing } from "../looks";
+import { columnLook, looks, numberFormats, page, statusLooks, TABLE_STYLE_NAME, type Drawing } from "../looks";
 import type {
   Allowed,
   Block,
@@ -87,6 +87,25 @@ export async function writeWithOffice(
   } catch (cause) {
     const leftBehind = await takeOut(context, begun, activeBefore.id);
     throw new WriteFailure(`The sheet "${at}" could not be made.`, cause, leftBehind);
+  }
+  await layOutPages(context, plan);
+}
+
+/**
+ * How the sheets lie on paper. A machine without a printer refuses this, and a season is no worse on the screen for it:
+ * so it comes last, and a refusal is let pass.
+ */
+async function layOutPages(context: Excel.RequestContext, plan: WorkbookPlan): Promise<void> {
+  for (const { name, frozen } of plan.sheets) {
+    const { pageLayout } = context.workbook.worksheets.getItem(name);
+    pageLayout.orientation = page.orientation === "landscape" ? "Landscape" : "Portrait";
+    pageLayout.zoom = { horizontalFitToPages: page.pagesWide };
+    if (frozen.rows > 0) pageLayout.setPrintTitleRows(`$1:$${frozen.rows}`);
+  }
+  try {
+    await context.sync();
+  } catch {
+    return;
   }
 }
 
@@ -212,6 +231,7 @@ function draw(range: Excel.Range, look: Look): void {
   format.font.bold = drawing.bold;
   format.font.italic = drawing.italic;
   format.font.size = drawing.sizePoints;
+  if (drawing.align === "left") format.horizontalAlignment = "Left";
   if (drawing.fill !== null) format.fill.color = drawing.fill;
   if (drawing.border !== null) {
     for (const side of borderSides[drawing.border.sides]) {
@@ -237,7 +257,9 @@ function writeTable(sheet: Excel.Worksheet, plan: TablePlan): void {
   for (const column of plan.columns) {
     // Room below the last row as well: what is typed there is read before the table grows over it.
     setFormat(rangeOf(sheet, validatedBlock(plan, column)), column.format);
-    draw(rangeOf(sheet, columnBlock(plan, column.heading)), columnLook(column));
+    // A worked out cell comes with its row; the others are typed into that room before the row is there.
+    const drawn = column.formula === undefined ? validatedBlock(plan, column) : columnBlock(plan, column.heading);
+    draw(rangeOf(sheet, drawn), columnLook(column));
   }
   rangeOf(sheet, headingRow).values = [plan.columns.map(({ heading }) => heading)];
   rangeOf(sheet, { ...whole, row: whole.row + 1, rows: plan.rows.length }).values = plan.rows.map((row) =>
@@ -246,7 +268,7 @@ function writeTable(sheet: Excel.Worksheet, plan: TablePlan): void {
   );
   const table = sheet.tables.add(blockName(whole), true);
   table.name = plan.name;
-  table.style = "TableStyleLight1";
+  table.style = TABLE_STYLE_NAME;
   draw(rangeOf(sheet, headingRow), "heading");
 }
 
