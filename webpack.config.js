@@ -75,8 +75,8 @@ const preview = {
   target: ["web", "es2022"],
   output: { path: path.resolve(__dirname, "build/preview"), filename: "[name].js", chunkFilename: "[name].js" },
   plugins: [new GridStyles()],
-  // Names alone are shortened: the grid's packages gain little from more, and a build would take minutes.
-  optimization: { minimizeOptions: { javascript: { compress: false } } },
+  // The grid is 20 MB of source: esbuild makes it small in seconds where the usual tool takes minutes.
+  optimization: { minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false })] },
   cache: { type: "filesystem", cacheDirectory: path.resolve(__dirname, "node_modules/.cache/webpack-preview") },
 };
 
