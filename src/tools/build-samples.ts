@@ -70,7 +70,7 @@ async function main(check: boolean): Promise<void> {
   }
 }
 
-if (isMain(import.meta.url)) {
+if (isMain(module)) {
   main(process.argv.includes("--check")).catch((error: unknown) => {
     console.error(error instanceof Error ? error.message : error);
     process.exitCode = 1;

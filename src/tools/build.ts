@@ -64,7 +64,7 @@ function requireBaseUrl(url: string): void {
 }
 
 async function bundle(names: readonly string[]): Promise<void> {
-  const all = createRequire(import.meta.url)(inProject("webpack.config.js")) as Configuration[];
+  const all = createRequire(__filename)(inProject("webpack.config.js")) as Configuration[];
   const compiler = webpack(all.filter(({ name }) => name !== undefined && names.includes(name)));
   await new Promise<void>((resolve, reject) => {
     compiler.run((error, stats) => {
@@ -119,7 +119,7 @@ function hashOf(places: readonly string[]): string {
   return hash.digest("hex");
 }
 
-if (isMain(import.meta.url)) {
+if (isMain(module)) {
   const url = process.argv.includes("--url") ? process.argv[process.argv.indexOf("--url") + 1] : undefined;
   build({ ...(url === undefined ? {} : { url }), force: process.argv.includes("--force") }).then(
     (built) => console.log(built ? "Built dist/ and build/preview/." : "Nothing changed since the last build."),

@@ -34,7 +34,7 @@ function withFunctionTable(readme: string, docs: readonly FunctionHelp[]): strin
   return `${readme.slice(0, start)}${README_START}\n\n${tables.join("\n")}\n${readme.slice(end)}`;
 }
 
-if (isMain(import.meta.url)) {
+if (isMain(module)) {
   const check = process.argv.includes("--check");
   for (const { file, content } of generatedFiles()) {
     const current = existsSync(inProject(file)) && readFileSync(inProject(file), "utf8") === content;

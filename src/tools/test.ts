@@ -14,7 +14,7 @@ async function main(): Promise<void> {
   await build();
   mkdirSync(inProject("build"), { recursive: true });
   rmSync(RESULTS, { force: true });
-  const jest = createRequire(import.meta.url).resolve("jest/bin/jest.js");
+  const jest = createRequire(__filename).resolve("jest/bin/jest.js");
   const run = spawnSync(
     process.execPath,
     [jest, "--json", `--outputFile=${RESULTS}`, ...process.argv.slice(2)],

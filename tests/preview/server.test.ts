@@ -36,7 +36,7 @@ describe("the page's server", () => {
     mkdirSync(join(root, "page", "icons"), { recursive: true });
     mkdirSync(join(root, "functions"));
     writeFileSync(join(root, "secret.json"), "secret");
-    writeFileSync(join(root, "page", "index.html"), "<!doctype html><title>page</title>");
+    writeFileSync(join(root, "page", "page.html"), "<!doctype html><title>page</title>");
     writeFileSync(join(root, "page", "page.js"), "let first = 1;");
     writeFileSync(join(root, "page", "icons", "icon.svg"), "<svg/>");
     writeFileSync(join(root, "page", ".hidden.json"), "secret");

@@ -1,0 +1,135 @@
+import { readFileSync, readdirSync } from "node:fs";
+import path from "node:path";
+import { runInNewContext } from "node:vm";
+import { gzipSync } from "node:zlib";
+import { readFunctionDocs } from "../../src/tools/function-docs";
+import { BUILT, HostError } from "./built";
+
+interface Parameter {
+  readonly name: string;
+  readonly description?: string;
+  readonly optional?: boolean;
+  readonly dimensionality?: string;
+}
+interface Metadata {
+  readonly allowErrorForDataTypeAny?: boolean;
+  readonly functions: readonly {
+    readonly id: string;
+    readonly name: string;
+    readonly description?: string;
+    readonly helpUrl?: string;
+    readonly parameters: readonly Parameter[];
+    readonly result: { readonly dimensionality?: string };
+  }[];
+}
+
+const script = readFileSync(path.join(BUILT, "functions.js"), "utf8");
+const metadata = JSON.parse(readFileSync(path.join(BUILT, "functions.json"), "utf8")) as Metadata;
+const ids = metadata.functions.map(({ id }) => id).sort();
+
+/**
+ * The contract's functions and their arguments, [optional] ones in brackets. Ids and the order of arguments never
+ * change: workbooks hold them.
+ */
+const CONTRACT = `
+CATCHRATE(marks, [last], [key])
+CATCHINTERVAL(caught, attempts, [confidence], [method])
+CHANCEABOVE(caught, attempts, [standard])
+READINESS(marks, [standard], [setSize], [key])
+READINESSCARD(marks, [standard], [setSize], [key])
+STREAK(marks, [which], [key])
+STREAKCHANCE(rate, length, attempts)
+STREAKATTEMPTS(rate, length)
+BOARD(dates, athletes, tricks, marks, [standard], [setSize], [stages], [asOf], [key])
+AIRTIME(rise, [dropBelow], [unit], [terminalSpeed])
+TOSSHEIGHT(airtime, [dropBelow], [unit], [terminalSpeed])
+TOSSSPEED(airtime, [dropBelow], [unit], [terminalSpeed])
+COUNTTIME(counts, countsPerMinute)
+TIMECOUNTS(seconds, countsPerMinute)
+TOSSPLAN(bodyCounts, countsPerMinute, [extraCounts], [travel], [release], [catch], [ceiling], [unit])
+`
+  .trim()
+  .split("\n");
+
+test("the metadata holds the contract's functions and arguments, in their order", () => {
+  const written = metadata.functions.map(
+    ({ id, parameters }) =>
+      `${id}(${parameters.map(({ name, optional }) => (optional ? `[${name}]` : name)).join(", ")})`,
+  );
+  expect(written.sort()).toEqual([...CONTRACT].sort());
+});
+
+test("ids in functions.json = ids associated in a bare realm = @customfunction tags in the source", () => {
+  const associated: string[] = [];
+  const realm: Record<string, unknown> = {
+    CustomFunctions: {
+      associate: (id: string, body: unknown) => {
+        expect(typeof body).toBe("function");
+        associated.push(id);
+      },
+      Error: HostError,
+      ErrorCode: { invalidValue: "#VALUE!", notAvailable: "#N/A" },
+    },
+  };
+  const before = Object.keys(realm);
+  runInNewContext(script, realm);
+  expect(Object.keys(realm)).toEqual(before);
+  expect(associated.sort()).toEqual(ids);
+
+  const folder = path.resolve(__dirname, "../../src/functions");
+  const tags = readdirSync(folder)
+    .filter((file) => file.endsWith(".ts"))
+    .flatMap((file) => [...readFileSync(path.join(folder, file), "utf8").matchAll(/@customfunction (\w+)/g)])
+    .map(([, id]) => id);
+  expect(tags.sort()).toEqual(ids);
+});
+
+test("ids are single upper-case words, named as their ids, each met once", () => {
+  for (const { id, name } of metadata.functions) {
+    expect(id).toMatch(/^[A-Z]{3,}$/);
+    expect(name).toBe(id);
+  }
+  expect(new Set(ids).size).toBe(ids.length);
+});
+
+test("every function and parameter is described, and every function has a help address on the help page", () => {
+  const help = readFileSync(path.join(BUILT, "help.html"), "utf8");
+  for (const { id, description, helpUrl, parameters } of metadata.functions) {
+    expect(description).toMatch(/^[A-Z][^\n]*\.$/);
+    expect(helpUrl).toBe(`https://localhost:3000/help.html#${id}`);
+    expect(help).toContain(`<section id="${id}"`);
+    for (const parameter of parameters)
+      expect({ id, ...parameter, ok: /^["A-Z].*\.$/.test(parameter.description ?? "") }).toMatchObject({ ok: true });
+  }
+});
+
+test("errors in ranges reach the functions", () => {
+  expect(metadata.allowErrorForDataTypeAny).toBe(true);
+});
+
+test("functions.js stays within its budget: 280 kB, 80 kB gzipped", () => {
+  expect(script.length).toBeLessThanOrEqual(280_000);
+  expect(gzipSync(script).length).toBeLessThanOrEqual(80_000);
+});
+
+test("functions.js asks for no network, page, clock or chance", () => {
+  for (const name of [
+    "fetch(",
+    "XMLHttpRequest",
+    "WebSocket",
+    "document.",
+    "localStorage",
+    "Math.random",
+    "Date.now",
+    "new Date",
+    "setTimeout",
+    "importScripts",
+  ]) {
+    expect({ name, found: script.includes(name) }).toEqual({ name, found: false });
+  }
+});
+
+test("the pane's list has each function once", () => {
+  const docs = readFunctionDocs();
+  expect(docs.map(({ id }) => id).sort()).toEqual(ids);
+});
