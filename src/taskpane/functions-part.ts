@@ -64,6 +64,8 @@ function entry(one: FunctionHelp, host: WorkbookHost): HTMLElement {
   const name = element(
     "button",
     { type: "button", "aria-expanded": "false", "aria-controls": bodyId, class: "twirl-function-name" },
+    // Hidden from names: a screen reader says "expanded" or "collapsed" by itself, and would read the sign out.
+    element("span", { class: "twirl-sign", "aria-hidden": "true" }),
     one.id,
   );
   name.addEventListener("click", () => {
