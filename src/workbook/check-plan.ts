@@ -7,7 +7,7 @@ import { formulaParts, type Formula } from "./formula";
 import type { Block, Content, SheetPlan, TablePlan, Validation, WorkbookPlan } from "./schema";
 import { tableBlock, validatedBlock } from "./tables";
 
-/** The limits of the `.xlsx` format (ECMA-376 part 1, 18.3.1.33 and 18.2.19) and of a cell's text. */
+/** The limits that the host keeps for names, validation texts and a cell's text. */
 const LONGEST_SHEET_NAME = 31;
 const LONGEST_TABLE_NAME = 255;
 const LONGEST_VALIDATION_TITLE = 32;

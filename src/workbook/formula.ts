@@ -33,7 +33,7 @@ export type Dialect = "sheet" | "file";
 /**
  * The spreadsheet's own functions that a plan may call, each with what the file format wants before its name. A function
  * younger than the format without its prefix opens as `#NAME?`, so a name that is not in this list does not compile.
- * Source: [MS-XLSX] 2.2.2, future-function-list.
+ * Source: the list of future functions in [MS-XLSX].
  */
 const FILE_PREFIX = {
   ABS: "",

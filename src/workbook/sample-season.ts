@@ -209,7 +209,7 @@ const REMARKS = [
   "Counts rushed",
 ] as const;
 
-/** Numbers from 0 to 1 that look random: a 32-bit multiplicative congruential generator (Park and Miller, 1988). */
+/** Numbers from 0 to 1 that look random: the multiplicative generator of Park and Miller, modulus 2³¹ − 1, with its later multiplier. */
 class Chance {
   private state: number;
 

@@ -148,7 +148,7 @@ function printTitlesXml(sheet: SheetPlan, index: number): readonly string[] {
 
 /**
  * What makes a formula a dynamic array: one metadata type, one record of it, one cell record that the cells name by
- * `cm="1"` ([MS-XLSX] 2.2.4.7, and the part as a present host saves it).
+ * `cm="1"` (the schema of `dynamicArrayProperties` is in [MS-XLSX]).
  */
 function metadataPart(): string {
   return xmlPart(

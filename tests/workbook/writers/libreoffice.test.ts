@@ -36,7 +36,7 @@ whenThere("LibreOffice", () => {
     writeFileSync(file, writeWorkbookFile(sampleSeason()));
     const profile = pathToFileURL(path.join(folder, "profile")).href;
     // Commas, double quotes, UTF-8, cells as they are shown, every sheet into a file of its own (-1).
-    const filter = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1";
+    const filter = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,true,false,false,-1";
     const run = spawnSync(
       "soffice",
       [`-env:UserInstallation=${profile}`, "--headless", "--convert-to", filter, "--outdir", folder, file],
