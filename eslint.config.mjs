@@ -29,7 +29,8 @@ export default tseslint.config(
   },
   { files: ["src/tools/**/*.ts", "tests/**/*.ts"], rules: { "no-console": "off" } },
   {
-    files: ["**/*.js", "**/*.mjs"],
+    files: ["**/*.js", "**/*.mjs", "**/*.cjs"],
+    rules: { "@typescript-eslint/no-require-imports": "off" },
     languageOptions: {
       globals: { require: "readonly", module: "readonly", __dirname: "readonly", process: "readonly" },
       sourceType: "module",

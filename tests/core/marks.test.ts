@@ -14,12 +14,14 @@ const problemOf = (cell: string | boolean | number, key?: string): Problem => {
 };
 
 describe("what a mark cell may hold", () => {
-  test.each([
+  test.each<[cell: string | boolean | number | null, letters: string]>([
     ...["c", "caught", "catch", "y", "yes", "1", "✓", "✔", "TRUE", "C", " Caught ", "✔\uFE0F", true].map(
-      (cell) => [cell, "c"] as const,
+      (cell) => [cell, "c"] as [typeof cell, string],
     ),
-    ...["d", "drop", "dropped", "n", "no", "0", "✗", "✘", "false", "Drop", false].map((cell) => [cell, "d"] as const),
-    ...["b", "bail", "bailed", "balk", "BALK"].map((cell) => [cell, "b"] as const),
+    ...["d", "drop", "dropped", "n", "no", "0", "✗", "✘", "false", "Drop", false].map(
+      (cell) => [cell, "d"] as [typeof cell, string],
+    ),
+    ...["b", "bail", "bailed", "balk", "BALK"].map((cell) => [cell, "b"] as [typeof cell, string]),
     ["ccdcc ccccd", "ccdccccccd"],
     ["c,d, b", "cdb"],
     ["CcDb", "ccdb"],

@@ -10,7 +10,7 @@ interface Parameter {
 interface Metadata {
   readonly functions: readonly {
     readonly id: string;
-    readonly parameters: readonly { readonly dimensionality?: string }[];
+    readonly parameters: readonly Parameter[];
   }[];
 }
 const metadata = JSON.parse(readFileSync(path.join(BUILT, "functions.json"), "utf8")) as Metadata;
