@@ -12,7 +12,7 @@ function start(root: HTMLElement): void {
   if (typeof Office === "undefined") return sayOutside(root);
 
   const giveUp = setTimeout(() => sayOutside(root), patienceMilliseconds);
-  void Office.onReady(({ host }) => {
+  void Office.onReady().then(({ host }) => {
     clearTimeout(giveUp);
     if (host !== Office.HostType.Excel) return sayOutside(root);
     takeTheme();
