@@ -1,4 +1,7 @@
 /** The sample season tells the story it is meant to tell. The status rule is worked out here a second time, from its words. */
+import { readFileSync } from "node:fs";
+import path from "node:path";
+import { Workbook } from "@cj-tech-master/excelts";
 import { sampleRecords, sampleSettings } from "../../src/workbook/sample-season";
 import { STAGES, type PracticeEntry } from "../../src/workbook/season";
 
@@ -99,6 +102,19 @@ const story = [
 
 test.each(story)("$athlete $trick ends $expected", ({ athlete, trick, expected }) => {
   expect(status(countedMarks(athlete, trick))).toBe(expected);
+});
+
+test("the board stored in the sample workbook shows the same statuses, as the built functions gave them", async () => {
+  const workbook = new Workbook();
+  await workbook.xlsx.load(readFileSync(path.join(__dirname, "../../sample-workbooks/season.xlsx")));
+  const board = workbook.getWorksheet("Board 2027");
+  // The first cell holds the formula with the first heading as its answer; the headings' row is part of the spill.
+  const shown = Array.from({ length: story.length + 1 }, (_, index) =>
+    ["A", "B", "K"].map((letter) => board?.getCell(`${letter}${5 + index}`).value),
+  );
+  const expected = story.map(({ athlete, trick, expected: word }) => [athlete, trick, word]);
+  expect(shown.slice(0, -1)).toEqual(expected);
+  expect(shown.at(-1)).toEqual([null, null, null]);
 });
 
 test("the trick at risk was ready before it slid", () => {
