@@ -82,11 +82,12 @@ function countedMarks(athlete: string, trick: string): string {
     .join("");
 }
 
+/** A to Z, as the board has them. */
 const story = [
   { athlete: "A.R.", trick: "Double spin", expected: "Solid" },
-  { athlete: "A.R.", trick: "Single illusion", expected: "Ready" },
   { athlete: "A.R.", trick: "Flat under-leg", expected: "Confirm" },
   { athlete: "A.R.", trick: "Open hand back catch", expected: "Building" },
+  { athlete: "A.R.", trick: "Single illusion", expected: "Ready" },
   { athlete: "A.R.", trick: "Triple spin", expected: "Building" },
   { athlete: "J.T.", trick: "Double spin", expected: "Ready" },
   { athlete: "J.T.", trick: "Flat under-leg", expected: "Building" },
