@@ -3,7 +3,10 @@
  * stand where the work can hurt. The order of acting on a trick that fails (repeat it for five catches, run it between
  * its neighbours, change the way in or out, put in a safer trick) is common practice, no source.
  */
+import type { Placement } from "./placement";
 import { RISK_BAILS, type Assessment } from "./readiness";
+import type { Swap } from "./routine";
+import type { PlannedTrick, TrainingLoad } from "./week";
 
 /** The next step for a status, one short sentence. */
 export function nextStep({ status, attempts, lastSet }: Assessment, setSize: number): string {
@@ -50,3 +53,64 @@ export function tossVerdict(ceilingRoom: number | undefined, clearance: number, 
 
 /** Beyond this the toss drifts more than it rises near the hand: common practice, no source. */
 const STEEP_LEAN_DEGREES = 20;
+
+/** Why a trick gets the attempts it gets in the week's plan. */
+export function planReason({ attempts, reason, mean }: PlannedTrick, standard: number, setSize: number): string {
+  switch (reason) {
+    case "keeps warm":
+      return "Meets the standard: one set keeps it warm.";
+    case "short of the standard":
+      return `About ${inPercent(standard - mean)} short of the standard.`;
+    case "no set left":
+      return attempts === 0 && mean >= standard
+        ? "Meets the standard; no set left for it this time."
+        : `About ${inPercent(standard - mean)} short; no set of ${setSize} left for it this time.`;
+    case "not asked for":
+      return "Its weight is 0.";
+  }
+}
+
+function inPercent(share: number): string {
+  return `${Math.round(100 * share)} %`;
+}
+
+/** What the landing marks say about the release. */
+export function placementAdvice({ tosses, meanSideways, meanForward, biasClear }: Placement): string {
+  if (biasClear === undefined) return `Mark ${4 - tosses} more landings before reading a drift from them.`;
+  if (!biasClear) return "No clear drift: work on landing closer together, at the same count each time.";
+  const across = Math.abs(meanSideways) >= Math.abs(meanForward) / 2;
+  const along = Math.abs(meanForward) >= Math.abs(meanSideways) / 2;
+  const sides = [
+    ...(along ? [meanForward > 0 ? "forward" : "back"] : []),
+    ...(across ? [meanSideways > 0 ? "to the right" : "to the left"] : []),
+  ];
+  const wall = along ? " A wall in front shows it; stand back, the baton returns." : "";
+  return `Drifts ${sides.join(" and ")}: release from the midline, hips and shoulders square.${wall}`;
+}
+
+/** Whether to keep the present trick or take the other, in expected points. */
+export function swapVerdict({ difference, breakEvenRate }: Swap): string {
+  if (Math.abs(difference) < 1e-9) return "Both bring the same: keep the one the athlete is sure of.";
+  if (difference < 0) return "Keep the present trick.";
+  return breakEvenRate === undefined
+    ? "Swap: at no rate does the present trick bring as much."
+    : `Swap until the present trick is caught ${inPercent(breakEvenRate)} of the time; retrain it apart.`;
+}
+
+/** A jump this far above the four weeks before is worth a question: common practice, no source. */
+const JUMP = 0.3;
+const FEWEST_REST_DAYS = 2;
+
+/**
+ * Prompts on practice load, never a risk score: weekly hours in one sport above the age in years, and fewer than two rest
+ * days, are those of the National Athletic Trainers' Association's position statement of 2019.
+ */
+export function loadPrompt({ hours, restDays, change }: TrainingLoad, age: number): string {
+  const prompts = [
+    ...(hours > age ? ["More hours in seven days than the age in years."] : []),
+    ...(restDays < FEWEST_REST_DAYS ? ["Fewer than two rest days in seven."] : []),
+    ...(change !== undefined && change > JUMP ? ["A jump above the four weeks before."] : []),
+  ];
+  if (prompts.length === 0) return "Nothing stands out; pain and tiredness count before any number.";
+  return `${prompts.join(" ")} Ask how the athlete feels; a doctor's advice comes first.`;
+}
