@@ -10,7 +10,7 @@ const MOST_ATTEMPTS = 100_000;
  * every larger n. Rounding makes the chance go up and down with n; it never leaves the band between the chances for
  * half a catch less and half a catch more, so only the stretch where that band crosses the confidence is looked through.
  *
- * @throws Missing when the rate is not above the standard or more than 100,000 attempts are needed
+ * @throws Missing when the rate is not above the standard, the confidence is 1, or more than 100,000 attempts are needed
  */
 export function proofAttempts(rate: number, standard: number, confidence: number): number {
   if (rate <= standard) {
@@ -18,6 +18,7 @@ export function proofAttempts(rate: number, standard: number, confidence: number
       "A rate that is not above the standard can never be shown to be: raise the rate or lower the standard",
     );
   }
+  if (confidence === 1) throw new Missing("No number of attempts makes it entirely sure: ask for a confidence below 1");
   const reached = (caught: number, attempts: number): boolean => {
     const held = Math.min(Math.max(caught, 0), attempts);
     return chanceAbove(held, attempts - held, standard) >= confidence;

@@ -34,30 +34,37 @@ export function missSteps(usual: number, slumped: number): number {
 /** The smallest limit whose mean run to a false alarm at the usual rate is at least `falseAlarm` attempts. */
 export function slumpChart(usual: number, slumped: number, falseAlarm: number): SlumpChart {
   const steps = missSteps(usual, slumped);
-  const runs = meanRuns(usual, steps);
-  for (let limit = 1; ; limit++) {
-    if ((runs.next().value as number) >= falseAlarm) return { missSteps: steps, limit };
-  }
+  return { missSteps: steps, limit: firstLimit(usual, steps, (_, run) => run >= falseAlarm) };
+}
+
+/** Mean number of attempts from score 0 until a limit is reached, at a constant rate. */
+export function meanRun(rate: number, steps: number, limit: number): number {
+  let mean = 0;
+  firstLimit(rate, steps, (at, run) => {
+    mean = run;
+    return at === limit;
+  });
+  return mean;
 }
 
 /**
- * Mean run from score 0 to the limit, for the limits 1, 2, 3, … in turn.
+ * Goes through the limits 1, 2, 3, … with the mean run of each from score 0, and answers the first that is enough.
  *
  * The score falls by one step at a time, so from a score it can only come below by passing it. For a score u below the
  * limit let lost(u) be the chance to reach the limit before the next lower score and time(u) the mean number of attempts
  * until one of the two. Both follow from those of the scores nearer the limit, and a larger limit only adds scores at
- * the low end. This solves the chart's linear equations without any subtraction, so no digits are lost.
+ * the low end. This solves the chart's linear equations without any subtraction of like numbers, so no digits are lost.
  */
-export function* meanRuns(rate: number, steps: number): Generator<number, never> {
+function firstLimit(rate: number, steps: number, isEnough: (limit: number, run: number) => boolean): number {
   const miss = 1 - rate;
   // By distance from the limit; the distance 0 is the limit itself.
   const lost: number[] = [1];
   const time: number[] = [0];
   for (let limit = 1; ; limit++) {
-    // From score 0 a miss climbs to steps − 1; a catch leaves it at 0. Until the climb is lost it starts again.
-    const start = climb(lost, time, limit - (steps - 1), limit - 1);
-    yield (1 + miss * start.time) / (miss * start.lost);
+    // A miss at the lowest score climbs by steps − 1, and then either reaches the limit or comes down to where it was.
     const above = climb(lost, time, limit - (steps - 1), limit - 1);
+    // At score 0 a catch changes nothing, so the climb is tried until the limit is reached.
+    if (isEnough(limit, (1 + miss * above.time) / (miss * above.lost))) return limit;
     const again = 1 - miss * (1 - above.lost);
     lost.push((miss * above.lost) / again);
     time.push((1 + miss * above.time) / again);

@@ -9,8 +9,8 @@ import { comparable } from "../core/text";
 import { LENGTH_UNITS, type LengthUnit } from "../core/toss";
 import { dateOf, isLeftOut, plainCell } from "./cells";
 
-/** Reads one raw argument; the argument's name is for the message. */
-type Rule<Value> = (raw: unknown, argument: string) => Value;
+/** Reads one raw value; the argument's name, and row and column where it stands in a range, are for the message. */
+type Rule<Value> = (raw: unknown, argument: string, row?: number, column?: number) => Value;
 
 interface Bounds {
   readonly least: number;
@@ -24,15 +24,16 @@ interface Bounds {
 
 function number({ least, most, whole, what, hint }: Bounds): Rule<number> {
   const accepted = `${what} from ${grouped(least)} to ${grouped(most)}${hint ? ` (${hint})` : ""}`;
-  return (raw, argument) => {
-    const cell = scalar(raw, argument);
-    if (typeof cell === "string" && cell.trim() !== "" && Number.isFinite(Number(cell))) {
-      throw new Problem({ argument, found: quote(cell), accepted: `${accepted}, as a number and not as text` });
-    }
-    if (typeof cell !== "number" || cell < least || cell > most || (whole && !Number.isInteger(cell))) {
-      throw new Problem({ argument, found: quote(cell), accepted });
-    }
-    return cell;
+  return (raw, argument, row, column) => {
+    const cell = row === undefined ? scalar(raw, argument) : plainCell(raw, argument, row, column);
+    if (typeof cell === "number" && cell >= least && cell <= most && !(whole && !Number.isInteger(cell))) return cell;
+    const place = row === undefined || column === undefined ? { argument } : { argument, row, column };
+    const asText = typeof cell === "string" && cell.trim() !== "" && Number.isFinite(Number(cell));
+    throw new Problem({
+      ...place,
+      found: quote(cell),
+      accepted: asText ? `${accepted}, as a number and not as text` : accepted,
+    });
   };
 }
 
@@ -92,6 +93,20 @@ function keyOf(cell: Cell): MarkKey | undefined {
   return readKey(cell);
 }
 
+/** A name given for itself: an athlete, a trick. */
+const name: Rule<string> = (raw, argument) => {
+  const cell = scalar(raw, argument);
+  if (typeof cell === "string" && cell.trim() !== "") return cell;
+  if (typeof cell === "number" && cell !== 0) return String(cell);
+  throw new Problem({ argument, found: cell === 0 ? "an empty cell" : quote(cell), accepted: "a name" });
+};
+
+const points = number({ least: -1_000_000, most: 1_000_000, what: "points" });
+const dropCost = number({ least: 0, most: 1_000_000, what: "points lost for a drop" });
+const frame = number({ least: 0, most: 100_000_000, what: "a frame's number" });
+/** A catch rate strictly inside: at 0 or 1 a chart of misses has nothing to weigh. */
+const innerRate = number({ least: 0.001, most: 0.999, what: "a rate", hint: "80 % is 0.8" });
+
 export type StreakKind = "current" | "best" | "misses";
 const STREAK_KINDS: readonly StreakKind[] = ["current", "best", "misses"];
 
@@ -120,6 +135,35 @@ const RULES = {
   countsPerMinute: number({ least: 1, most: 1000, what: "counts per minute", hint: "as the athlete says them" }),
   seconds: number({ least: 0, most: 1_000_000, what: "seconds" }),
   travel: optional(length, 0),
+  clearance: optional(length, undefined),
+  athlete: name,
+  trick: name,
+  usual: optional(innerRate, 0.9),
+  slumped: optional(innerRate, 0.7),
+  falseAlarm: optional(number({ least: 1, most: 1_000_000, what: "a number of attempts" }), 500),
+  releaseFrame: frame,
+  catchFrame: frame,
+  framesPerSecond: number({ least: 1, most: 100_000, what: "frames per second" }),
+  turns: number({ least: 0, most: 10_000, what: "turns" }),
+  turnsPerSecond: number({ least: 0, most: 1000, what: "turns per second" }),
+  drops: number({ least: 0, most: MOST_ATTEMPTS, whole: true, what: "a whole number of drops" }),
+  dropCost,
+  optionalDropCost: optional(dropCost, undefined),
+  rateNow: share("a rate"),
+  valueNow: points,
+  rateOther: share("a rate"),
+  valueOther: points,
+  limitSeconds: optional(number({ least: 0, most: 1_000_000, what: "seconds" }), undefined),
+  budget: number({ least: 0, most: MOST_ATTEMPTS, whole: true, what: "a whole number of attempts" }),
+  age: number({ least: 1, most: 120, what: "an age in years" }),
+  // In ranges, cell by cell:
+  values: points,
+  rates: share("a rate"),
+  airtimes: number({ least: 0, most: 1000, what: "seconds" }),
+  weights: number({ least: 0, most: 1_000_000, what: "a weight" }),
+  minutes: number({ least: 0, most: 1440, what: "minutes" }),
+  sideways: number({ least: -MOST_LENGTH, most: MOST_LENGTH, what: "a length" }),
+  forward: number({ least: -MOST_LENGTH, most: MOST_LENGTH, what: "a length" }),
   release: optional(length, undefined),
   catch: optional(length, undefined),
   // An empty cell arrives as 0 from some hosts, and no hall has a ceiling of 0.
@@ -138,18 +182,41 @@ export function read<Names extends keyof Rules>(raw: Readonly<Record<Names, unkn
   return values as Values<Names>;
 }
 
-/** Caught and attempts that belong together. */
-export function readTally(raw: { readonly caught: unknown; readonly attempts: unknown }): {
-  caught: number;
-  attempts: number;
-} {
-  const tally = read(raw);
-  if (tally.caught > tally.attempts) {
-    throw new Problem({
-      argument: "caught",
-      found: `${tally.caught} caught of ${tally.attempts} attempts`,
-      accepted: "no more caught than attempts",
-    });
-  }
-  return tally;
+/** One cell of a range, by the rule of that name. */
+export function readCell<Name extends keyof Rules>(
+  rule: Name,
+  raw: unknown,
+  row: number,
+  column: number,
+  argument: string = rule,
+): ReturnType<Rules[Name]> {
+  return RULES[rule](raw, argument, row + 1, column + 1) as ReturnType<Rules[Name]>;
+}
+
+interface Tally {
+  readonly caught: number;
+  readonly attempts: number;
+}
+
+/** Caught and attempts that belong together; the names of both arguments may end alike: caughtA and attemptsA. */
+export function readTally(
+  raw: { readonly caught: unknown; readonly attempts: unknown },
+  ending: "" | "A" | "B" = "",
+): Tally {
+  const caught = RULES.caught(raw.caught, `caught${ending}`);
+  const attempts = RULES.attempts(raw.attempts, `attempts${ending}`);
+  return requireTally({ caught, attempts }, { argument: `caught${ending}` });
+}
+
+/** Refuses more caught than tried. */
+export function requireTally(
+  tally: Tally,
+  place: { readonly argument: string; readonly row?: number; readonly column?: number },
+): Tally {
+  if (tally.caught <= tally.attempts) return tally;
+  throw new Problem({
+    ...place,
+    found: `${tally.caught} caught of ${tally.attempts} attempts`,
+    accepted: "no more caught than attempts",
+  });
 }

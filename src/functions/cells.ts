@@ -172,7 +172,8 @@ export class AlignedColumns<Name extends string> {
   }
 
   /**
-   * Whether the row holds anything. A row blank in every column is skipped.
+   * Whether the row holds anything. A row blank in every column is skipped. The number 0 in a column of numbers leaves
+   * that open: it is an empty cell from some hosts and a number from all.
    *
    * @throws Problem naming the row where it is blank in some columns only
    */
@@ -180,8 +181,9 @@ export class AlignedColumns<Name extends string> {
     let blank: AlignedColumn | undefined;
     let filled: AlignedColumn | undefined;
     for (const column of this.columns) {
-      if (this.isBlank(column, row)) blank ??= column;
-      else filled ??= column;
+      const content = this.contentOf(column, row);
+      if (content === BLANK) blank ??= column;
+      else if (content === FILLED) filled ??= column;
     }
     if (blank && filled) {
       throw new Problem({
@@ -195,20 +197,32 @@ export class AlignedColumns<Name extends string> {
     return filled !== undefined;
   }
 
-  private isBlank({ kind, rows }: AlignedColumn, row: number): boolean {
+  /** Whether the row holds nothing but numbers that are 0. */
+  isOpen(row: number): boolean {
+    return this.columns.some((column) => this.contentOf(column, row) === OPEN);
+  }
+
+  private contentOf({ kind, rows }: AlignedColumn, row: number): number {
     const cells = rows[row] as readonly unknown[];
+    let content = BLANK;
     for (let column = 0; column < cells.length; column++) {
       const raw = cells[column];
       if (raw === null || raw === undefined || raw === "") continue;
       if (raw === 0) {
-        if (kind === "number" || (kind === "marks" && !isBlankMark(0, this.key))) return false;
+        if (kind === "marks" && !isBlankMark(0, this.key)) return FILLED;
+        if (kind === "number") content = OPEN;
       } else if (typeof raw !== "string" || !isOnlySpace(raw)) {
-        return false;
+        return FILLED;
       }
     }
-    return true;
+    return content;
   }
 }
+
+/** What a row holds in one column. */
+const BLANK = 0;
+const OPEN = 1;
+const FILLED = 2;
 
 function isOnlySpace(text: string): boolean {
   // A visible first character settles it without making another text.

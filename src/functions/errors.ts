@@ -4,13 +4,14 @@
  */
 import { Missing, Problem } from "../core/problem";
 
+/** What a spill holds; null would show as 0, so an empty cell is an empty text. */
+export type Cells = (string | number)[][];
+
 /**
  * Runs a function's body and turns whatever it throws into a cell error, so that nothing but a value or one of the two
  * cell errors ever leaves a cell function.
  */
-export function respond<Answer extends string | number | readonly (readonly (string | number)[])[]>(
-  answer: () => Answer,
-): Answer {
+export function respond<Answer extends string | number | Cells>(answer: () => Answer): Answer {
   try {
     return requireFinite(answer());
   } catch (error) {
@@ -19,9 +20,7 @@ export function respond<Answer extends string | number | readonly (readonly (str
 }
 
 /** The host would show 0 for NaN and Infinity inside a spill without a word. */
-function requireFinite<Answer extends string | number | readonly (readonly (string | number)[])[]>(
-  answer: Answer,
-): Answer {
+function requireFinite<Answer extends string | number | Cells>(answer: Answer): Answer {
   const finite =
     typeof answer === "number"
       ? Number.isFinite(answer)

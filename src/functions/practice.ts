@@ -1,15 +1,22 @@
 /** Cell functions: the record of practice. Each is only its face in the sheet; the work is done in `src/core`. */
-import type { AttemptLog } from "../core/attempt-log";
 import { nextStep } from "../core/advice";
+import { AttemptLog } from "../core/attempt-log";
 import { BoardLog, type BoardRow } from "../core/board";
 import { catchInterval, catchRate, chanceAbove, NO_ATTEMPTS } from "../core/catch-rate";
+import { compareRates } from "../core/compare";
+import { catchBars, historyByDay } from "../core/history";
 import { requireOrder, type MarkKey } from "../core/marks";
-import { Missing } from "../core/problem";
+import { Missing, Problem } from "../core/problem";
+import { proofAttempts } from "../core/proof-attempts";
 import { assess, readiness as statusOf, type Assessment } from "../core/readiness";
+import { readyDate, type PracticeDay } from "../core/ready-date";
+import { slumpChart, slumpState } from "../core/slump";
+import { readStage, StageLog, STAGES } from "../core/stages";
 import { streakAttempts, streakChance, streaks } from "../core/streak";
-import { read, readTally } from "./arguments";
+import { comparable } from "../core/text";
+import { read, readCell, readTally, requireTally } from "./arguments";
 import { addMarks, AlignedColumns, isLeftOut, readDate, readMarks, readName } from "./cells";
-import { respond } from "./errors";
+import { respond, type Cells } from "./errors";
 
 /**
  * The share of attempts that were caught, of the latest ones or of all.
@@ -198,6 +205,240 @@ export function streakattempts(rate: any, length: any): number {
 }
 
 /**
+ * The status from a log of two number columns: how many were caught and how many were tried, a row for each set.
+ * @customfunction TALLYREADINESS
+ * @param caught How many were caught, one column of whole numbers in order of time.
+ * @param attempts How many were tried, one column with as many rows; a row of 0 attempts counts as empty.
+ * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
+ * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
+ * @returns A text, the status, as READINESS gives it. Each row's attempts share the row's weight evenly, and the last set is the latest rows that add up to at least a set.
+ * @throws #VALUE! for counts that are not whole, more caught than tried or ranges of different length, with the row.
+ * @example =TWIRL.TALLYREADINESS(18,20) shows Ready
+ * @source As READINESS.
+ */
+export function tallyreadiness(caught: any[][], attempts: any[][], standard: any, setSize: any): string {
+  return respond(() => {
+    const given = read({ standard, setSize });
+    const columns = new AlignedColumns({
+      caught: { kind: "number", raw: caught },
+      attempts: { kind: "number", raw: attempts },
+    });
+    const log = new AttemptLog();
+    for (let row = 0; row < columns.length; row++) if (columns.isFilled(row)) addTally(columns, row, log);
+    return statusOf(log, given.standard, given.setSize);
+  });
+}
+
+/** Adds one row of two number columns to a log; 0 attempts are none. */
+function addTally(columns: AlignedColumns<"caught" | "attempts">, row: number, log: AttemptLog): void {
+  const tally = requireTally(
+    {
+      caught: readCell("caught", columns.rows("caught")[row]?.[0], row, 0),
+      attempts: readCell("attempts", columns.rows("attempts")[row]?.[0], row, 0),
+    },
+    { argument: "caught", row: row + 1, column: 1 },
+  );
+  if (tally.attempts > 0) log.addTally(tally.caught, tally.attempts, row + 1, 1);
+}
+
+/**
+ * How many attempts it takes to show that a rate is at the standard.
+ * @customfunction PROOFATTEMPTS
+ * @param rate The true catch rate, a share from 0 to 1, above the standard.
+ * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
+ * @param [confidence] How sure one wants to be, a share from 0 to 1; 0.95 when left out.
+ * @returns The fewest attempts from which on CHANCEABOVE stays at that confidence, a whole number.
+ * @throws #VALUE! for shares outside 0..1; #N/A when the rate is not above the standard or more than 100,000 are needed.
+ * @example =TWIRL.PROOFATTEMPTS(0.9,0.8) shows 47
+ * @source The definition of CHANCEABOVE, looked through attempt by attempt.
+ */
+export function proofattempts(rate: any, standard: any, confidence: any): number {
+  return respond(() => {
+    const given = read({ rate, standard, confidence });
+    return proofAttempts(given.rate, given.standard, given.confidence);
+  });
+}
+
+/**
+ * Whether a bad spell is real: a chart that sums up misses and tells a slump early, with few false alarms.
+ * @customfunction SLUMP
+ * @param marks Mark cells in order of time: c, d, b or runs such as ccdcc; no tallies.
+ * @param [usual] The catch rate while all is well, 0.001 to 0.999; 0.9 when left out.
+ * @param [slumped] The catch rate to be noticed, below the usual one; 0.7 when left out.
+ * @param [falseAlarm] One false alarm in about this many attempts at the usual rate, 1 to 1,000,000; 500 when left out.
+ * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @returns Four rows of label and value: Signal (steady or slump), Since attempt (counted from 1; empty while steady), Score, Limit.
+ * @throws #VALUE! for a mark that cannot be read, a tally, or a slumped rate that is not below the usual one; #N/A when nothing is logged yet.
+ * @example =TWIRL.SLUMP("ccccc ccccd dcddc") shows slump since attempt 10
+ * @source Bernoulli CUSUM: Reynolds and Stoumbos 1999, Journal of Quality Technology 31:87-108; the limit by the chart's own linear equations.
+ */
+export function slump(marks: any[][], usual: any, slumped: any, falseAlarm: any, key: any): any[][] {
+  return respond(() => {
+    const given = read({ usual, slumped, falseAlarm, key });
+    if (given.slumped >= given.usual) {
+      throw new Problem({
+        argument: "slumped",
+        found: `${given.slumped}, with a usual rate of ${given.usual}`,
+        accepted: "a rate below the usual one",
+      });
+    }
+    const log = orderedMarks(marks, given.key);
+    const chart = slumpChart(given.usual, given.slumped, given.falseAlarm);
+    const state = slumpState(log, chart);
+    return [
+      ["Signal", state.signal],
+      ["Since attempt", state.since ?? ""],
+      ["Score", state.score],
+      ["Limit", chart.limit],
+    ];
+  });
+}
+
+/**
+ * Whether B is truly caught more often than A: two ways, two hands, or practice and contest.
+ * @customfunction COMPARE
+ * @param caughtA How many were caught the first way, a whole number.
+ * @param attemptsA How many were tried the first way, a whole number up to 10,000,000.
+ * @param caughtB How many were caught the second way, a whole number.
+ * @param attemptsB How many were tried the second way, a whole number up to 10,000,000.
+ * @param [confidence] How sure the range shall be, a share from 0 to 1; 0.95 when left out.
+ * @returns One row: difference of the rates (B less A), its low and high, Fisher's exact two-sided p, and "B better", "A better" or "no clear difference".
+ * @throws #VALUE! for counts that are not whole or more caught than tried; #N/A when nothing was tried one of the ways.
+ * @example =TWIRL.COMPARE(12,20,19,20) shows 0.35 and B better
+ * @source Newcombe 1998, Statistics in Medicine 17:873-890, method 10; Fisher 1935, Journal of the Royal Statistical Society 98:39-54.
+ */
+export function compare(caughtA: any, attemptsA: any, caughtB: any, attemptsB: any, confidence: any): any[][] {
+  return respond(() => {
+    const a = readTally({ caught: caughtA, attempts: attemptsA }, "A");
+    const b = readTally({ caught: caughtB, attempts: attemptsB }, "B");
+    const given = read({ confidence });
+    if (a.attempts === 0 || b.attempts === 0) throw new Missing("Nothing was tried one of the two ways yet");
+    const { difference, low, high, p, verdict } = compareRates(a, b, given.confidence);
+    return [[difference, low, high, p, verdict]];
+  });
+}
+
+/**
+ * The day on which the trick will be at the standard if the trend goes on, and how unsure that is.
+ * @customfunction READYDATE
+ * @param dates The practice days, one column of dates.
+ * @param caught How many were caught, one column with as many rows.
+ * @param attempts How many were tried, one column with as many rows; a row of 0 attempts counts as empty.
+ * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
+ * @param [confidence] How sure the range of days shall be, a share from 0 to 1; 0.8 when left out.
+ * @returns One row of dates: the day, the earliest and the latest. Learning curves do not go on well in single athletes: read the range, not the day.
+ * @throws #VALUE! for a date or count that cannot be read, with the row; #N/A with the reason where there is no clear upward trend, too little is logged, or the standard is reached already.
+ * @example =TWIRL.READYDATE(A2:A9,B2:B9,C2:C9) shows three dates
+ * @source Logistic regression by maximum likelihood; Fieller's interval: Finney, Probit Analysis, 1971, section 4.6.
+ */
+export function readydate(dates: any[][], caught: any[][], attempts: any[][], standard: any, confidence: any): any[][] {
+  return respond(() => {
+    // A forecast is asked for with less confidence than a fact: at 95 % hardly any log of a season has an answer.
+    const given = read({ standard, confidence: isLeftOut(confidence) ? 0.8 : confidence });
+    const columns = new AlignedColumns({
+      dates: { kind: "date", raw: dates },
+      caught: { kind: "number", raw: caught },
+      attempts: { kind: "number", raw: attempts },
+    });
+    const days: PracticeDay[] = [];
+    for (let row = 0; row < columns.length; row++) {
+      if (!columns.isFilled(row)) continue;
+      const date = readDate(columns.rows("dates"), row, "dates");
+      const log = new AttemptLog();
+      addTally(columns, row, log);
+      if (log.attempts > 0) days.push({ date, caught: log.caught, attempts: log.attempts });
+    }
+    const forecast = readyDate(days, given.standard, given.confidence);
+    return [[forecast.date, forecast.earliest, forecast.latest]];
+  });
+}
+
+/**
+ * One athlete's one trick day by day, ready for a chart.
+ * @customfunction TRICKHISTORY
+ * @param dates The log's dates, one column.
+ * @param athletes The athletes, one column with as many rows.
+ * @param tricks The tricks, one column with as many rows.
+ * @param marks The marks, one or more columns with as many rows.
+ * @param athlete The athlete whose record is shown.
+ * @param trick The trick that is shown.
+ * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
+ * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @returns A heading row and a row for each practice day in order of time: Date, Caught, Attempts, Rate, Low, High (Wilson's 95 % range), Standard.
+ * @throws #VALUE! for a mark, name or date that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when nothing is logged for them.
+ * @example =TWIRL.TRICKHISTORY(Practice_2027[Date],Practice_2027[Athlete],Practice_2027[Trick],Practice_2027[Marks],"M.K.","Two spin") shows a row a day
+ * @source The range is Wilson's: Newcombe 1998, Statistics in Medicine 17:857-872.
+ */
+export function trickhistory(
+  dates: any[][],
+  athletes: any[][],
+  tricks: any[][],
+  marks: any[][],
+  athlete: any,
+  trick: any,
+  standard: any,
+  key: any,
+): any[][] {
+  return respond((): Cells => {
+    const given = read({ athlete, trick, standard, key });
+    const columns = new AlignedColumns(
+      {
+        dates: { kind: "date", raw: dates },
+        athletes: { kind: "name", raw: athletes },
+        tricks: { kind: "name", raw: tricks },
+        marks: { kind: "marks", raw: marks },
+      },
+      given.key,
+    );
+    const [athleteKey, trickKey] = [comparable(given.athlete), comparable(given.trick)];
+    const logs = new Map<number, AttemptLog>();
+    for (let row = 0; row < columns.length; row++) {
+      if (!columns.isFilled(row)) continue;
+      if (comparable(readName(columns.rows("athletes"), row, "athletes")) !== athleteKey) continue;
+      if (comparable(readName(columns.rows("tricks"), row, "tricks")) !== trickKey) continue;
+      const date = readDate(columns.rows("dates"), row, "dates");
+      const log = logs.get(date) ?? new AttemptLog();
+      logs.set(date, log);
+      addMarks(columns.rows("marks"), row, given.key, log);
+    }
+    const days = historyByDay(logs);
+    if (days.length === 0) throw new Missing("Nothing is logged for this athlete and trick yet");
+    return [
+      ["Date", "Caught", "Attempts", "Rate", "Low", "High", "Standard"],
+      ...days.map((day) => [
+        day.date,
+        day.caught,
+        day.attempts,
+        day.caught / day.attempts,
+        day.interval.low,
+        day.interval.high,
+        given.standard,
+      ]),
+    ];
+  });
+}
+
+/**
+ * The record as a row of little bars in one cell, one for each set.
+ * @customfunction CATCHBARS
+ * @param marks Mark cells in order of time: c, d, b, runs such as ccdcc, or tallies such as 8/10.
+ * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
+ * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @returns A text of block characters, low to full in eight steps of the share caught, oldest set first, at most the latest 20; the last bar may be of a set that is not full yet.
+ * @throws #VALUE! for a mark that cannot be read, with its row and column; #N/A when nothing is logged yet.
+ * @example =TWIRL.CATCHBARS("ccccc ccccc ddddd ddddd ccccc ddddd") shows █▁▅
+ * @source A count.
+ */
+export function catchbars(marks: any[][], setSize: any, key: any): string {
+  return respond(() => {
+    const given = read({ setSize, key });
+    const log = readMarks(marks, given.key);
+    if (log.attempts === 0) throw new Missing(NO_ATTEMPTS);
+    return catchBars(log, given.setSize);
+  });
+}
+
+/**
  * The whole log at a glance: a row for each athlete and trick with its status and next step.
  * @customfunction BOARD
  * @param dates The log's dates, one column.
@@ -237,20 +478,20 @@ export function board(
       },
       given.key,
     );
-    const log = readBoard(columns, given.asOf, given.key);
-    const rows = log.rows(given.standard, given.setSize);
-    if (rows.length === 0) throw new Missing(NO_ATTEMPTS);
-    return [BOARD_HEADINGS, ...rows.map((row) => boardCells(row, given.setSize))];
+    const marksRows = columns.rows("marks");
+    const log = readBoard(columns, given.asOf, (row, attempts) => addMarks(marksRows, row, given.key, attempts));
+    return boardAnswer(log, given.standard, given.setSize);
   });
 }
 
+/** One pass over the log's rows; `add` adds a row's attempts to the log it is given. */
 function readBoard(
-  columns: AlignedColumns<"dates" | "athletes" | "tricks" | "marks" | "stages">,
+  columns: AlignedColumns<"dates" | "athletes" | "tricks" | "stages">,
   asOf: number,
-  key: MarkKey | undefined,
+  add: (row: number, log: AttemptLog) => void,
 ): BoardLog {
-  const [dates, athletes, tricks] = [columns.rows("dates"), columns.rows("athletes"), columns.rows("tricks")];
-  const [marks, stages] = [columns.rows("marks"), columns.rows("stages")];
+  const [dates, athletes] = [columns.rows("dates"), columns.rows("athletes")];
+  const [tricks, stages] = [columns.rows("tricks"), columns.rows("stages")];
   const log = new BoardLog();
   for (let row = 0; row < columns.length; row++) {
     if (!columns.isFilled(row)) continue;
@@ -261,9 +502,15 @@ function readBoard(
       stages.length > 0 ? readName(stages, row, "stages") : undefined,
       asOf,
     );
-    addMarks(marks, row, key, attempts);
+    add(row, attempts);
   }
   return log;
+}
+
+function boardAnswer(log: BoardLog, standard: number, setSize: number): (string | number)[][] {
+  const rows = log.rows(standard, setSize);
+  if (rows.length === 0) throw new Missing(NO_ATTEMPTS);
+  return [BOARD_HEADINGS, ...rows.map((row) => boardCells(row, setSize))];
 }
 
 const BOARD_HEADINGS = [
@@ -299,4 +546,92 @@ function boardCells({ athlete, trick, assessment, lastPractised }: BoardRow, set
     lastPractised,
     nextStep(assessment, setSize),
   ];
+}
+
+/**
+ * The board from a log of two number columns: how many were caught and how many were tried.
+ * @customfunction TALLYBOARD
+ * @param dates The log's dates, one column.
+ * @param athletes The athletes, one column with as many rows; initials are enough.
+ * @param tricks The tricks, one column with as many rows.
+ * @param caught How many were caught, one column with as many rows.
+ * @param attempts How many were tried, one column with as many rows; a row of 0 attempts counts as empty.
+ * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
+ * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
+ * @param [stages] The stages, one column with as many rows; Body only, Toss only and Wall do not count.
+ * @param [asOf] A date: later rows are left out.
+ * @returns As BOARD: a heading row and a row for each athlete and trick; Streak and Best streak are empty, since the order is unknown.
+ * @throws #VALUE! for a number, name or date that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when nothing is logged yet.
+ * @example =TWIRL.TALLYBOARD(A2:A400,B2:B400,C2:C400,D2:D400,E2:E400) shows the board
+ * @source As TALLYREADINESS, row by row.
+ */
+export function tallyboard(
+  dates: any[][],
+  athletes: any[][],
+  tricks: any[][],
+  caught: any[][],
+  attempts: any[][],
+  standard: any,
+  setSize: any,
+  stages: any[][],
+  asOf: any,
+): any[][] {
+  return respond(() => {
+    const given = read({ standard, setSize, asOf });
+    const columns = new AlignedColumns({
+      dates: { kind: "date", raw: dates },
+      athletes: { kind: "name", raw: athletes },
+      tricks: { kind: "name", raw: tricks },
+      caught: { kind: "number", raw: caught },
+      attempts: { kind: "number", raw: attempts },
+      stages: isLeftOut(stages) ? undefined : { kind: "name", raw: stages },
+    });
+    const log = readBoard(columns, given.asOf, (row, attemptLog) => addTally(columns, row, attemptLog));
+    return boardAnswer(log, given.standard, given.setSize);
+  });
+}
+
+/**
+ * At which stage of learning each trick breaks: its catch rate stage by stage.
+ * @customfunction STAGEBOARD
+ * @param tricks The tricks, one column.
+ * @param stages The stages, one column with as many rows: Body only, Toss only, Wall, Joined, In context, Run-through or Contest.
+ * @param marks The marks, one or more columns with as many rows.
+ * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @returns A heading row and a row for each trick, A to Z: the trick; for each stage in the order of learning its catch rate and its attempts, empty where nothing is logged; and the first stage that falls clearly below the practised one before it, or nothing.
+ * @throws #VALUE! for a mark, name or stage that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when nothing is logged yet.
+ * @example =TWIRL.STAGEBOARD(Practice_2027[Trick],Practice_2027[Stage],Practice_2027[Marks]) shows the stages
+ * @source "Clearly below" as COMPARE says at 0.95. The order of learning is common practice, no source.
+ */
+export function stageboard(tricks: any[][], stages: any[][], marks: any[][], key: any): any[][] {
+  return respond((): Cells => {
+    const given = read({ key });
+    const columns = new AlignedColumns(
+      {
+        tricks: { kind: "name", raw: tricks },
+        stages: { kind: "name", raw: stages },
+        marks: { kind: "marks", raw: marks },
+      },
+      given.key,
+    );
+    const log = new StageLog();
+    for (let row = 0; row < columns.length; row++) {
+      if (!columns.isFilled(row)) continue;
+      const trick = readName(columns.rows("tricks"), row, "tricks");
+      const stage = readStage(readName(columns.rows("stages"), row, "stages"), "stages", row + 1);
+      addMarks(columns.rows("marks"), row, given.key, log.logFor(trick, stage));
+    }
+    const rows = log.rows();
+    if (rows.length === 0) throw new Missing(NO_ATTEMPTS);
+    return [
+      ["Trick", ...STAGES.flatMap((stage) => [stage, `${stage} attempts`]), "Breaks at"],
+      ...rows.map(({ trick, tallies, breaksAt }) => [
+        trick,
+        ...tallies.flatMap((tally): (string | number)[] =>
+          tally ? [tally.caught / tally.attempts, tally.attempts] : ["", ""],
+        ),
+        breaksAt ?? "",
+      ]),
+    ];
+  });
 }

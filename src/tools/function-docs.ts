@@ -12,6 +12,8 @@ import { root } from "./paths";
 export const FUNCTION_FILES: readonly { readonly file: string; readonly heading: string }[] = [
   { file: "practice.ts", heading: "Record of practice" },
   { file: "toss.ts", heading: "The toss" },
+  { file: "routine.ts", heading: "The routine" },
+  { file: "week.ts", heading: "The week" },
 ];
 
 export function functionFilePath(file: string): string {

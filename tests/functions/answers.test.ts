@@ -4,15 +4,41 @@ import { callCell, errorOf, HostError } from "./built";
 /** The help's own examples, where their arguments are plain numbers and texts. */
 const examples = readFunctionDocs().flatMap(({ id, parameters, example }) => {
   const inside = /^=TWIRL\.\w+\((.*)\)$/.exec(example.formula)?.[1] ?? "";
-  if (inside.includes("[")) return [];
-  const args = inside.split(/,(?=(?:[^"]*"[^"]*")*[^"]*$)/).map((word) => JSON.parse(word) as string | number);
-  return [{ id, args: args.map((arg, place) => (parameters[place]?.matrix ? [[arg]] : arg)), shows: example.shows }];
+  // References to cells and tables have nothing to stand for here.
+  const args = splitOutside(inside, ",").map(readArgument);
+  if (args.includes(undefined)) return [];
+  return [
+    {
+      id,
+      args: args.map((arg, place) => (parameters[place]?.matrix && !Array.isArray(arg) ? [[arg]] : arg)),
+      shows: example.shows,
+    },
+  ];
+});
+
+/** Splits at a sign that stands outside quotes and braces. */
+function splitOutside(text: string, sign: string): string[] {
+  return text.split(new RegExp(`${sign}(?=(?:[^"]*"[^"]*")*[^"]*$)(?![^{]*})`));
+}
+
+/** A number, a text, or an array such as {1,2;3,4}; undefined for anything else. */
+function readArgument(word: string): unknown {
+  if (/^-?[\d.]+$|^"[^"]*"$/.test(word)) return JSON.parse(word) as unknown;
+  if (!/^{.*}$/.test(word)) return undefined;
+  return word
+    .slice(1, -1)
+    .split(";")
+    .map((row) => row.split(",").map((cell) => JSON.parse(cell) as unknown));
+}
+
+test("most of the help's examples can be worked out here", () => {
+  expect(examples.length).toBeGreaterThan(25);
 });
 
 test.each(examples)("the help's example of $id shows $shows", ({ id, args, shows }) => {
   const answer = callCell(id, ...args);
   const said = Array.isArray(answer) ? answer.flat() : [answer];
-  const claims = shows.match(/\d+\/\d+|\d+(\.\d+)?|[A-Z][a-z]+( [a-z]+)?/g) ?? [];
+  const claims = shows.match(/\d+:\d+\.\d|\d+\/\d+|\d+(\.\d+)?|[▁-█]+|[A-Z][a-z]+( spin| risk| few)?|B better/g) ?? [];
   expect(claims.length).toBeGreaterThan(0);
   for (const claim of claims) {
     const digits = /\.(\d+)/.exec(claim)?.[1]?.length ?? 0;
