@@ -74,6 +74,11 @@ const preview = {
   entry: { page: "./src/preview/page.ts" },
   target: ["web", "es2022"],
   output: { path: path.resolve(__dirname, "build/preview"), filename: "[name].js", chunkFilename: "[name].js" },
+  resolve: {
+    ...shared.resolve,
+    // Writes <style> elements, which the page's Content-Security-Policy refuses.
+    alias: { "react-style-singleton": path.resolve(__dirname, "src/preview/adopted-styles.ts") },
+  },
   plugins: [new GridStyles()],
   // The grid is 20 MB of source: esbuild makes it small in seconds where the usual tool takes minutes.
   optimization: { minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false })] },

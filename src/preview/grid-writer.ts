@@ -22,14 +22,10 @@ import {
   LocaleType,
   WrapStrategy,
 } from "@univerjs/core";
-import {
-  CFRuleType,
-  CFSubRuleType,
-  CFTextOperator,
-  type IConditionFormattingRule,
-} from "@univerjs/sheets-conditional-formatting";
+import { CFRuleType, CFSubRuleType, type IConditionFormattingRule } from "@univerjs/sheets-conditional-formatting";
 import { type ITableJson, TableColumnDataTypeEnum } from "@univerjs/sheets-table";
 
+import { cellName } from "../workbook/address";
 import { type Formula, printFormula } from "../workbook/formula";
 import { columnLook, type Drawing, FONT_NAME, looks, numberFormats, statusLooks } from "../workbook/looks";
 import type {
@@ -45,7 +41,7 @@ import type {
   Validation,
   WorkbookPlan,
 } from "../workbook/schema";
-import { validatedBlock } from "../workbook/tables";
+import { tableBlock, validatedBlock } from "../workbook/tables";
 
 /** Names under which the grid keeps what a sheet's cells do not hold. */
 const resourceNames = {
@@ -136,9 +132,14 @@ type ListBlock = (table: string, heading: string) => { readonly sheetName: strin
 function gridSheet(plan: SheetPlan, id: string, styles: StyleBook, listBlock: ListBlock): GridSheet {
   const cells = new CellSheet();
   const rowHeights = new Map<number, number>();
-  const columnStyles = new Map<number, string>();
 
-  for (const table of plan.tables) writeTable(table, cells, styles, columnStyles);
+  for (const { on, look, format } of plan.areas) {
+    const style = styles.id(look, format, false);
+    for (let row = on.row; row < on.row + on.rows; row += 1) {
+      for (let column = on.column; column < on.column + on.columns; column += 1) cells.set(row, column, { s: style });
+    }
+  }
+  for (const table of plan.tables) writeTable(table, cells, styles);
   for (const { at, content, look, format, wrap } of plan.cells) {
     cells.set(at.row, at.column, cellOf(content, styles.id(look, format, wrap === true)));
     const points = looks[look].sizePoints;
@@ -153,20 +154,22 @@ function gridSheet(plan: SheetPlan, id: string, styles: StyleBook, listBlock: Li
         column.validation === undefined ? [] : [{ on: validatedBlock(table, column), validation: column.validation }],
       ),
     ),
-  ].map(({ on, validation }, index) => validationRule(validation, on, `${id}-check-${index + 1}`, listBlock));
+  ];
+  // A rule may not reach below the sheet's last row.
+  const lastValidatedRow = Math.max(0, ...validations.map(({ on }) => on.row + on.rows - 1));
 
   const { rows: frozenRows, columns: frozenColumns } = plan.frozen;
   return {
     sheet: {
       id,
       name: plan.name,
-      rowCount: cells.lastRow + SPARE_ROWS,
+      rowCount: Math.max(cells.lastRow + SPARE_ROWS, lastValidatedRow),
       columnCount: Math.max(LEAST_COLUMNS, cells.lastColumn + SPARE_COLUMNS),
       defaultRowHeight: ROW_HEIGHT_PIXELS,
       defaultColumnWidth: pixels(DEFAULT_COLUMN_CHARACTERS),
       cellData: cells.data,
       rowData: Object.fromEntries([...rowHeights].map(([row, h]) => [row - 1, { h, ia: BooleanNumber.FALSE }])),
-      columnData: columnData(plan.columnWidths, columnStyles),
+      columnData: Object.fromEntries(plan.columnWidths.map((width, index) => [index, { w: pixels(width) }])),
       freeze: {
         xSplit: frozenColumns,
         ySplit: frozenRows,
@@ -177,7 +180,9 @@ function gridSheet(plan: SheetPlan, id: string, styles: StyleBook, listBlock: Li
     },
     tables: plan.tables.map((table, index) => gridTable(table, `${id}-table-${index + 1}`)),
     rules: plan.rules.map((rule, index) => statusRule(rule, `${id}-rule-${index + 1}`)),
-    validations,
+    validations: validations.map(({ on, validation }, index) =>
+      validationRule(validation, on, `${id}-check-${index + 1}`, listBlock),
+    ),
   };
 }
 
@@ -188,6 +193,10 @@ class CellSheet {
   readonly data: IObjectMatrixPrimitiveType<ICellData> = {};
   lastRow = 0;
   lastColumn = 0;
+
+  setIfFree(row: number, column: number, cell: ICellData): void {
+    if (this.data[row - 1]?.[column - 1] === undefined) this.set(row, column, cell);
+  }
 
   set(row: number, column: number, cell: ICellData): void {
     (this.data[row - 1] ??= {})[column - 1] = cell;
@@ -216,16 +225,6 @@ function cellOf(content: Content, style: string): ICellData {
 
 function formulaText(formula: Formula): string {
   return `=${printFormula(formula, "sheet")}`;
-}
-
-function columnData(
-  widths: readonly number[],
-  columnStyles: ReadonlyMap<number, string>,
-): NonNullable<IWorksheetData["columnData"]> {
-  const data: NonNullable<IWorksheetData["columnData"]> = {};
-  for (const [index, characters] of widths.entries()) data[index] = { w: pixels(characters) };
-  for (const [column, style] of columnStyles) data[column - 1] = { ...data[column - 1], s: style };
-  return data;
 }
 
 /** A column's width in pixels: seven for each character of the usual font at its usual size, and five of margin. */
@@ -275,7 +274,13 @@ function bordersOf(border: NonNullable<Drawing["border"]>): IBorderData {
 
 /* ---- tables ---- */
 
-function writeTable(table: TablePlan, cells: CellSheet, styles: StyleBook, columnStyles: Map<number, string>): void {
+/**
+ * Rows below a table that are formatted before anything is typed there: `8/10` must not become a date first. As the
+ * table grows the page formats further ones. (The grid does not read a typed value by the format of a whole column.)
+ */
+export const PREPARED_ROWS = 50;
+
+function writeTable(table: TablePlan, cells: CellSheet, styles: StyleBook): void {
   for (const [index, column] of table.columns.entries()) {
     const columnNumber = table.at.column + index;
     const style = styles.id(columnLook(column), column.format, false);
@@ -292,8 +297,10 @@ function writeTable(table: TablePlan, cells: CellSheet, styles: StyleBook, colum
         column.formula === undefined ? cellOf(content, style) : { f: formulaText(column.formula), s: style },
       );
     }
-    // The cells below the table are formatted before anything is typed there: `8/10` must not become a date first.
-    if (column.formula === undefined && column.format !== "general") columnStyles.set(columnNumber, style);
+    if (column.formula !== undefined) continue;
+    const firstBelow = table.at.row + 1 + table.rows.length;
+    for (let row = firstBelow; row < firstBelow + PREPARED_ROWS; row += 1)
+      cells.setIfFree(row, columnNumber, { s: style });
   }
 }
 
@@ -301,7 +308,7 @@ function gridTable(table: TablePlan, id: string): ITableJson {
   return {
     id,
     name: table.name,
-    range: gridRange({ ...table.at, rows: table.rows.length + 1, columns: table.columns.length }),
+    range: gridRange(tableBlock(table)),
     options: { showHeader: true },
     filters: { tableColumnFilterList: [] },
     columns: table.columns.map((column, index) => gridColumn(column, `${id}-column-${index + 1}`)),
@@ -330,9 +337,10 @@ function statusRule(rule: StatusRule, id: string): IConditionFormattingRule {
     stopIfTrue: true,
     rule: {
       type: CFRuleType.highlightCell,
-      subType: CFSubRuleType.text,
-      operator: CFTextOperator.equal,
-      value: rule.text,
+      // A formula, since the grid's own rule for text does not see what another formula has spilled into a cell. The
+      // address is that of the block's first cell, and moves along.
+      subType: CFSubRuleType.formula,
+      value: `=${cellName(rule.on)}=${printFormula({ kind: "text", text: rule.text }, "sheet")}`,
       style: {
         cl: { rgb: drawing.textColour },
         bg: { rgb: drawing.fill },
@@ -371,7 +379,7 @@ function allowedRule(allowed: Allowed, listBlock: ListBlock): RuleCore {
         type: DataValidationType.LIST,
         formula1: listFormula(allowed.source, listBlock),
         showDropDown: true,
-        renderMode: DataValidationRenderMode.ARROW,
+        renderMode: DataValidationRenderMode.TEXT,
         errorStyle: allowed.strict ? DataValidationErrorStyle.STOP : DataValidationErrorStyle.WARNING,
       };
     case "date":

@@ -78,8 +78,13 @@ export async function calculate(plan: WorkbookPlan, built: BuiltFunctions): Prom
   return calculateSnapshot(toSnapshot(plan), built);
 }
 
+let calculations = 0;
+
 /** The same for a workbook in the grid's own form. */
-export async function calculateSnapshot(snapshot: IWorkbookData, built: BuiltFunctions): Promise<HeadlessWorkbook> {
+export async function calculateSnapshot(given: IWorkbookData, built: BuiltFunctions): Promise<HeadlessWorkbook> {
+  // The engine keeps formulas and ranges by the workbook's id for all of its instances together.
+  calculations += 1;
+  const snapshot = { ...given, id: `${given.id}-${String(calculations)}` };
   const implementations = loadFunctions(built.functionsScript);
   const univer = new Univer({ locale: LocaleType.EN_US, logLevel: LogLevel.ERROR });
   try {

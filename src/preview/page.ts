@@ -1,38 +1,145 @@
-import { LocaleType, mergeLocales, Univer, UniverInstanceType, LogLevel } from "@univerjs/core";
-import { FUniver } from "@univerjs/core/facade";
-import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
-import coreWords from "@univerjs/preset-sheets-core/locales/en-US";
-import { UniverSheetsTablePreset } from "@univerjs/preset-sheets-table";
-import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
-import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
-import conditionalWords from "@univerjs/preset-sheets-conditional-formatting/locales/en-US";
-import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
-import validationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
-import { bindCustomFunctions, createFunctionsGlobal } from "./custom-functions";
-import { MessageBook } from "./messages";
-import { recogniseEveryTable } from "./table-names";
+/** The try-out page: a workbook in an open-source grid, the pane beside it, and the built functions under both. */
+import type { IWorkbookData } from "@univerjs/core";
 
-async function main() {
-  const univer = new Univer({ locale: LocaleType.EN_US, logLevel: LogLevel.WARN, locales: { [LocaleType.EN_US]: mergeLocales(coreWords, tableWords, conditionalWords, validationWords) } });
-  for (const preset of [UniverSheetsCorePreset({ container: "grid" }), UniverSheetsTablePreset(), UniverSheetsConditionalFormattingPreset(), UniverSheetsDataValidationPreset()]) {
-    for (const plugin of preset.plugins) {
-      if (Array.isArray(plugin)) univer.registerPlugin(plugin[0] as never, plugin[1] as never);
-      else univer.registerPlugin(plugin as never);
-    }
-  }
-  const api = FUniver.newAPI(univer);
-  const global = createFunctionsGlobal();
-  (globalThis as any).CustomFunctions = global.customFunctions;
-  await new Promise((resolve, reject) => { const s = document.createElement("script"); s.src = "functions.js"; s.onload = resolve; s.onerror = reject; document.head.append(s); });
-  const metadata = await (await fetch("functions.json")).json();
-  const snapshot = await (await fetch("season.json")).json();
-  univer.createUnit(UniverInstanceType.UNIVER_SHEET, snapshot);
-  const injector = univer.__getInjector();
-  recogniseEveryTable(injector);
-  bindCustomFunctions(injector, { namespace: "TWIRL", metadata, implementations: global.associated, messages: new MessageBook(), emptyCells: () => "null" });
-  await new Promise<void>((resolve) => { const d = api.addEvent(api.Event.LifeCycleChanged, ({ stage }) => { console.log("stage", stage); if (stage === 3) { d.dispose(); resolve(); } }); if (api.getCurrentLifecycleStage() === 3) resolve(); });
-  api.getFormula().calculationEnd(() => { document.body.dataset.state = "ready"; });
-  api.getFormula().executeCalculation();
-  (window as any).api = api;
+import { mountPane } from "../taskpane/pane";
+import { cellAddress } from "./addresses";
+import { loadBuiltFunctions, readJson } from "./built-functions";
+import { cellNotes } from "./cell-notes";
+import type { EmptyCells } from "./custom-functions";
+import { type Grid, goTo, openGrid, valueAt } from "./grid";
+import { previewHost } from "./preview-host";
+
+type PageState = "loading" | "calculating" | "ready" | "failed";
+
+const stateWords: Readonly<Record<Exclude<PageState, "failed">, string>> = {
+  loading: "Loading…",
+  calculating: "Calculating…",
+  ready: "Ready",
+};
+
+function byId(id: string): HTMLElement {
+  const element = document.getElementById(id);
+  if (element === null) throw new Error(`The page has no #${id}.`);
+  return element;
 }
-void main();
+
+function showState(state: Exclude<PageState, "failed">): void {
+  document.body.dataset["state"] = state;
+  byId("state").textContent = stateWords[state];
+}
+
+function showFailure(cause: unknown): void {
+  document.body.dataset["state"] = "failed";
+  const reason = cause instanceof Error ? cause.message : String(cause);
+  byId("state").textContent = `The page could not be opened: ${reason}`;
+}
+
+async function start(): Promise<void> {
+  showState("loading");
+  const [functions, snapshot] = await Promise.all([loadBuiltFunctions(), readJson<IWorkbookData>("season.json")]);
+  let emptyCells: EmptyCells = new URLSearchParams(location.search).get("empty") === "null" ? "null" : "zero";
+  let opened = false;
+  let refresh = (): void => undefined;
+  const grid = await openGrid({
+    container: "grid",
+    snapshot,
+    functions,
+    emptyCells: () => emptyCells,
+    onState: (state) => {
+      // While it opens, the grid works out this and that on its own, before all is in place.
+      if (!opened) return;
+      // The state is told last: whoever waits for it finds everything else up to date.
+      if (state === "ready") refresh();
+      showState(state);
+    },
+    onSelection: () => refresh(),
+  });
+  refresh = cellNotes(grid.api, grid.messages).refresh;
+  followSwitch(emptyCells, (chosen) => {
+    emptyCells = chosen;
+    grid.calculate();
+  });
+  mountPane(byId("pane"), previewHost(grid));
+  collapsiblePane();
+  moveByKey();
+  offerReading(grid);
+  opened = true;
+  grid.calculate();
+}
+
+/** The switch for what an empty cell is; the choice also stands in the page's address. */
+function followSwitch(current: EmptyCells, choose: (chosen: EmptyCells) => void): void {
+  for (const input of document.querySelectorAll<HTMLInputElement>('input[name="empty"]')) {
+    input.checked = input.value === current;
+    input.addEventListener("change", () => {
+      const chosen: EmptyCells = input.value === "null" ? "null" : "zero";
+      const address = new URL(location.href);
+      address.searchParams.set("empty", chosen);
+      history.replaceState(null, "", address);
+      choose(chosen);
+    });
+  }
+}
+
+function collapsiblePane(): void {
+  const button = byId("toggle-pane");
+  button.addEventListener("click", () => {
+    const hide = document.body.dataset["pane"] !== "hidden";
+    document.body.dataset["pane"] = hide ? "hidden" : "shown";
+    button.setAttribute("aria-expanded", String(!hide));
+    button.textContent = hide ? "Show the pane" : "Hide the pane";
+    // The grid fits itself to the window when it is told that the window's size has changed.
+    window.dispatchEvent(new Event("resize"));
+  });
+}
+
+/** F6 goes from the sheet to the pane and back: inside the sheet Tab goes from cell to cell. */
+function moveByKey(): void {
+  const pane = byId("pane");
+  window.addEventListener(
+    "keydown",
+    (event) => {
+      if (event.key !== "F6" || document.body.dataset["pane"] === "hidden") return;
+      event.preventDefault();
+      event.stopPropagation();
+      if (pane.contains(document.activeElement)) {
+        byId("grid").querySelector<HTMLElement>('[contenteditable="true"]')?.focus();
+      } else {
+        pane.querySelector<HTMLElement>('[role="tab"][aria-selected="true"], button, input')?.focus();
+      }
+    },
+    { capture: true },
+  );
+}
+
+declare global {
+  interface Window {
+    /** For a look from outside, such as a browser's console or a test: the grid draws cells that no selector finds. */
+    tryOutPage?: {
+      /** What a cell holds, or undefined: `tryOutPage.read("Board 2027", "K5")`. */
+      read(sheetName: string, address: string): unknown;
+      /** Shows and selects a cell. */
+      goTo(sheetName: string, address: string): void;
+      sheetNames(): string[];
+    };
+  }
+}
+
+function offerReading({ api }: Grid): void {
+  const cell = (sheetName: string, address: string): Parameters<typeof goTo>[1] => {
+    const sheet = api.getActiveWorkbook()?.getSheetByName(sheetName);
+    if (!sheet) throw new Error(`There is no sheet ${sheetName}.`);
+    return { sheetId: sheet.getSheetId(), ...cellAddress(address) };
+  };
+  window.tryOutPage = {
+    read: (sheetName, address) => valueAt(api, cell(sheetName, address)),
+    goTo: (sheetName, address) => goTo(api, cell(sheetName, address)),
+    sheetNames: () =>
+      api
+        .getActiveWorkbook()
+        ?.getSheets()
+        .map((sheet) => sheet.getSheetName()) ?? [],
+  };
+}
+
+start().catch(showFailure);

@@ -1,0 +1,185 @@
+/** The open-source spreadsheet of the try-out page, with the built functions under it. */
+import "@univerjs/sheets/facade";
+import "@univerjs/sheets-ui/facade";
+import "@univerjs/engine-formula/facade";
+import "@univerjs/sheets-formula/facade";
+import "@univerjs/sheets-table/facade";
+import {
+  type Injector,
+  type IWorkbookData,
+  LifecycleStages,
+  LocaleType,
+  LogLevel,
+  mergeLocales,
+  type Plugin,
+  type PluginCtor,
+  Univer,
+  UniverInstanceType,
+} from "@univerjs/core";
+import { FUniver } from "@univerjs/core/facade";
+import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
+import conditionalFormattingWords from "@univerjs/preset-sheets-conditional-formatting/locales/en-US";
+import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
+import coreWords from "@univerjs/preset-sheets-core/locales/en-US";
+import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
+import dataValidationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
+import { UniverSheetsTablePreset, UniverSheetsTableUIPlugin } from "@univerjs/preset-sheets-table";
+import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
+import { SetRangeValuesMutation } from "@univerjs/sheets";
+import { CalculationMode } from "@univerjs/sheets-formula";
+import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
+import { ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
+
+import { looks } from "../workbook/looks";
+import type { LoadedFunctions } from "./built-functions";
+import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
+import { growTables } from "./growing-tables";
+import { type GridCell, MessageBook } from "./messages";
+import { recogniseEveryTable } from "./table-names";
+import { ThemeSheetService } from "./theme-sheet";
+
+export type GridState = "calculating" | "ready";
+
+export interface GridOptions {
+  /** The id of the element that holds the grid. */
+  readonly container: string;
+  readonly snapshot: IWorkbookData;
+  readonly functions: LoadedFunctions;
+  /** Asked at every call of a function. */
+  readonly emptyCells: () => EmptyCells;
+  readonly onState: (state: GridState) => void;
+  readonly onSelection: () => void;
+}
+
+export interface Grid {
+  readonly api: FUniver;
+  readonly injector: Injector;
+  readonly messages: MessageBook;
+  /** Works every formula out anew. */
+  calculate(): void;
+}
+
+/** Opens the workbook in the page; resolves when the grid stands. Nothing is worked out before `calculate` is called. */
+export async function openGrid(options: GridOptions): Promise<Grid> {
+  const univer = new Univer({
+    locale: LocaleType.EN_US,
+    logLevel: LogLevel.WARN,
+    locales: {
+      [LocaleType.EN_US]: mergeLocales(coreWords, tableWords, conditionalFormattingWords, dataValidationWords),
+    },
+  });
+  for (const [plugin, config] of plugins(options.container)) univer.registerPlugin(plugin, config);
+  const api = FUniver.newAPI(univer);
+  const injector = univer.__getInjector();
+  univer.createUnit(UniverInstanceType.UNIVER_SHEET, options.snapshot);
+
+  const messages = new MessageBook();
+  recogniseEveryTable(injector);
+  bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
+  reportStates(api, messages, options.onState);
+  api.addEvent(api.Event.SelectionChanged, options.onSelection);
+
+  await rendered(api);
+  showSheet(api, options.snapshot);
+  growTables(api);
+  return { api, injector, messages, calculate: () => api.getFormula().executeCalculation() };
+}
+
+type RegisteredPlugin = readonly [plugin: PluginCtor<Plugin>, config: object];
+
+/** How tables are drawn where their cells say nothing. */
+const tableTheme: NonNullable<IUniverSheetsTableConfig["userThemes"]>[number] = {
+  name: "twirl-ledger",
+  style: {
+    headerRowStyle: { bg: { rgb: looks.heading.fill }, cl: { rgb: looks.heading.textColour } },
+    secondRowStyle: { bg: { rgb: "#F7F6FA" } },
+  },
+};
+
+/** What the presets leave no room to say. */
+const furtherConfig: ReadonlyMap<unknown, object> = new Map<unknown, object>([
+  [UniverUIPlugin, { override: [[ThemeSwitcherService, { useClass: ThemeSheetService }]] }],
+  [UniverSheetsTablePlugin, { userThemes: [tableTheme], defaultThemeIndex: 0 }],
+  // The tab that the grid hangs on a table would cover the row above it.
+  [UniverSheetsTableUIPlugin, { hideAnchor: true }],
+]);
+
+function plugins(container: string): RegisteredPlugin[] {
+  const presets = [
+    UniverSheetsCorePreset({
+      container,
+      ribbonType: "simple",
+      footer: { sheetBar: true, statisticBar: true, menus: false, zoomSlider: true },
+      // Marks such as 0110 are text on purpose: nothing about them is to be flagged.
+      sheets: { disableForceStringAlert: true, disableForceStringMark: true },
+      disableTextFormatAlert: true,
+      disableTextFormatMark: true,
+      // What the engine works out before it knows the functions would have to be worked out again.
+      formula: { initialFormulaComputing: CalculationMode.NO_CALCULATION },
+    }),
+    UniverSheetsTablePreset(),
+    UniverSheetsConditionalFormattingPreset(),
+    // A search box in the list would take the keys away from the cell: what is typed there would be lost.
+    UniverSheetsDataValidationPreset({ showEditOnDropdown: false, showSearchOnDropdown: false }),
+  ];
+  return presets
+    .flatMap((preset): readonly unknown[] => preset.plugins)
+    .map((entry): RegisteredPlugin => {
+      const [plugin, config] = (Array.isArray(entry) ? entry : [entry, {}]) as [PluginCtor<Plugin>, object];
+      return [plugin, { ...config, ...furtherConfig.get(plugin) }];
+    });
+}
+
+function reportStates(api: FUniver, messages: MessageBook, onState: (state: GridState) => void): void {
+  const formulas = api.getFormula();
+  formulas.calculationStart(() => {
+    messages.beginRun();
+    onState("calculating");
+  });
+  formulas.calculationEnd(() => onState("ready"));
+  // The engine gathers edits for a moment before it starts: from the edit on, what is shown may be out of date.
+  api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
+    const workedOut = (params as { trigger?: string } | undefined)?.trigger?.startsWith("formula.") === true;
+    if (id === SetRangeValuesMutation.id && !workedOut) onState("calculating");
+  });
+}
+
+/**
+ * Resolves when the grid has drawn its first frame. Before that the engine's parts are not all there. (The stage after
+ * it, "steady", is nothing but three seconds later.)
+ */
+function rendered(api: FUniver): Promise<void> {
+  return new Promise((resolve) => {
+    // A turn later, when all who wait for the same stage have had theirs.
+    const done = (): void => void setTimeout(resolve);
+    if (api.getCurrentLifecycleStage() >= LifecycleStages.Rendered) return done();
+    const listener = api.addEvent(api.Event.LifeCycleChanged, ({ stage }) => {
+      if (stage < LifecycleStages.Rendered) return;
+      listener.dispose();
+      done();
+    });
+  });
+}
+
+function showSheet(api: FUniver, snapshot: IWorkbookData): void {
+  const sheetId: unknown = snapshot.custom?.["activeSheet"];
+  if (typeof sheetId !== "string") return;
+  const workbook = api.getActiveWorkbook();
+  const sheet = workbook?.getSheetBySheetId(sheetId);
+  if (sheet) workbook?.setActiveSheet(sheet);
+}
+
+/** What a cell holds now: typed, worked out, or spilled into it. */
+export function valueAt(api: FUniver, cell: GridCell): unknown {
+  return api.getActiveWorkbook()?.getSheetBySheetId(cell.sheetId)?.getSheet().getCell(cell.row, cell.column)?.v;
+}
+
+/** Brings a cell into sight and selects it. */
+export function goTo(api: FUniver, cell: GridCell): void {
+  const workbook = api.getActiveWorkbook();
+  const sheet = workbook?.getSheetBySheetId(cell.sheetId);
+  if (!workbook || !sheet) return;
+  workbook.setActiveSheet(sheet);
+  sheet.scrollToCell(Math.max(0, cell.row - 5), Math.max(0, cell.column - 3));
+  sheet.setActiveSelection(sheet.getRange(cell.row, cell.column));
+}

@@ -1,0 +1,83 @@
+/**
+ * Tables that grow: what is typed just below a table belongs to it, as in a spreadsheet program. The new row gets the
+ * formulas of the calculated columns and the look of the row above.
+ */
+import "@univerjs/sheets/facade";
+import "@univerjs/sheets-table/facade";
+import { CellValueType, type ICellData, type IDisposable, type Nullable, type Worksheet } from "@univerjs/core";
+import type { FUniver } from "@univerjs/core/facade";
+import { type ISetRangeValuesMutationParams, SetRangeValuesMutation } from "@univerjs/sheets";
+import type { ITableInfo } from "@univerjs/sheets-table";
+
+/** Who else writes cells: what the engine works out is not typed by anybody. */
+const workedOut = "formula.mutation.set-formula-calculation-result";
+
+/** Has every table of the workbook grow from now on. */
+export function growTables(api: FUniver): IDisposable {
+  return api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
+    if (id !== SetRangeValuesMutation.id) return;
+    const written = params as ISetRangeValuesMutationParams;
+    if (written.trigger === workedOut || !written.cellValue) return;
+    const worksheet = api.getActiveWorkbook()?.getSheetBySheetId(written.subUnitId);
+    if (!worksheet) return;
+    for (const table of worksheet.getSubTableInfos()) {
+      const below = table.range.endRow + 1;
+      if (!touchesRow(written, below, table)) continue;
+      const rows = filledRowsBelow(worksheet.getSheet(), table);
+      if (rows > 0) void grow(worksheet, table, rows);
+    }
+  });
+}
+
+type SheetFacade = NonNullable<ReturnType<NonNullable<ReturnType<FUniver["getActiveWorkbook"]>>["getSheetBySheetId"]>>;
+
+function touchesRow(written: ISetRangeValuesMutationParams, row: number, { range }: ITableInfo): boolean {
+  return Object.keys(written.cellValue?.[row] ?? {}).some((key) => {
+    const column = Number(key);
+    return column >= range.startColumn && column <= range.endColumn;
+  });
+}
+
+/** How many rows without a gap stand below the table now: a whole block may have been pasted. */
+function filledRowsBelow(sheet: Worksheet, { range }: ITableInfo): number {
+  let rows = 0;
+  while (rowHolds(sheet, range.endRow + 1 + rows, range.startColumn, range.endColumn)) rows += 1;
+  return rows;
+}
+
+function rowHolds(sheet: Worksheet, row: number, firstColumn: number, lastColumn: number): boolean {
+  if (row >= sheet.getRowCount()) return false;
+  for (let column = firstColumn; column <= lastColumn; column += 1) {
+    if (holdsSomething(sheet.getCellRaw(row, column))) return true;
+  }
+  return false;
+}
+
+function holdsSomething(cell: Nullable<ICellData>): boolean {
+  if (!cell) return false;
+  return Boolean(cell.f) || Boolean(cell.si) || (cell.v !== null && cell.v !== undefined && cell.v !== "");
+}
+
+async function grow(worksheet: SheetFacade, table: ITableInfo, rows: number): Promise<void> {
+  const { startRow, startColumn, endColumn, endRow } = table.range;
+  await worksheet.setTableRange(table.id, { startRow, startColumn, endColumn, endRow: endRow + rows });
+  const sheet = worksheet.getSheet();
+  // One row further than the table: it is to be formatted before anything is typed there.
+  for (let row = endRow + 1; row <= Math.min(endRow + rows + 1, sheet.getRowCount() - 1); row += 1) {
+    const belongs = row <= endRow + rows;
+    for (let column = startColumn; column <= endColumn; column += 1) {
+      const here = sheet.getCellRaw(row, column);
+      const formula = table.columns[column - startColumn]?.formula;
+      const style = here?.s ? undefined : sheet.getCellRaw(endRow, column)?.s;
+      const filled = belongs && Boolean(formula) && !holdsSomething(here);
+      // A calculated column is drawn as one only where it holds its formula.
+      const styled = Boolean(style) && (belongs || !formula);
+      if (!filled && !styled) continue;
+      worksheet.getRange(row, column).setValue({
+        ...(here?.v === undefined ? {} : { v: here.v, t: here.t ?? CellValueType.STRING }),
+        ...(filled ? { f: formula ?? "" } : {}),
+        ...(styled && style ? { s: style } : {}),
+      });
+    }
+  }
+}

@@ -1,0 +1,157 @@
+/** The workbook of the try-out page, as the pane asks for it. */
+import "@univerjs/sheets/facade";
+import "@univerjs/sheets-table/facade";
+import { ICommandService, type Injector, type IWorksheetData, mergeWorksheetSnapshotWithDefault } from "@univerjs/core";
+import type { FUniver } from "@univerjs/core/facade";
+import { AddDataValidationMutation, RemoveDataValidationMutation } from "@univerjs/data-validation";
+import { InsertSheetMutation, RemoveSheetMutation } from "@univerjs/sheets";
+import { AddConditionalRuleMutation, DeleteConditionalRuleMutation } from "@univerjs/sheets-conditional-formatting";
+import { AddSheetTableMutation, DeleteSheetTableMutation, TableManager } from "@univerjs/sheets-table";
+
+import type { WorkbookHost } from "../taskpane/host";
+import { cellName } from "../workbook/address";
+import { checkPlan } from "../workbook/check-plan";
+import { quoteSheetName } from "../workbook/formula";
+import type { WorkbookPlan } from "../workbook/schema";
+import { type GridSheet, type GridSheets, gridSheets } from "./grid-writer";
+
+export interface PreviewHostParts {
+  readonly api: FUniver;
+  readonly injector: Injector;
+  /** Works every formula out anew. */
+  readonly calculate: () => void;
+}
+
+export function previewHost(parts: PreviewHostParts): WorkbookHost {
+  return {
+    namesInUse: () => Promise.resolve(namesInUse(parts.api)),
+    addSheets: (plan) => addSheets(parts, plan),
+    insertFormula: (formula) => Promise.resolve().then(() => insertFormula(parts.api, formula)),
+  };
+}
+
+function openWorkbook(api: FUniver): NonNullable<ReturnType<FUniver["getActiveWorkbook"]>> {
+  const workbook = api.getActiveWorkbook();
+  if (workbook === null) throw new Error("There is no open workbook.");
+  return workbook;
+}
+
+function namesInUse(api: FUniver): { sheets: string[]; tables: string[] } {
+  const workbook = openWorkbook(api);
+  return {
+    sheets: workbook.getSheets().map((sheet) => sheet.getSheetName()),
+    tables: workbook.getTableList().map((table) => table.name),
+  };
+}
+
+/** What was done, each with the way to take it back. */
+interface Step {
+  readonly add: { readonly id: string; readonly params: object };
+  readonly takeBack: { readonly id: string; readonly params: object };
+}
+
+async function addSheets({ api, injector, calculate }: PreviewHostParts, plan: WorkbookPlan): Promise<void> {
+  refuseFaultyPlan(api, plan);
+  const workbook = openWorkbook(api);
+  const unitId = workbook.getId();
+  const grid = gridSheets(plan, `${crypto.randomUUID()}-`);
+  const commands = injector.get(ICommandService);
+  const done: Step[] = [];
+  try {
+    for (const step of stepsFor(grid, unitId, workbook.getSheets().length)) {
+      // Mutations, not commands: half of a season must not be left by one press of Undo.
+      if (!(await commands.executeCommand(step.add.id, step.add.params))) throw new Error("The grid refused a part.");
+      done.push(step);
+    }
+    const tables = injector.get(TableManager);
+    for (const table of grid.sheets.flatMap((sheet) => sheet.tables)) {
+      tables.getTableById(unitId, table.id)?.setColumns(table.columns);
+    }
+    const active = workbook.getSheetBySheetId(grid.activeId);
+    if (active) workbook.setActiveSheet(active);
+  } catch (cause) {
+    for (const { takeBack } of done.reverse()) await commands.executeCommand(takeBack.id, takeBack.params);
+    const reason = cause instanceof Error ? ` ${cause.message}` : "";
+    throw new Error(`The sheets could not be added, and what was added is taken out again.${reason}`, { cause });
+  } finally {
+    calculate();
+  }
+}
+
+function refuseFaultyPlan(api: FUniver, plan: WorkbookPlan): void {
+  const problems = checkPlan(plan);
+  if (problems.length > 0) throw new Error(problems.join(" "));
+  const used = namesInUse(api);
+  const taken = new Set([...used.sheets, ...used.tables].map((name) => name.toLowerCase()));
+  const wanted = plan.sheets.flatMap((sheet) => [sheet.name, ...sheet.tables.map((table) => table.name)]);
+  const twice = wanted.filter((name) => taken.has(name.toLowerCase()));
+  if (twice.length > 0) throw new Error(`The workbook already has ${twice.join(", ")}. Nothing was added.`);
+}
+
+/** All sheets first: a formula of one may read the tables of any other. */
+function stepsFor({ sheets, styles }: GridSheets, unitId: string, firstIndex: number): Step[] {
+  return [
+    ...sheets.map(({ sheet }, index): Step => ({
+      add: {
+        id: InsertSheetMutation.id,
+        params: { unitId, index: firstIndex + index, sheet: completed(sheet), styles },
+      },
+      takeBack: { id: RemoveSheetMutation.id, params: { unitId, subUnitId: sheet.id, subUnitName: sheet.name } },
+    })),
+    ...sheets.flatMap((sheet) => tableSteps(sheet, unitId)),
+    ...sheets.flatMap((sheet) => ruleSteps(sheet, unitId)),
+    ...sheets.flatMap((sheet) => validationSteps(sheet, unitId)),
+  ];
+}
+
+function completed(sheet: Partial<IWorksheetData>): IWorksheetData {
+  return mergeWorksheetSnapshotWithDefault(sheet);
+}
+
+function tableSteps({ sheet, tables }: GridSheet, unitId: string): Step[] {
+  return tables.map(({ id: tableId, name, range, options, columns }) => ({
+    add: {
+      id: AddSheetTableMutation.id,
+      params: {
+        unitId,
+        subUnitId: sheet.id,
+        tableId,
+        name,
+        range,
+        options,
+        header: columns.map(({ displayName }) => displayName),
+      },
+    },
+    takeBack: { id: DeleteSheetTableMutation.id, params: { unitId, subUnitId: sheet.id, tableId } },
+  }));
+}
+
+function ruleSteps({ sheet, rules }: GridSheet, unitId: string): Step[] {
+  // A rule added later comes before the earlier ones; the plan's first one is to win.
+  return [...rules].reverse().map((rule) => ({
+    add: { id: AddConditionalRuleMutation.id, params: { unitId, subUnitId: sheet.id, rule } },
+    takeBack: { id: DeleteConditionalRuleMutation.id, params: { unitId, subUnitId: sheet.id, cfId: rule.cfId } },
+  }));
+}
+
+function validationSteps({ sheet, validations }: GridSheet, unitId: string): Step[] {
+  return validations.map((rule) => ({
+    add: { id: AddDataValidationMutation.id, params: { unitId, subUnitId: sheet.id, rule } },
+    takeBack: { id: RemoveDataValidationMutation.id, params: { unitId, subUnitId: sheet.id, ruleId: rule.uid } },
+  }));
+}
+
+function insertFormula(api: FUniver, formula: string): string {
+  const sheet = openWorkbook(api).getActiveSheet();
+  const cell = sheet.getActiveCell();
+  if (cell === null) throw new Error("No cell is selected.");
+  const row = cell.getRow();
+  const column = cell.getColumn();
+  const address = `${quoteSheetName(sheet.getSheetName())}!${cellName({ row: row + 1, column: column + 1 })}`;
+  // As it is shown: a cell that another formula spills into holds nothing of its own.
+  const shown = sheet.getSheet().getCell(row, column);
+  const filled = shown?.v !== undefined && shown.v !== null && shown.v !== "";
+  if (filled || cell.getFormula() !== "") throw new Error(`${address} is not empty. Select an empty cell first.`);
+  cell.setFormula(formula);
+  return address;
+}
