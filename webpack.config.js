@@ -46,22 +46,32 @@ const pane = {
   output: { path: path.resolve(__dirname, "dist") },
 };
 
-/** The grid's own styles as one plain file beside the page: no loader, and no style that a script would have to write. */
-class GridStyles {
+/**
+ * The page's markup and its styles as plain files: the grid's in one, the pane's, the page's own. No loader is needed, and
+ * no style that a script would have to write.
+ */
+class PageFiles {
   apply(compiler) {
     const { Compilation, sources } = compiler.webpack;
-    const files = [
-      "@univerjs/preset-sheets-core/lib/index.css",
-      "@univerjs/preset-sheets-table/lib/index.css",
-      "@univerjs/preset-sheets-conditional-formatting/lib/index.css",
-      "@univerjs/preset-sheets-data-validation/lib/index.css",
-    ].map((name) => require.resolve(name));
-    compiler.hooks.thisCompilation.tap("GridStyles", (compilation) => {
+    const files = {
+      "page.html": ["./src/preview/page.html"],
+      "page.css": ["./src/preview/page.css"],
+      "pane.css": ["./src/taskpane/pane.css"],
+      "grid.css": [
+        "@univerjs/preset-sheets-core/lib/index.css",
+        "@univerjs/preset-sheets-table/lib/index.css",
+        "@univerjs/preset-sheets-conditional-formatting/lib/index.css",
+        "@univerjs/preset-sheets-data-validation/lib/index.css",
+      ],
+    };
+    compiler.hooks.thisCompilation.tap("PageFiles", (compilation) => {
       compilation.hooks.processAssets.tap(
-        { name: "GridStyles", stage: Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL },
+        { name: "PageFiles", stage: Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL },
         () => {
-          const css = files.map((file) => fs.readFileSync(file, "utf8")).join("\n");
-          compilation.emitAsset("grid.css", new sources.RawSource(css));
+          for (const [name, parts] of Object.entries(files)) {
+            const texts = parts.map((part) => fs.readFileSync(require.resolve(part), "utf8"));
+            compilation.emitAsset(name, new sources.RawSource(texts.join("\n")));
+          }
         },
       );
     });
@@ -79,7 +89,7 @@ const preview = {
     // Writes <style> elements, which the page's Content-Security-Policy refuses.
     alias: { "react-style-singleton": path.resolve(__dirname, "src/preview/adopted-styles.ts") },
   },
-  plugins: [new GridStyles()],
+  plugins: [new PageFiles()],
   // The grid is 20 MB of source: esbuild makes it small in seconds where the usual tool takes minutes.
   optimization: { minimizer: [new TerserPlugin({ minify: TerserPlugin.esbuildMinify, extractComments: false })] },
   cache: { type: "filesystem", cacheDirectory: path.resolve(__dirname, "node_modules/.cache/webpack-preview") },
