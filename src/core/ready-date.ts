@@ -114,7 +114,7 @@ export function readyDate(days: readonly PracticeDay[], standard: number, confid
 }
 
 /** The two x where the target lies at the edge of the curve's own interval; the slope is clear, so both are finite. */
-function fieller(fit: LogisticFit, target: number, deviate: number): [number, number] {
+export function fieller(fit: LogisticFit, target: number, deviate: number): [number, number] {
   const squared = deviate * deviate;
   const above = fit.intercept - target;
   const a = fit.slope * fit.slope - squared * fit.varianceSlope;

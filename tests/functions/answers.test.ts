@@ -285,3 +285,286 @@ test("a mistake of ours would still be a cell error", () => {
   );
   expect(callCell("READINESS", [[hostile]])).toBeInstanceOf(HostError);
 });
+
+describe("the record of practice, further", () => {
+  test("TALLYREADINESS reads a set a row; a row of 0 attempts is empty; a bad row is named", () => {
+    expect(callCell("TALLYREADINESS", [[9], [0], [10]], [[10], [0], [10]])).toBe("Solid");
+    expect(callCell("TALLYREADINESS", [[9], [null], [10]], [[10], [null], [10]])).toBe("Solid");
+    expect(callCell("TALLYREADINESS", [[0]], [[0]])).toBe("No attempts");
+    expect(callCell("TALLYREADINESS", [[0], [0]], [[6], [6]])).toBe("Building");
+    expect(errorOf("#VALUE!", "TALLYREADINESS", [[9], [11]], [[10], [10]])).toMatch(
+      /^caught, row 2, column 1: found 11 caught of 10/,
+    );
+    expect(errorOf("#VALUE!", "TALLYREADINESS", [[9], [5]], [[10], [0]])).toMatch(/^caught, row 2, column 1/);
+    expect(errorOf("#VALUE!", "TALLYREADINESS", [[9], [5.5]], [[10], [10]])).toMatch(
+      /^caught, row 2, column 1: found the number 5.5/,
+    );
+    expect(errorOf("#VALUE!", "TALLYREADINESS", [[9], [null]], [[10], [10]])).toMatch(
+      /^caught, row 2, column 1: found an empty cell/,
+    );
+  });
+
+  test("TALLYBOARD is BOARD with tallies, without streaks", () => {
+    const args = [
+      [[46300], [46301], [0]],
+      [["M.K."], ["m.k."], [""]],
+      [["Flat"], ["flat"], [""]],
+    ];
+    const tallied = callCell("TALLYBOARD", ...args, [[8], [9], [0]], [[10], [10], [0]]) as unknown[][];
+    expect(tallied).toEqual(callCell("BOARD", ...args, [["8/10"], ["9/10"], [0]]));
+    expect(tallied[1]?.slice(8, 10)).toEqual(["", ""]);
+    expect(errorOf("#VALUE!", "TALLYBOARD", ...args, [[8], ["nine"], [0]], [[10], [10], [0]])).toMatch(
+      /^caught, row 2, column 1: found the text "nine"/,
+    );
+  });
+
+  test("SLUMP: labels, signal, limits and what is refused", () => {
+    expect(callCell("SLUMP", [["cc d c d d c d"]])).toEqual([
+      ["Signal", "slump"],
+      ["Since attempt", 3],
+      ["Score", 13],
+      ["Limit", 13],
+    ]);
+    expect(callCell("SLUMP", [["ccccc"]])).toEqual([
+      ["Signal", "steady"],
+      ["Since attempt", ""],
+      ["Score", 0],
+      ["Limit", 13],
+    ]);
+    expect(errorOf("#VALUE!", "SLUMP", [["c"]], 0.7, 0.9)).toMatch(
+      /^slumped: found 0.9, with a usual rate of 0.7\. Accepted: a rate below the usual one/,
+    );
+    expect(errorOf("#VALUE!", "SLUMP", [["c"]], 1)).toMatch(/^usual: found the number 1.*from 0.001 to 0.999/);
+    expect(errorOf("#VALUE!", "SLUMP", [["8/10"]])).toMatch(/^marks, row 1, column 1: found the tally 8\/10/);
+    expect(errorOf("#N/A", "SLUMP", [[""]])).toMatch(/log the first set/);
+  });
+
+  test("COMPARE names A and B in its errors", () => {
+    expect(errorOf("#VALUE!", "COMPARE", 11, 10, 5, 10)).toMatch(/^caughtA: found 11 caught of 10/);
+    expect(errorOf("#VALUE!", "COMPARE", 5, 10, 11, 10)).toMatch(/^caughtB: found 11 caught of 10/);
+    expect(errorOf("#VALUE!", "COMPARE", 5, 10, 5, "ten")).toMatch(/^attemptsB: found the text "ten"/);
+    expect(errorOf("#N/A", "COMPARE", 0, 0, 5, 10)).toMatch(/one of the two ways/);
+  });
+
+  test("READYDATE answers whole dates, asks for 0.8 by default, and says why it does not answer", () => {
+    const dates = [0, 2, 5, 7, 9, 12, 14, 16, 19, 21].map((day) => [46400.4 + day]);
+    const caught = [3, 4, 4, 5, 5, 6, 5, 7, 7, 7].map((count) => [count]);
+    const attempts = caught.map(() => [10]);
+    // R 4.2.2, glm and Fieller's interval: tests/checks/curves-from-r.R, the third curve.
+    expect(callCell("READYDATE", dates, caught, attempts)).toEqual([[46427, 46421, 46445]]);
+    expect(callCell("READYDATE", dates, caught, attempts, 0.8, 0.8)).toEqual([[46427, 46421, 46445]]);
+    expect(errorOf("#N/A", "READYDATE", dates.slice(0, 2), caught.slice(0, 2), attempts.slice(0, 2))).toMatch(
+      /Fewer than 3 practice days/,
+    );
+    expect(errorOf("#VALUE!", "READYDATE", [["soon"], ...dates.slice(1)], caught, attempts)).toMatch(
+      /^dates, row 1, column 1: found the text "soon"/,
+    );
+  });
+
+  test("TRICKHISTORY is for one athlete's one trick, by day", () => {
+    const rows = callCell(
+      "TRICKHISTORY",
+      [[46301], [46300], [46301], [46301]],
+      [["M.K."], ["m.k."], ["A.R."], ["M.K."]],
+      [["Flat"], ["FLAT"], ["Flat"], ["Other"]],
+      [["ccd"], ["c"], ["ddd"], ["d"]],
+      " M.K. ",
+      "flat",
+      0.9,
+    ) as unknown[][];
+    expect(rows[0]).toEqual(["Date", "Caught", "Attempts", "Rate", "Low", "High", "Standard"]);
+    expect(rows.slice(1).map((row) => [row[0], row[1], row[2], row[6]])).toEqual([
+      [46300, 1, 1, 0.9],
+      [46301, 2, 3, 0.9],
+    ]);
+    expect(errorOf("#N/A", "TRICKHISTORY", [[46300]], [["M.K."]], [["Flat"]], [["c"]], "A.R.", "Flat")).toMatch(
+      /Nothing is logged for this athlete and trick/,
+    );
+    expect(errorOf("#VALUE!", "TRICKHISTORY", [[46300]], [["M.K."]], [["Flat"]], [["c"]], "", "Flat")).toMatch(
+      /^athlete: found an empty cell/,
+    );
+  });
+
+  test("STAGEBOARD is one rectangle with a heading", () => {
+    const rows = callCell(
+      "STAGEBOARD",
+      [["Flat"], ["Flat"]],
+      [["Joined"], ["Contest"]],
+      [["45/50"], ["20/50"]],
+    ) as unknown[][];
+    expect(rows.map((row) => row.length)).toEqual([16, 16]);
+    expect(rows[0]?.slice(0, 3)).toEqual(["Trick", "Body only", "Body only attempts"]);
+    expect(rows[1]).toEqual(["Flat", "", "", "", "", "", "", 0.9, 50, "", "", "", "", 0.4, 50, "Contest"]);
+  });
+});
+
+describe("the toss, further", () => {
+  /** The design's table: ceiling, hand at 1.5 m, 0.5 m clear, to the longest airtime in seconds; worked out there. */
+  test.each([
+    [5, 1.56],
+    [6, 1.81],
+    [7, 2.02],
+    [8, 2.21],
+    [9, 2.39],
+    [10, 2.55],
+  ])("under %p m a toss lasts at most %p s", (ceiling, seconds) => {
+    // At 600 counts a minute a count is a tenth of a second.
+    expect(callCell("CEILINGCOUNTS", ceiling, 600)).toBe(Math.floor(seconds * 10));
+    const rise = ceiling - 2;
+    expect(callCell("AIRTIME", rise) as number).toBeCloseTo(seconds, 2);
+  });
+
+  test("CEILINGCOUNTS is the most counts that TOSSPLAN still finds room for", () => {
+    for (const ceiling of [4, 6.3, 9, 14]) {
+      const counts = callCell("CEILINGCOUNTS", ceiling, 190) as number;
+      const room = (more: number) =>
+        (callCell("TOSSPLAN", counts + more, 190, 0, 0, null, null, ceiling) as unknown[][])[7]?.[1] as number;
+      expect(room(0)).toBeGreaterThanOrEqual(0.5 - 1e-9);
+      expect(room(1)).toBeLessThan(0.5);
+    }
+    expect(callCell("CEILINGCOUNTS", 1.8, 180)).toBe(0);
+    expect(callCell("CEILINGCOUNTS", 7 / 0.3048, 180, null, null, "ft")).toBe(callCell("CEILINGCOUNTS", 7, 180));
+  });
+
+  test("turns: OpenStax College Physics, example 10.4: 6.0 turns a minute for 2.0 minutes are 12", () => {
+    expect(callCell("BATONTURNS", 120, 0.1)).toBeCloseTo(12, 12);
+    expect(callCell("TURNRATE", 12, 120)).toBeCloseTo(0.1, 12);
+    expect(errorOf("#VALUE!", "TURNRATE", 3, 0)).toMatch(/^airtime: found the number 0/);
+  });
+
+  test("FILMTIME refuses a catch before the release", () => {
+    expect(errorOf("#VALUE!", "FILMTIME", 178, 112, 30)).toMatch(
+      /^catchFrame: found frame 112, with the release in frame 178/,
+    );
+  });
+
+  test("PLACEMENT: a landing on the target counts, empty rows at the end do not, blanks between are skipped", () => {
+    const tosses = (sideways: unknown[], forward: unknown[]) =>
+      (
+        callCell(
+          "PLACEMENT",
+          sideways.map((x) => [x]),
+          forward.map((y) => [y]),
+        ) as unknown[][]
+      )[0]?.[1];
+    expect(tosses([1, 0, 2, 0, 0], [1, 0, 0, 0, 0])).toBe(3);
+    expect(tosses([1, null, 2], [1, "", 0])).toBe(2);
+    expect(errorOf("#N/A", "PLACEMENT", [[0], [0]], [[0], [0]])).toMatch(/No landing/);
+    expect(errorOf("#VALUE!", "PLACEMENT", [[1], [2]], [[1], [null]])).toMatch(
+      /^forward, row 2, column 1: found an empty cell/,
+    );
+    expect(errorOf("#VALUE!", "PLACEMENT", [[1]], [[1]], "inch")).toMatch(/^unit: found the text "inch"/);
+  });
+
+  test("LINESPREAD", () => {
+    expect(callCell("LINESPREAD", [["M.K."], ["A.R."], ["J.T."], [0]], [[2], [2.5], [2], [0]], 180)).toEqual([
+      ["M.K.", 2, 0, ""],
+      ["A.R.", 2.5, 1.5, "late"],
+      ["J.T.", 2, 0, ""],
+    ]);
+    expect(errorOf("#VALUE!", "LINESPREAD", [["M.K."], ["A.R."]], [[2], [0]], 180)).toMatch(/^airtimes, row 2/);
+  });
+});
+
+describe("the routine and the week", () => {
+  test("in a range of rates 0 is a rate, and only what is empty is skipped", () => {
+    expect(callCell("CLEANCHANCE", [[0.9, 0]])).toBe(0);
+    expect(
+      callCell("CLEANCHANCE", [
+        [0.9, null],
+        ["", 0.5],
+      ]),
+    ).toBe(0.45);
+    expect(errorOf("#VALUE!", "CLEANCHANCE", [[0.9], [90]])).toMatch(
+      /^rates, row 2, column 1: found the number 90.*80 % is 0.8/,
+    );
+    expect(errorOf("#VALUE!", "EXPECTEDDROPS", [[0.9], ["#DIV/0!"]])).toMatch(
+      /^rates, row 2, column 1: found the error #DIV\/0!/,
+    );
+    expect(errorOf("#N/A", "DROPSPREAD", [[null]])).toMatch(/No tosses/);
+    expect(errorOf("#VALUE!", "DROPCHANCE", [[0.9]], 1.5)).toMatch(/^drops: found the number 1.5/);
+  });
+
+  test("a long routine: 2,000 tosses", () => {
+    const rates = Array.from({ length: 2000 }, () => [0.999]);
+    // Binomial with 2,000 tosses and 0.1 % misses: R's pbinom(2, 2000, 0.001) = 0.6766764.
+    expect(callCell("DROPCHANCE", rates, 2) as number).toBeCloseTo(0.6766764, 7);
+    expect(
+      errorOf(
+        "#VALUE!",
+        "DROPCHANCE",
+        Array.from({ length: 5001 }, () => [0.9]),
+        2,
+      ),
+    ).toMatch(/at most 5000/);
+  });
+
+  test("WEAKLINK: largest gain first; values and dropCost together or not at all", () => {
+    const rows = callCell(
+      "WEAKLINK",
+      [["Flat"], ["Two spin"], [0]],
+      [[0.9], [0.8], [0]],
+      [[3], [1], [0]],
+      0.5,
+    ) as unknown[][];
+    expect(rows.map(([trick]) => trick)).toEqual(["Flat", "Two spin"]);
+    expect(rows[0]?.[4]).toBeCloseTo(0.35, 12);
+    expect(errorOf("#VALUE!", "WEAKLINK", [["Flat"]], [[0.9]], [[3]])).toMatch(
+      /^dropCost: found nothing\. Accepted: both/,
+    );
+    expect(errorOf("#VALUE!", "WEAKLINK", [["Flat"]], [[0.9]], null, 0.5)).toMatch(/^values: found nothing/);
+    expect(errorOf("#VALUE!", "WEAKLINK", [["Flat"], [""]], [[0.9], [0.8]])).toMatch(/^tricks, row 2/);
+  });
+
+  test("ROUTINESCORE says when it is not exact", () => {
+    const label = (tosses: number) =>
+      (
+        callCell(
+          "ROUTINESCORE",
+          Array.from({ length: tosses }, () => [0.9]),
+          Array.from({ length: tosses }, (_, toss) => [Math.sqrt(toss + 2)]),
+          0.5,
+        ) as unknown[][]
+      )[2]?.[0];
+    expect([label(10), label(30)]).toEqual(["Worst in ten", "Worst in ten (normal approximation)"]);
+  });
+
+  test("TIMELINE: the last row against the limit", () => {
+    const last = (limit: unknown) =>
+      (callCell("TIMELINE", [["Flat"], ["Two spin"]], [[6], [9]], 180, limit) as unknown[][])[2];
+    expect(last(4)).toEqual(["Total", 15, "0:05.0", "0:01.0 over the limit"]);
+    expect(last(90)).toEqual(["Total", 15, "0:05.0", "1:25.0 under the limit"]);
+    expect(last(5)).toEqual(["Total", 15, "0:05.0", "at the limit"]);
+    expect(last(null)).toEqual(["Total", 15, "0:05.0", ""]);
+  });
+
+  test("PRACTICEPLAN with weights; TRAININGLOAD with its day", () => {
+    const plan = callCell(
+      "PRACTICEPLAN",
+      [["Flat"], ["Two spin"], ["New"]],
+      [[19], [12], [0]],
+      [[20], [20], [0]],
+      50,
+      null,
+      null,
+      [[1], [2], [1]],
+    ) as unknown[][];
+    expect(plan.map((row) => row.slice(0, 2))).toEqual([
+      ["Flat", 10],
+      ["Two spin", 40],
+    ]);
+    const load = (asOf: unknown) =>
+      callCell("TRAININGLOAD", [[46400], [46407], [46407.5]], [[60], [30], [45]], 13, asOf) as unknown[][];
+    expect(load(null).slice(0, 2)).toEqual([
+      ["Hours in 7 days", 1.25],
+      ["Rest days in 7", 6],
+    ]);
+    expect(load(46400).slice(0, 2)).toEqual([
+      ["Hours in 7 days", 1],
+      ["Rest days in 7", 6],
+    ]);
+    expect(errorOf("#VALUE!", "TRAININGLOAD", [[46400]], [[2000]], 13)).toMatch(
+      /^minutes, row 1, column 1: found the number 2000/,
+    );
+  });
+});

@@ -1,0 +1,104 @@
+/** History by day, bars by set, stages, and the attempts that a proof takes. */
+import { AttemptLog } from "../../src/core/attempt-log";
+import { chanceAbove } from "../../src/core/catch-rate";
+import { catchBars, historyByDay } from "../../src/core/history";
+import { readMark } from "../../src/core/marks";
+import { proofAttempts } from "../../src/core/proof-attempts";
+import { readStage, StageLog, STAGES } from "../../src/core/stages";
+import { logOf } from "./logs";
+
+test("history by day, in order of time, with Wilson's interval (Newcombe 1998: 10 of 10 from 0.7225, 5 of 10 0.2366 to 0.7634)", () => {
+  const logs = new Map([
+    [46301, logOf(["ccccc ddddd"])],
+    [46300, logOf(["ccccc ccccc"])],
+    [46302, new AttemptLog()],
+  ]);
+  const days = historyByDay(logs);
+  expect(days.map(({ date, caught, attempts }) => [date, caught, attempts])).toEqual([
+    [46300, 10, 10],
+    [46301, 5, 10],
+  ]);
+  expect(days[0]?.interval.low).toBeCloseTo(0.7225, 4);
+  expect(days[1]?.interval.high).toBeCloseTo(0.7634, 4);
+});
+
+test.each([
+  ["cccccccccc", "█"],
+  ["dddddddddd", "▁"],
+  ["ccccc ddddd", "▅"],
+  ["ccccccccdd", "▇"],
+  ["cccccccccc ddddd", "█▁"],
+  ["c".repeat(10) + "d".repeat(300), "▁".repeat(20)],
+])("bars of %p", (marks, bars) => {
+  expect(catchBars(logOf([marks]), 10)).toBe(bars);
+});
+
+test("a tally has its bar as a whole", () => {
+  expect(catchBars(logOf(["4/5", "6/10", "c"]), 10)).toBe("▆█");
+});
+
+describe("stages", () => {
+  const log = new StageLog();
+  const add = (trick: string, stage: string, marks: string) =>
+    readMark(marks, "marks", 1, 1, log.logFor(trick, readStage(stage, "stages", 1)));
+  add("Two spin", "joined", "45/50");
+  add("two spin", "Wall", "48/50");
+  add("Two spin", "IN CONTEXT", "44/50");
+  add("Two spin", "Run-through", "20/50");
+  add("Flat", "Joined", "9/10");
+
+  test("rates in the order of learning; where it breaks is the first clear fall (45 of 50 to 20 of 50)", () => {
+    const [flat, spin] = log.rows();
+    expect(flat).toMatchObject({ trick: "Flat", breaksAt: undefined });
+    expect(spin).toMatchObject({ trick: "Two spin", breaksAt: "Run-through" });
+    expect(spin?.tallies.map((tally) => tally?.caught)).toEqual([undefined, undefined, 48, 45, 44, 20, undefined]);
+  });
+
+  test("an unknown stage is refused with the known ones", () => {
+    expect(() => readStage("warm-up", "stages", 7)).toThrow(
+      /stages, row 7, column 1: found the text "warm-up"\. Accepted: Body only, Toss only, Wall, Joined/,
+    );
+    expect(STAGES.map((stage) => readStage(` ${stage.toUpperCase()} `, "stages", 1))).toEqual([...STAGES]);
+  });
+});
+
+describe("attempts that a proof takes", () => {
+  /** The definition, attempt by attempt. */
+  function byDefinition(rate: number, standard: number, confidence: number, most: number): number {
+    let last = 0;
+    for (let attempts = 1; attempts <= most; attempts++) {
+      const caught = Math.round(rate * attempts);
+      if (chanceAbove(caught, attempts - caught, standard) < confidence) last = attempts;
+    }
+    return last + 1;
+  }
+
+  test.each([
+    [0.9, 0.8, 0.95, 400],
+    [0.95, 0.8, 0.99, 300],
+    [0.87, 0.8, 0.9, 800],
+    [1, 0.8, 0.95, 100],
+    [0.55, 0.5, 0.8, 1500],
+    [0.9, 0.8, 0.5, 200],
+    [0.6, 0, 0.95, 50],
+    [0.33, 0.2, 0.975, 400],
+  ])("rate %p, standard %p, confidence %p", (rate, standard, confidence, most) => {
+    expect(proofAttempts(rate, standard, confidence)).toBe(byDefinition(rate, standard, confidence, most));
+  });
+
+  test("Wilks' sizes for 95 % with 95 % confidence and no miss are 59; with Jeffreys' prior fewer are needed, and 58 of that order", () => {
+    // Wilks' 59 is the smallest n with 0.95^n ≤ 0.05, the uniform prior's is 58; Jeffreys' prior leans to the ends.
+    const attempts = proofAttempts(1, 0.95, 0.95);
+    expect(attempts).toBe(byDefinition(1, 0.95, 0.95, 200));
+    expect(attempts).toBeLessThan(58);
+  });
+
+  test("near its limit, and beyond it", () => {
+    const near = proofAttempts(0.8021, 0.8, 0.95);
+    expect(near).toBeGreaterThan(90_000);
+    expect(near).toBeLessThanOrEqual(100_000);
+    expect(() => proofAttempts(0.8018, 0.8, 0.95)).toThrow(/More than 100,000/);
+    expect(() => proofAttempts(0.8, 0.8, 0.95)).toThrow(/not above the standard/);
+    expect(() => proofAttempts(0.9, 0.8, 1)).toThrow(/entirely sure/);
+  });
+});
