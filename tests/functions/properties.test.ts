@@ -93,7 +93,11 @@ const ACCEPTED: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
   setSize: fc.constantFrom(null, 1, 5, 10, 1000),
   length: fc.integer({ min: 1, max: 30 }),
 };
-const share = fc.double({ min: 0, max: 1, noNaN: true });
+// Doubles come mostly as tiny numbers, so ordinary shares are mixed in.
+const share = fc.oneof(
+  fc.double({ min: 0, max: 1, noNaN: true }),
+  fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000),
+);
 const shareNames = ["rate", "standard", "confidence", "rateNow", "rateOther"];
 for (const name of shareNames) Object.assign(ACCEPTED, { [name]: share });
 const amount = fc.oneof(fc.constantFrom(0, 1, 1e-9, 9999), fc.double({ min: 0, max: 200, noNaN: true }));
