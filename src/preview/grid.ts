@@ -17,6 +17,7 @@ import {
   UniverInstanceType,
 } from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
+import { FormulaExecutedStateType } from "@univerjs/engine-formula";
 import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
 import conditionalFormattingWords from "@univerjs/preset-sheets-conditional-formatting/locales/en-US";
 import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
@@ -25,7 +26,7 @@ import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-v
 import dataValidationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
 import { UniverSheetsTablePreset, UniverSheetsTableUIPlugin } from "@univerjs/preset-sheets-table";
 import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
-import { SetRangeValuesMutation } from "@univerjs/sheets";
+import { type ISetRangeValuesMutationParams, SetRangeValuesMutation } from "@univerjs/sheets";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
@@ -37,6 +38,7 @@ import { growTables } from "./growing-tables";
 import { type GridCell, MessageBook } from "./messages";
 import { recogniseEveryTable } from "./table-names";
 import { ThemeSheetService } from "./theme-sheet";
+import { tellOfVanishedSpills } from "./vanished-spills";
 
 export type GridState = "calculating" | "ready";
 
@@ -82,7 +84,9 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   await rendered(api);
   showSheet(api, options.snapshot);
   growTables(api);
-  return { api, injector, messages, calculate: () => api.getFormula().executeCalculation() };
+  const calculate = (): void => api.getFormula().executeCalculation();
+  tellOfVanishedSpills(api, injector, calculate);
+  return { api, injector, messages, calculate };
 }
 
 type RegisteredPlugin = readonly [plugin: PluginCtor<Plugin>, config: object];
@@ -136,12 +140,25 @@ function reportStates(api: FUniver, messages: MessageBook, onState: (state: Grid
     messages.beginRun();
     onState("calculating");
   });
-  formulas.calculationEnd(() => onState("ready"));
+  formulas.calculationEnd((end) => {
+    // A calculation that is stopped makes room for another, which knows of the latest edit.
+    if (end !== FormulaExecutedStateType.STOP_EXECUTION) onState("ready");
+  });
   // The engine gathers edits for a moment before it starts: from the edit on, what is shown may be out of date.
   api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
-    const workedOut = (params as { trigger?: string } | undefined)?.trigger?.startsWith("formula.") === true;
-    if (id === SetRangeValuesMutation.id && !workedOut) onState("calculating");
+    if (id === SetRangeValuesMutation.id && changesContent(params as ISetRangeValuesMutationParams)) {
+      onState("calculating");
+    }
   });
+}
+
+/** Whether a cell was typed or cleared: what the engine itself writes, and a change of looks alone, start nothing. */
+function changesContent({ cellValue, trigger }: ISetRangeValuesMutationParams): boolean {
+  if (trigger?.startsWith("formula.") === true) return false;
+  const cells = Object.values(cellValue ?? {}).flatMap((row) => Object.values((row ?? {}) as object) as unknown[]);
+  return cells.some(
+    (cell) => cell === null || (typeof cell === "object" && ("v" in cell || "f" in cell || "p" in cell)),
+  );
 }
 
 /**
