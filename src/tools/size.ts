@@ -1,0 +1,61 @@
+/**
+ * `npm run size`: how large the files are that a spreadsheet loads, against their budgets. Our own part of functions.js
+ * is measured by building it once more with the libraries left out.
+ */
+import { readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { gzipSync } from "node:zlib";
+import webpack, { type Configuration } from "webpack";
+import { build } from "./build";
+import { inProject } from "./paths";
+
+interface Budget {
+  readonly what: string;
+  readonly bytes: number;
+  readonly most: number;
+}
+
+async function main(): Promise<void> {
+  await build();
+  const functions = readFileSync(inProject("dist/functions.js"));
+  const budgets: readonly Budget[] = [
+    { what: "functions.js", bytes: functions.length, most: 280_000 },
+    { what: "functions.js, gzipped", bytes: gzipSync(functions, { level: 9 }).length, most: 80_000 },
+    { what: "functions.js, our own part", bytes: await ownPart(), most: 70_000 },
+    { what: "taskpane.js", bytes: readFileSync(inProject("dist/taskpane.js")).length, most: 150_000 },
+  ];
+  for (const { what, bytes, most } of budgets) {
+    const held = bytes <= most;
+    console.log(`${held ? "within" : "OVER"} budget: ${what} ${bytes} of ${most} bytes`);
+    if (!held) process.exitCode = 1;
+  }
+}
+
+/** The size of functions.js without its libraries. */
+async function ownPart(): Promise<number> {
+  const all = createRequire(__filename)(inProject("webpack.config.js")) as Configuration[];
+  const functions = all.find(({ name }) => name === "functions");
+  if (!functions) throw new Error("webpack.config.js has no bundle called functions");
+  const compiler = webpack({
+    ...functions,
+    externals: ({ request }, done) => {
+      if (/^(@stdlib\/|simple-statistics$)/.test(request ?? "")) done(undefined, "globalThis.library");
+      else done();
+    },
+    output: { ...functions.output, path: inProject("build/own") },
+  });
+  await new Promise<void>((resolve, reject) => {
+    compiler.run((error, stats) => {
+      compiler.close(() => undefined);
+      if (error) reject(error);
+      else if (stats?.hasErrors()) reject(new Error(stats.toString({ preset: "errors-only" })));
+      else resolve();
+    });
+  });
+  return readFileSync(inProject("build/own/functions.js")).length;
+}
+
+main().catch((error: unknown) => {
+  console.error(error instanceof Error ? error.message : error);
+  process.exitCode = 1;
+});
