@@ -64,8 +64,10 @@ export function fisherExact(a: Tally, b: Tally): number {
     total += chance;
     if (chance <= seen * SAME_CHANCE) extreme += chance;
   };
-  for (let [x, chance] = [mode, 1]; x < most && chance > 0; x++) add((chance *= growth(x)));
-  for (let [x, chance] = [mode, 1]; x > least && chance > 0; x--) add((chance /= growth(x - 1)));
+  // Beyond this a table adds nothing to either sum, nor do those farther out.
+  const nothing = seen * 1e-20;
+  for (let [x, chance] = [mode, 1]; x < most && chance > nothing; x++) add((chance *= growth(x)));
+  for (let [x, chance] = [mode, 1]; x > least && chance > nothing; x--) add((chance /= growth(x - 1)));
   return Math.min(1, extreme / total);
 }
 

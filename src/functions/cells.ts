@@ -103,6 +103,11 @@ export function rowsOf(raw: unknown): Rows {
   return raw as Rows;
 }
 
+/** The rows of a range as they came. */
+function allRows(raw: unknown): readonly unknown[] {
+  return Array.isArray(raw) ? raw : [[raw]];
+}
+
 /** A mark range to attempts in order: row by row, left to right. */
 export function readMarks(raw: unknown, key: MarkKey | undefined, argument = "marks"): AttemptLog {
   const log = new AttemptLog();
@@ -115,7 +120,10 @@ export function readMarks(raw: unknown, key: MarkKey | undefined, argument = "ma
 export function addMarks(rows: Rows, row: number, key: MarkKey | undefined, log: AttemptLog, argument = "marks"): void {
   const cells = rows[row] ?? [];
   for (let column = 0; column < cells.length; column++) {
-    const cell = plainCell(cells[column], argument, row + 1, column + 1);
+    const raw = cells[column];
+    // The quick look that settles nearly all cells of a whole column.
+    if (raw === null || raw === "" || (raw === 0 && !key)) continue;
+    const cell = plainCell(raw, argument, row + 1, column + 1);
     if (cell !== null) readMark(cell, argument, row + 1, column + 1, log, key);
   }
 }
@@ -148,23 +156,41 @@ export class AlignedColumns<Name extends string> {
     columns: Readonly<Record<Name, Column | undefined>>,
     private readonly key?: MarkKey,
   ) {
-    const given = Object.entries<Column | undefined>(columns);
-    this.columns = given.flatMap(([argument, column]) =>
-      column ? [{ argument, kind: column.kind, rows: rowsOf(column.raw) }] : [],
+    const given = Object.entries<Column | undefined>(columns).flatMap(([argument, column]) =>
+      column ? [{ argument, kind: column.kind, all: allRows(column.raw) }] : [],
     );
-    this.byName = Object.fromEntries(this.columns.map(({ argument, rows }) => [argument, rows]));
-    const [first, ...others] = this.columns;
-    const length = first?.rows.length ?? 0;
+    const [first, ...others] = given;
     for (const other of others) {
-      if (other.rows.length !== length) {
+      if (other.all.length !== first?.all.length) {
         throw new Problem({
           argument: other.argument,
-          found: `${other.rows.length} rows where ${first?.argument} has ${length}`,
+          found: `${other.all.length} rows where ${first?.argument} has ${first?.all.length}`,
           accepted: "ranges with the same number of rows",
         });
       }
     }
-    this.length = length;
+    // Whole columns are nearly all blank: the rows after the last filled one are looked at once and never again.
+    this.length = given.reduce((filled, { kind, all }) => this.filledRows(kind, all, filled), 0);
+    this.columns = given.map(({ argument, kind, all }) => ({
+      argument,
+      kind,
+      rows: rowsOf(all.length === this.length ? all : all.slice(0, this.length)),
+    }));
+    this.byName = Object.fromEntries(this.columns.map(({ argument, rows }) => [argument, rows]));
+  }
+
+  /** The number of rows up to a column's last filled one, or `atLeast` where that is more. */
+  private filledRows(kind: ColumnKind, all: readonly unknown[], atLeast: number): number {
+    const zeroIsBlank = kind !== "marks" || isBlankMark(0, this.key);
+    for (let row = all.length; row > atLeast; row--) {
+      const cells = all[row - 1];
+      if (!Array.isArray(cells)) return row;
+      // The quick look that settles nearly all of a million rows.
+      const only: unknown = cells[0];
+      const blank = only === null || only === "" || only === undefined || (only === 0 && zeroIsBlank);
+      if ((!blank || cells.length > 1) && this.contentOf(kind, cells) === FILLED) return row;
+    }
+    return atLeast;
   }
 
   rows(name: Name): Rows {
@@ -181,7 +207,7 @@ export class AlignedColumns<Name extends string> {
     let blank: AlignedColumn | undefined;
     let filled: AlignedColumn | undefined;
     for (const column of this.columns) {
-      const content = this.contentOf(column, row);
+      const content = this.contentOf(column.kind, column.rows[row] ?? []);
       if (content === BLANK) blank ??= column;
       else if (content === FILLED) filled ??= column;
     }
@@ -199,11 +225,10 @@ export class AlignedColumns<Name extends string> {
 
   /** Whether the row holds nothing but numbers that are 0. */
   isOpen(row: number): boolean {
-    return this.columns.some((column) => this.contentOf(column, row) === OPEN);
+    return this.columns.some(({ kind, rows }) => this.contentOf(kind, rows[row] ?? []) === OPEN);
   }
 
-  private contentOf({ kind, rows }: AlignedColumn, row: number): number {
-    const cells = rows[row] as readonly unknown[];
+  private contentOf(kind: ColumnKind, cells: readonly unknown[]): number {
     let content = BLANK;
     for (let column = 0; column < cells.length; column++) {
       const raw = cells[column];

@@ -1,6 +1,5 @@
 /** BOARD against a plain loop over the same cells in the same run, and how it grows with the log. */
-import { readFileSync } from "node:fs";
-import path from "node:path";
+import { loadBuiltFunctions, median, milliseconds } from "./built-functions";
 import { seededRandom } from "./random";
 
 interface Log {
@@ -39,29 +38,9 @@ function plainLoop({ dates, athletes, tricks, marks }: Log): number {
   return groups.size;
 }
 
-function median(values: number[]): number {
-  return [...values].sort((one, other) => one - other)[Math.floor(values.length / 2)] ?? 0;
-}
-
-function milliseconds(work: () => unknown): number {
-  const start = process.hrtime.bigint();
-  work();
-  return Number(process.hrtime.bigint() - start) / 1e6;
-}
-
-/** Loaded into this realm, as a page does: Node's separate realms slow every global name down, which no host does. */
-function loadBoard(): (...args: unknown[]) => unknown[][] {
-  const script = readFileSync(path.resolve(__dirname, "../../dist/functions.js"), "utf8");
-  const associated = new Map<string, (...args: unknown[]) => unknown[][]>();
-  const customFunctions = { associate: associated.set.bind(associated), Error, ErrorCode: {} };
-  new Function("CustomFunctions", script)(customFunctions);
-  const board = associated.get("BOARD");
-  if (!board) throw new Error("BOARD is not in dist/functions.js");
-  return board;
-}
-
 export function boardBenchmark(print: (line: string) => void): void {
-  const board = loadBoard();
+  const board = loadBuiltFunctions().get("BOARD");
+  if (!board) throw new Error("BOARD is not in dist/functions.js");
   const run = (log: Log) => board(log.dates, log.athletes, log.tricks, log.marks, 0.8, 10, null, null, null);
   const small = makeLog(50_000);
   const large = makeLog(500_000);

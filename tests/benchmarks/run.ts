@@ -1,11 +1,13 @@
 /** `npm run bench`: measures and prints; `npm run bench -- readiness` runs one. Tests never time. */
 import { build } from "../../src/tools/build";
 import { boardBenchmark } from "./board";
+import { extremesBenchmark } from "./extremes";
 import { readinessBenchmark } from "./readiness";
 
 const benchmarks: Readonly<Record<string, (print: (line: string) => void) => void>> = {
   readiness: readinessBenchmark,
   board: boardBenchmark,
+  extremes: extremesBenchmark,
 };
 
 async function main(): Promise<void> {
