@@ -191,7 +191,12 @@ export function valueAt(api: FUniver, cell: GridCell): unknown {
   return api.getActiveWorkbook()?.getSheetBySheetId(cell.sheetId)?.getSheet().getCell(cell.row, cell.column)?.v;
 }
 
-/** Brings a cell into sight and selects it. */
+/** Has the keys go to the grid: it listens through an editor that no eye sees. */
+export function focusGrid(): void {
+  document.querySelector<HTMLElement>('#grid [contenteditable="true"]')?.focus();
+}
+
+/** Brings a cell into sight and selects it; what is typed next goes there. */
 export function goTo(api: FUniver, cell: GridCell): void {
   const workbook = api.getActiveWorkbook();
   const sheet = workbook?.getSheetBySheetId(cell.sheetId);
@@ -199,4 +204,5 @@ export function goTo(api: FUniver, cell: GridCell): void {
   workbook.setActiveSheet(sheet);
   sheet.scrollToCell(Math.max(0, cell.row - 5), Math.max(0, cell.column - 3));
   sheet.setActiveSelection(sheet.getRange(cell.row, cell.column));
+  focusGrid();
 }

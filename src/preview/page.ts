@@ -6,7 +6,8 @@ import { cellAddress } from "./addresses";
 import { loadBuiltFunctions, readJson } from "./built-functions";
 import { cellNotes } from "./cell-notes";
 import type { EmptyCells } from "./custom-functions";
-import { type Grid, goTo, openGrid, valueAt } from "./grid";
+import { focusGrid, type Grid, goTo, openGrid, valueAt } from "./grid";
+import type {} from "./page-window";
 import { previewHost } from "./preview-host";
 
 type PageState = "loading" | "calculating" | "ready" | "failed";
@@ -103,26 +104,13 @@ function moveByKey(): void {
       event.preventDefault();
       event.stopPropagation();
       if (pane.contains(document.activeElement)) {
-        byId("grid").querySelector<HTMLElement>('[contenteditable="true"]')?.focus();
+        focusGrid();
       } else {
         pane.querySelector<HTMLElement>('[role="tab"][aria-selected="true"], button, input')?.focus();
       }
     },
     { capture: true },
   );
-}
-
-declare global {
-  interface Window {
-    /** For a look from outside, such as a browser's console or a test: the grid draws cells that no selector finds. */
-    tryOutPage?: {
-      /** What a cell holds, or undefined: `tryOutPage.read("Board 2027", "K5")`. */
-      read(sheetName: string, address: string): unknown;
-      /** Shows and selects a cell. */
-      goTo(sheetName: string, address: string): void;
-      sheetNames(): string[];
-    };
-  }
 }
 
 function offerReading({ api }: Grid): void {

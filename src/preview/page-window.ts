@@ -1,0 +1,14 @@
+/** What the page offers to a look from outside, such as a browser's console or a test. */
+export interface PageWindow {
+  /** What a cell shows, or undefined: `tryOutPage.read("Board 2027", "K5")`. No selector finds a cell: the grid is drawn. */
+  read(sheetName: string, address: string): unknown;
+  /** Shows and selects a cell. */
+  goTo(sheetName: string, address: string): void;
+  sheetNames(): string[];
+}
+
+declare global {
+  interface Window {
+    tryOutPage?: PageWindow;
+  }
+}

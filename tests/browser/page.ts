@@ -1,0 +1,137 @@
+/** The try-out page in a real browser, served from what the build has made, with a record of all that goes wrong. */
+import { existsSync } from "node:fs";
+import { join } from "node:path";
+import type { Browser, Page } from "playwright-core";
+
+import type {} from "../../src/preview/page-window";
+import { serve } from "../../src/preview/server";
+import { launchBrowser } from "./browser";
+
+const builtPage = join(__dirname, "../../build/preview");
+export const screenshots = join(__dirname, "../../build/screenshots");
+
+/** Long enough for a small machine that is busy with other things. */
+const patienceMilliseconds = 60_000;
+
+export interface OpenPage {
+  readonly page: Page;
+  readonly url: string;
+  /** Addresses of everything that was asked for. */
+  readonly requests: readonly string[];
+  /** What the console called an error, exceptions and refusals of the Content-Security-Policy. */
+  readonly problems: readonly string[];
+  /** What a cell shows. */
+  read(sheet: string, address: string): Promise<unknown>;
+  /** Waits until a cell shows this. */
+  shows(sheet: string, address: string, expected: string): Promise<void>;
+  /** Shows and selects a cell. */
+  goTo(sheet: string, address: string): Promise<void>;
+  /** Types one value after the other into a row, with the keyboard alone, each followed by Tab. */
+  typeRow(sheet: string, row: number, values: readonly string[]): Promise<void>;
+  /** Waits until everything is worked out. */
+  ready(): Promise<void>;
+  close(): Promise<void>;
+}
+
+export interface OpenOptions {
+  readonly query?: string;
+  readonly width?: number;
+  readonly height?: number;
+}
+
+export async function openTryOutPage({ query = "", width = 1366, height = 768 }: OpenOptions = {}): Promise<OpenPage> {
+  if (!existsSync(join(builtPage, "page.html"))) {
+    throw new Error("There is no built page to open: run `npm run build` first.");
+  }
+  const server = await serve({ folders: [builtPage], port: 0 });
+  let browser: Browser | undefined;
+  try {
+    browser = await launchBrowser();
+    const page = await browser.newPage({ viewport: { width, height } });
+    page.setDefaultTimeout(patienceMilliseconds);
+    const requests: string[] = [];
+    const problems: string[] = [];
+    page.on("request", (request) => requests.push(request.url()));
+    page.on("requestfailed", (request) => problems.push(`Failed: ${request.url()}`));
+    page.on("response", (response) => {
+      if (response.status() >= 400) problems.push(`${String(response.status())}: ${response.url()}`);
+    });
+    page.on("console", (message) => {
+      if (message.type() === "error") problems.push(message.text());
+    });
+    page.on("pageerror", (error) => problems.push(error.message));
+    await page.goto(server.url + query);
+    const opened = new TryOutPage(page, browser, server, requests, problems);
+    await opened.ready();
+    return opened;
+  } catch (cause) {
+    await browser?.close();
+    await server.close();
+    throw cause;
+  }
+}
+
+class TryOutPage implements OpenPage {
+  readonly url: string;
+
+  constructor(
+    readonly page: Page,
+    private readonly browser: Browser,
+    private readonly server: { readonly url: string; close(): Promise<void> },
+    readonly requests: readonly string[],
+    readonly problems: readonly string[],
+  ) {
+    this.url = server.url;
+  }
+
+  read(sheet: string, address: string): Promise<unknown> {
+    return this.page.evaluate(([name, cell]) => window.tryOutPage?.read(name, cell), [sheet, address] as const);
+  }
+
+  async shows(sheet: string, address: string, expected: string): Promise<void> {
+    const shown = this.page.waitForFunction(
+      ([name, cell, words]) => String(window.tryOutPage?.read(name, cell) ?? "") === words,
+      [sheet, address, expected] as const,
+    );
+    await shown.catch(async () => {
+      const found = JSON.stringify(await this.read(sheet, address));
+      throw new Error(`${sheet}!${address} was to show ${JSON.stringify(expected)}, but shows ${String(found)}.`);
+    });
+  }
+
+  async goTo(sheet: string, address: string): Promise<void> {
+    await this.page.evaluate(([name, cell]) => window.tryOutPage?.goTo(name, cell), [sheet, address] as const);
+    // The line about the selected cell follows the grid: when it tells the cell, keys go there.
+    await this.page.locator("#selected", { hasText: new RegExp(`^${sheet} ${address}\\b`) }).waitFor();
+  }
+
+  async typeRow(sheet: string, row: number, values: readonly string[]): Promise<void> {
+    await this.goTo(sheet, `A${String(row)}`);
+    for (const [index, value] of values.entries()) {
+      const address = `${String.fromCharCode(65 + index)}${String(row)}`;
+      await this.page.keyboard.type(value);
+      await this.page.keyboard.press("Tab");
+      // What is typed is checked before it stands: the next value has to wait for that.
+      await this.page.waitForFunction(
+        ([name, cell]) => !["", undefined, null].includes(window.tryOutPage?.read(name, cell) as string | undefined),
+        [sheet, address] as const,
+      );
+    }
+    await this.ready();
+  }
+
+  async ready(): Promise<void> {
+    const state = await this.page.waitForFunction(() => {
+      const { state: now } = document.body.dataset;
+      return now === "ready" || now === "failed" ? now : null;
+    });
+    if ((await state.jsonValue()) === "failed") {
+      throw new Error((await this.page.locator("#state").textContent()) ?? "The page could not be opened.");
+    }
+  }
+
+  async close(): Promise<void> {
+    await this.browser.close();
+    await this.server.close();
+  }
+}
