@@ -6,7 +6,7 @@ import { build } from "./build";
 import { inProject } from "./paths";
 
 /** From the browser tests' folder of screenshots to the names that the README shows. */
-const PICTURES: Readonly<Record<string, string>> = { "readme.png": "board.png" };
+const PICTURES: Readonly<Record<string, string>> = { "try-out-page-1366x768.png": "board.png" };
 
 async function main(): Promise<void> {
   await build();
