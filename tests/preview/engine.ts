@@ -1,0 +1,85 @@
+/** The grid's model without its drawing, for tests of what the page does to a workbook. */
+import "@univerjs/sheets/facade";
+import "@univerjs/engine-formula/facade";
+import "@univerjs/sheets-table/facade";
+import {
+  type Injector,
+  LocaleType,
+  LogLevel,
+  type Plugin,
+  type PluginCtor,
+  Univer,
+  UniverInstanceType,
+} from "@univerjs/core";
+import { FUniver } from "@univerjs/core/facade";
+import { UniverDataValidationPlugin } from "@univerjs/data-validation";
+import { UniverDocsPlugin } from "@univerjs/docs";
+import { UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import { UniverSheetsPlugin } from "@univerjs/sheets";
+import { UniverSheetsConditionalFormattingPlugin } from "@univerjs/sheets-conditional-formatting";
+import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
+
+import { bindCustomFunctions } from "../../src/preview/custom-functions";
+import { loadFunctions } from "../../src/preview/functions-realm";
+import { toSnapshot } from "../../src/preview/grid-writer";
+import { MessageBook } from "../../src/preview/messages";
+import { recogniseEveryTable } from "../../src/preview/table-names";
+import type { WorkbookPlan } from "../../src/workbook/schema";
+import { fixtureMetadata, fixtureScript } from "./fixture";
+
+const plugins: readonly PluginCtor<Plugin>[] = [
+  UniverDocsPlugin,
+  UniverFormulaEnginePlugin,
+  UniverSheetsPlugin,
+  UniverSheetsFormulaPlugin,
+  UniverSheetsTablePlugin,
+  UniverSheetsConditionalFormattingPlugin,
+  UniverDataValidationPlugin,
+];
+
+export interface Engine {
+  readonly api: FUniver;
+  readonly injector: Injector;
+  calculate(): void;
+  /** Resolves at the end of the calculation that the edits before it have brought about. */
+  settled(): Promise<void>;
+  close(): void;
+}
+
+let opened = 0;
+
+export async function openEngine(plan: WorkbookPlan): Promise<Engine> {
+  const univer = new Univer({
+    locale: LocaleType.EN_US,
+    locales: { [LocaleType.EN_US]: {} },
+    logLevel: LogLevel.ERROR,
+  });
+  for (const plugin of plugins) univer.registerPlugin(plugin);
+  const api = FUniver.newAPI(univer);
+  opened += 1;
+  univer.createUnit(UniverInstanceType.UNIVER_SHEET, { ...toSnapshot(plan), id: `engine-${String(opened)}` });
+  const injector = univer.__getInjector();
+  recogniseEveryTable(injector);
+  bindCustomFunctions(injector, {
+    metadata: fixtureMetadata,
+    implementations: loadFunctions(fixtureScript),
+    messages: new MessageBook(),
+    emptyCells: () => "null",
+  });
+  const formulas = api.getFormula();
+  const calculate = (): void => formulas.executeCalculation();
+  const engine: Engine = {
+    api,
+    injector,
+    calculate,
+    settled: () => formulas.onCalculationEnd(),
+    close: () => univer.dispose(),
+  };
+  // The tables are made known a turn later than the cells.
+  await new Promise((resolve) => setTimeout(resolve, 0));
+  const first = engine.settled();
+  calculate();
+  await first;
+  return engine;
+}

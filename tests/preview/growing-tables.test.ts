@@ -1,0 +1,103 @@
+import { CellValueType } from "@univerjs/core";
+
+import { cellAddress } from "../../src/preview/addresses";
+import { growTables } from "../../src/preview/growing-tables";
+import { PREPARED_ROWS } from "../../src/preview/grid-writer";
+import { type Engine, openEngine } from "./engine";
+import { smallPlan } from "./plan";
+
+/** The table of the plan has its headings in row 3 and its rows in 4 to 6; its last column is calculated. */
+describe("a table", () => {
+  let engine: Engine;
+
+  beforeEach(async () => {
+    engine = await openEngine(smallPlan);
+    growTables(engine.api);
+  });
+
+  afterEach(() => {
+    engine.close();
+  });
+
+  function sheet(name = "Log O'Hara") {
+    const found = engine.api.getActiveWorkbook()?.getSheetByName(name);
+    if (!found) throw new Error(`There is no sheet ${name}.`);
+    return found;
+  }
+
+  function raw(address: string, name?: string) {
+    const { row, column } = cellAddress(address);
+    return sheet(name).getSheet().getCellRaw(row, column);
+  }
+
+  async function type(address: string, value: string | number): Promise<void> {
+    const { row, column } = cellAddress(address);
+    const t = typeof value === "number" ? CellValueType.NUMBER : CellValueType.STRING;
+    sheet().getRange(row, column).setValue({ v: value, t });
+    await engine.settled();
+  }
+
+  function lastRow(): number {
+    return (sheet().getSubTableInfos()[0]?.range.endRow ?? -1) + 1;
+  }
+
+  test("takes in what is typed just below it, and the answers count it at once and later", async () => {
+    // The engine keeps a formula as it reads it now, with the table as it is now.
+    await type("C5", 2.5);
+    expect(raw("E1", "Answers")?.v).toBe(4);
+    await type("B7", "b");
+    expect(lastRow()).toBe(7);
+    expect(raw("E2", "Answers")?.v).toBe("[[1.5],[2.5],[null],[null]]");
+    await type("C7", 3);
+    expect(raw("E2", "Answers")?.v).toBe("[[1.5],[2.5],[null],[3]]");
+    await type("C7", 4);
+    expect(raw("E1", "Answers")?.v).toBe(8);
+  });
+
+  test("fills its calculated column and keeps what was typed", async () => {
+    await type("C7", 3);
+    expect(raw("C7")).toMatchObject({ v: 3, t: CellValueType.NUMBER });
+    expect(raw("D7")).toMatchObject({ f: "=Log_A[[#This Row],[Length (s)]]*2", v: 6, s: raw("D6")?.s });
+  });
+
+  test("grows row by row beyond the rows that were prepared", async () => {
+    for (let row = 7; row < 7 + PREPARED_ROWS + 2; row += 1) {
+      const { column } = cellAddress("B1");
+      sheet()
+        .getRange(row - 1, column)
+        .setValue({ v: "0110", t: CellValueType.STRING });
+      // Each row is taken in before the next is typed, as a person types.
+      await new Promise((resolve) => setTimeout(resolve, 0));
+    }
+    await engine.settled();
+    const end = 6 + PREPARED_ROWS + 2;
+    expect(lastRow()).toBe(end);
+    expect(raw(`B${String(end + 1)}`)?.s).toBe(raw("B6")?.s);
+    expect(raw(`D${String(end + 1)}`)?.f).toBeUndefined();
+  });
+
+  test("takes in a whole pasted block", async () => {
+    sheet()
+      .getRange(6, 1, 3, 1)
+      .setValues([["c"], ["d"], ["c"]]);
+    await engine.settled();
+    expect(lastRow()).toBe(9);
+    expect(["D7", "D8", "D9"].map((address) => raw(address)?.f)).toEqual(
+      Array(3).fill("=Log_A[[#This Row],[Length (s)]]*2"),
+    );
+  });
+
+  test.each([
+    ["a row further down", "B8"],
+    ["beside it", "E7"],
+    ["inside it", "B5"],
+  ])("stays as it is when something is typed %s", async (_, address) => {
+    await type(address, "c");
+    expect(lastRow()).toBe(6);
+  });
+
+  test("stays as it is when the cell below is cleared", async () => {
+    await type("B7", "");
+    expect(lastRow()).toBe(6);
+  });
+});
