@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import { runs } from "./runs";
 import { catchInterval, catchRate, chanceAbove, INTERVAL_METHODS } from "../../src/core/catch-rate";
 import { binomialAtMost } from "../../src/core/tails";
 import { INTERVAL_CHECKS, WALD_COVERAGE } from "../checks/intervals";
@@ -116,7 +117,7 @@ describe("properties of every method", () => {
             );
           }
         }),
-        { numRuns: 300 },
+        runs(300),
       );
     },
   );

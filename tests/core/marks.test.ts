@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import { runs } from "./runs";
 import { isBlankMark, readKey } from "../../src/core/marks";
 import { Problem } from "../../src/core/problem";
 import { lettersOf, logOf } from "./logs";
@@ -147,7 +148,7 @@ describe("properties", () => {
           expect([log.attempts, log.caught, log.entries]).toEqual(before);
         }
       }),
-      { numRuns: 2000 },
+      runs(2000),
     );
   });
 });

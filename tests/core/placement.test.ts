@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import { runs } from "./runs";
 import { placementAdvice } from "../../src/core/advice";
 import { filmAirtime } from "../../src/core/film";
 import { lineSpread } from "../../src/core/line-spread";
@@ -51,7 +52,7 @@ test("turning the hall round does not change whether there is a drift", () => {
         expect(turned).toBeCloseTo(biasChance(x, y), 5);
       },
     ),
-    { numRuns: 300 },
+    runs(300),
   );
 });
 

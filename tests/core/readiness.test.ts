@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import { runs } from "./runs";
 import { nextStep } from "../../src/core/advice";
 import { assess, readiness, STATUSES } from "../../src/core/readiness";
 import { betaAbove, binomialAtMost } from "../../src/core/tails";
@@ -75,7 +76,7 @@ test("the same as the rule written out from its definition", () => {
         expect(status).toBe(statusByDefinition(marks, standard, setSize));
       },
     ),
-    { numRuns: 3000 },
+    runs(3000),
   );
   expect([...seen].sort()).toEqual([...STATUSES].sort());
 });
@@ -97,7 +98,7 @@ test("a catch in place of a miss never lowers the word", () => {
         expect(order.indexOf(after)).toBeGreaterThanOrEqual(order.indexOf(before));
       },
     ),
-    { numRuns: 2000 },
+    runs(2000),
   );
 });
 

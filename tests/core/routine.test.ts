@@ -1,4 +1,5 @@
 import fc from "fast-check";
+import { runs } from "./runs";
 import { swapVerdict } from "../../src/core/advice";
 import {
   cleanChance,
@@ -82,7 +83,7 @@ test("the same as going through every course of the routine", () => {
         12,
       );
     }),
-    { numRuns: 200 },
+    runs(200),
   );
 });
 
@@ -155,7 +156,7 @@ describe("points", () => {
           expect(strictlyBelow(point)).toBeLessThanOrEqual(share + 1e-9);
         }
       }),
-      { numRuns: 200 },
+      runs(200),
     );
   });
 
