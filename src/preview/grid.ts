@@ -80,6 +80,8 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
   reportStates(api, messages, options.onState);
   api.addEvent(api.Event.SelectionChanged, options.onSelection);
+  // Another sheet has its own selected cell, and showing it changes no selection.
+  api.addEvent(api.Event.ActiveSheetChanged, options.onSelection);
 
   await rendered(api);
   showSheet(api, options.snapshot);

@@ -2,7 +2,8 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { build } from "esbuild";
-import { chromium, type Browser } from "playwright-core";
+import type { Browser } from "playwright-core";
+import { launchBrowser } from "./browser";
 import { texts } from "../../src/taskpane/texts";
 
 const folder = path.resolve(__dirname, "../../src/taskpane");
@@ -20,19 +21,8 @@ beforeAll(async () => {
     target: "es2020",
   });
   script = built.outputFiles[0]?.text ?? "";
-  browser = await chromium.launch({
-    executablePath: "/usr/bin/chromium",
-    args: [
-      "--no-sandbox",
-      "--disable-gpu",
-      "--disable-quic",
-      "--no-first-run",
-      "--disable-background-networking",
-      "--disable-component-update",
-      "--disable-sync",
-    ],
-  });
-}, 120_000);
+  browser = await launchBrowser();
+}, 300_000);
 
 afterAll(async () => {
   await browser.close();

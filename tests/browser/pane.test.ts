@@ -6,7 +6,8 @@ import { mkdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import axe, { type AxeResults } from "axe-core";
 import { build } from "esbuild";
-import { chromium, type Browser, type Page } from "playwright-core";
+import type { Browser, Page } from "playwright-core";
+import { launchBrowser } from "./browser";
 import { texts } from "../../src/taskpane/texts";
 
 const root = path.resolve(__dirname, "../..");
@@ -34,19 +35,8 @@ beforeAll(async () => {
     target: "es2022",
   });
   script = built.outputFiles[0]?.text ?? "";
-  browser = await chromium.launch({
-    executablePath: "/usr/bin/chromium",
-    args: [
-      "--no-sandbox",
-      "--disable-gpu",
-      "--disable-quic",
-      "--no-first-run",
-      "--disable-background-networking",
-      "--disable-component-update",
-      "--disable-sync",
-    ],
-  });
-}, 120_000);
+  browser = await launchBrowser();
+}, 300_000);
 
 afterAll(async () => {
   await browser.close();

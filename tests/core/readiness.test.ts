@@ -109,6 +109,19 @@ describe("tallies", () => {
     expect(readiness(logOf(["3/5"]), 0.8, 10)).toBe("Too few");
   });
 
+  test("a tally earns the word at its own end, and a poor one later does not take it back", () => {
+    expect(readiness(logOf(["10/10", "10/10", "10/10", "7/10"]), 0.8, 10)).toBe("Ready");
+    expect(readiness(logOf(["7/10", "7/10", "7/10", "7/10"]), 0.8, 10)).toBe("Building");
+  });
+
+  test("without attempts there are no figures", () => {
+    expect(assess(logOf([]), 0.8, 10)).toMatchObject({
+      status: "No attempts",
+      recentInterval: undefined,
+      evidence: undefined,
+    });
+  });
+
   test("the last set is the latest rows that add up to a set at least", () => {
     const { lastSet } = assess(logOf(["5/5", "6/8", "3/4"]), 0.8, 10);
     expect(lastSet).toEqual({ caught: 9, attempts: 12, bails: 0 });

@@ -104,8 +104,7 @@ function settingRows(settings: SeasonSettings): Readonly<Record<SheetSetting, Se
       words: "Counts per minute",
       content: number(settings.countsPerMinute),
       format: "whole",
-      explanation:
-        "How fast the counts are spoken, often faster than the music's beats. Tap them in the pane to measure.",
+      explanation: "How fast the counts are spoken, often faster than the music's beats.",
       validation: {
         allowed: { kind: "number", ...settingLimits.countsPerMinute, whole: false },
         errorMessage: `Type a number from ${settingLimits.countsPerMinute.least} to ${settingLimits.countsPerMinute.most}.`,
