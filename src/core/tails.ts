@@ -6,24 +6,24 @@ import betainc from "@stdlib/math-base-special-betainc";
 import betaincinv from "@stdlib/math-base-special-betaincinv";
 import normalQuantile from "@stdlib/stats-base-dists-normal-quantile";
 
-/** P(X ≤ x) for X from Beta(a, b); a, b > 0. */
+/** P(X ≤ x) for X from Beta(a, b); x from 0 to 1; a, b > 0. */
 export function betaBelow(x: number, a: number, b: number): number {
-  return x <= 0 ? 0 : x >= 1 ? 1 : asShare(betainc(x, a, b, true, false));
+  return asShare(betainc(x, a, b, true, false));
 }
 
 /** P(X ≥ x) for X from Beta(a, b); kept apart from `betaBelow` so that a small upper tail keeps its digits. */
 export function betaAbove(x: number, a: number, b: number): number {
-  return x <= 0 ? 1 : x >= 1 ? 0 : asShare(betainc(x, a, b, true, true));
+  return asShare(betainc(x, a, b, true, true));
 }
 
 /** The x with P(X ≤ x) = share for X from Beta(a, b). */
 export function betaQuantile(share: number, a: number, b: number): number {
-  return share <= 0 ? 0 : share >= 1 ? 1 : asShare(betaincinv(share, a, b, false));
+  return asShare(betaincinv(share, a, b, false));
 }
 
 /** The x with P(X ≥ x) = share for X from Beta(a, b). */
 export function betaQuantileAbove(share: number, a: number, b: number): number {
-  return share <= 0 ? 1 : share >= 1 ? 0 : asShare(betaincinv(share, a, b, true));
+  return asShare(betaincinv(share, a, b, true));
 }
 
 /** P(X ≤ most) for X from Binomial(attempts, rate), by the beta distribution (Abramowitz and Stegun 26.5.24). */
@@ -41,5 +41,5 @@ export function twoSidedDeviate(confidence: number): number {
 
 /** The library may overshoot the ends of 0..1 by a last digit. */
 function asShare(value: number): number {
-  return value < 0 ? 0 : value > 1 ? 1 : value;
+  return Math.min(1, Math.max(0, value));
 }

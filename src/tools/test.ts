@@ -4,8 +4,8 @@
  */
 import { spawnSync } from "node:child_process";
 import { mkdirSync, readFileSync, rmSync } from "node:fs";
-import { createRequire } from "node:module";
 import { build } from "./build";
+import { JEST } from "./jest";
 import { inProject } from "./paths";
 
 const RESULTS = inProject("build/test-results.json");
@@ -14,10 +14,9 @@ async function main(): Promise<void> {
   await build();
   mkdirSync(inProject("build"), { recursive: true });
   rmSync(RESULTS, { force: true });
-  const jest = createRequire(__filename).resolve("jest/bin/jest.js");
   const run = spawnSync(
     process.execPath,
-    [jest, "--json", `--outputFile=${RESULTS}`, ...process.argv.slice(2)],
+    [JEST, "--json", `--outputFile=${RESULTS}`, ...process.argv.slice(2)],
     // With --json jest prints its report to standard error and the results, which the file holds, to standard output.
     { cwd: inProject(), stdio: ["ignore", "ignore", "inherit"] },
   );

@@ -58,8 +58,24 @@ test("leaves out rows later than the day, and practice apart", () => {
   expect(rows.map(({ trick, assessment }) => [trick, assessment.attempts])).toEqual([["Two spin", 10]]);
 });
 
+test("the last day counts though the log is out of order, and a row on the board's own day belongs to it", () => {
+  const log = [
+    set(46302, " M.K. ", "  Flat ", "c"),
+    set(46300, "M.K.", "Flat", "c"),
+    set(46303, "M.K.", "Illusion", "c"),
+    set(46301, "A.R.", "FLAT", "c"),
+  ];
+  expect(boardOf(log, 46302).map(({ athlete, trick, lastPractised }) => [athlete, trick, lastPractised])).toEqual([
+    ["A.R.", "Flat", 46301],
+    ["M.K.", "Flat", 46302],
+  ]);
+});
+
 test("no two names that look alike are two athletes", () => {
   expect(comparable("É.B.")).toBe(comparable("e\u0301.b.  "));
   expect(compareNames("Zoë", "zoe")).not.toBe(0);
+  expect([compareNames("a", "a"), compareNames("a", "A"), compareNames("A", "a")]).toEqual([0, 1, -1]);
+  expect(compareNames(" b", "a")).toBe(1);
+  expect(comparable("\u1E9E")).toBe(comparable("ß"));
   expect(["b", "Ä", "a", "B"].sort(compareNames)).toEqual(["a", "Ä", "B", "b"]);
 });

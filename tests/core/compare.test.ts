@@ -56,6 +56,12 @@ describe("Fisher's exact test", () => {
     expect(fisherExact(tally(caughtA, attemptsA), tally(caughtB, attemptsB)) / p).toBeCloseTo(1, 10);
   });
 
+  test("the verdict follows the interval: touching 0 is no difference", () => {
+    // 0 of 10 against 0 of 10 at no confidence: the interval is 0 to 0.
+    expect(compareRates(tally(0, 10), tally(0, 10), 0).verdict).toBe("no clear difference");
+    expect(compareRates(tally(9, 10), tally(1, 10), 0.95).verdict).toBe("A better");
+  });
+
   test("far apart at ten million is 0 and not NaN", () => {
     expect(fisherExact(tally(0, 10_000_000), tally(10_000_000, 10_000_000))).toBe(0);
   });

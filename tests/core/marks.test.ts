@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { runs } from "./runs";
-import { isBlankMark, readKey } from "../../src/core/marks";
+import { isBlankMark, readKey, requireOrder } from "../../src/core/marks";
 import { Problem } from "../../src/core/problem";
 import { lettersOf, logOf } from "./logs";
 
@@ -68,6 +68,68 @@ describe("what a mark cell may hold", () => {
     expect(problem.details).toMatchObject({ argument: "marks", row: 2, column: 1 });
   });
 
+  /** Tallies up to their ends: one attempt, all caught, a million. */
+  test.each(["1/1", "0/1", "10/10", "1000000/1000000"])("the tally %p is read", (tally) => {
+    expect(lettersOf(logOf([tally]))).toBe(`[${tally}]`);
+  });
+
+  test("a tally is quoted without the spaces around it", () => {
+    expect(problemOf(" 12/10 ").message).toContain("found the tally 12/10, which");
+    expect(problemOf(" 0/0 ").message).toContain("found the tally 0/0. Accepted");
+  });
+
+  /** The serials of 1 January 1955 and 31 December 2099, by any sheet. */
+  test.each([
+    [20090, true],
+    [73050, true],
+    [20089, false],
+    [73051, false],
+    [46302.5, false],
+  ])("%p can only be a date: %p", (serial, isDate) => {
+    expect(/can only be a date/.test(problemOf(serial).message)).toBe(isDate);
+  });
+
+  test.each([
+    [12, false],
+    [21, false],
+    [102, false],
+    [201, false],
+    [100, true],
+    [0.1, false],
+  ])("%p has lost a leading 0: %p", (number, lost) => {
+    expect(/leading 0/.test(problemOf(number).message)).toBe(lost);
+  });
+
+  test.each(["xc", "cx", "x1", "box"])("%p is no matter of x and o", (text) => {
+    expect(problemOf(text).message).not.toMatch(/either way round/);
+  });
+
+  test.each([
+    ["Marks", true],
+    ["Marks of today", true],
+    ["cq", false],
+    ["1 Marks", false],
+    ["Marks 2", false],
+    ["Marks!", false],
+  ])("%p at the top may be a heading: %p", (text, heading) => {
+    const message = (() => {
+      try {
+        logOf([text]);
+      } catch (error) {
+        return (error as Error).message;
+      }
+      return "";
+    })();
+    expect(/if this is a heading/.test(message)).toBe(heading);
+  });
+
+  test("where the order matters a tally is refused with its place, and marks are not", () => {
+    expect(() => requireOrder(logOf(["ccd", "1"]), "marks")).not.toThrow();
+    expect(() => requireOrder(logOf(["ccd", "8/10", "1/2"]), "marks")).toThrow(
+      /^marks, row 2, column 1: found the tally 8\/10\. Accepted: marks in order/,
+    );
+  });
+
   test("a long text is quoted in short", () => {
     expect(problemOf("z".repeat(32767)).message.length).toBeLessThan(300);
   });
@@ -85,6 +147,9 @@ describe("a club's own key", () => {
     ["x/o/-", ["x-o"], "cbd"],
     ["1/0", [1, 0, "10"], "cdcd"],
     ["ok/o", ["ok", "oko"], "ccd"],
+    ["o/ok", ["ok", "oko"], "ddc"],
+    ["o/ok/okay", ["okay", "ok o"], "bdc"],
+    ["+/-", ["+,- +"], "cdc"],
     ["✓/✗", ["✓✗"], "cd"],
     ["y/n", ["y, n y"], "cdc"],
   ])("%p over %p is %p", (key, cells, letters) => {
@@ -93,6 +158,21 @@ describe("a club's own key", () => {
 
   test.each(["c", "8/10", true, 46302, "xox c"])("only its own marks are accepted: %p", (cell) => {
     expect(problemOf(cell, "x/c2").message).toMatch(/only the marks of the key x\/c2/);
+  });
+
+  test("the leading 0 is only spoken of where it may be what was lost", () => {
+    expect(problemOf("11", "c/0").message).not.toMatch(/leading 0/);
+    expect(problemOf(11, "c/o").message).not.toMatch(/leading 0/);
+    expect(problemOf(12, "c/0").message).not.toMatch(/leading 0/);
+    expect(problemOf(211, "c/0").message).not.toMatch(/leading 0/);
+    expect(problemOf(true, "c/o").message).toMatch(
+      /found TRUE\. Accepted: only the marks of the key c\/o, one or several/,
+    );
+    expect(problemOf(" , ", "c/o").message).toMatch(/only the marks/);
+  });
+
+  test("a key is told as it was typed, without the spaces around it", () => {
+    expect(readKey(" X/o ").text).toBe("X/o");
   });
 
   test("with the key 1/0 a cell of several digits is refused as a number and read as text", () => {

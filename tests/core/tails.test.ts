@@ -37,5 +37,7 @@ test("the ends are exact", () => {
     tails.betaAbove(0, 1, 2),
     tails.betaAbove(1, 1, 2),
   ]).toEqual([0, 1, 1, 0]);
+  expect([tails.betaQuantile(0, 1, 2), tails.betaQuantile(1, 1, 2)]).toEqual([0, 1]);
+  expect([tails.betaQuantileAbove(0, 1, 2), tails.betaQuantileAbove(1, 1, 2)]).toEqual([1, 0]);
   expect([tails.binomialAtMost(3, 3, 0.2), tails.binomialAtMost(-1, 3, 0.2)]).toEqual([1, 0]);
 });
