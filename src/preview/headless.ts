@@ -86,7 +86,12 @@ export async function calculateSnapshot(given: IWorkbookData, built: BuiltFuncti
   calculations += 1;
   const snapshot = { ...given, id: `${given.id}-${String(calculations)}` };
   const implementations = loadFunctions(built.functionsScript);
-  const univer = new Univer({ locale: LocaleType.EN_US, logLevel: LogLevel.ERROR });
+  const univer = new Univer({
+    locale: LocaleType.EN_US,
+    // After a second of work the engine words its progress and fails where it has no words at all.
+    locales: { [LocaleType.EN_US]: {} },
+    logLevel: LogLevel.ERROR,
+  });
   try {
     for (const plugin of plugins) univer.registerPlugin(plugin);
     const api = FUniver.newAPI(univer);
