@@ -210,7 +210,8 @@ class CustomFunctionExecutor extends BaseFunction {
   private argument(parameter: FunctionParameter, variant: BaseValueObject | undefined): unknown {
     if (variant === undefined || isLeftOut(variant)) {
       if (parameter.optional === true) return null;
-      return new Refused(errorCodes.invalidValue, `${parameter.name} is missing.`);
+      // The engine hands over an empty cell and an argument left out between commas alike: both are an empty cell here.
+      if (variant === undefined) return new Refused(errorCodes.invalidValue, `${parameter.name} is missing.`);
     }
     const block = variant.isArray() ? (variant as ArrayValueObject).getArrayValue() : [[variant]];
     if (parameter.dimensionality === "matrix") return this.matrix(parameter, block);
