@@ -88,6 +88,14 @@ export const HEIGHT_CHECKS: readonly Check<{ airtime: number }, number>[] = [
     within: 0.7,
     because: G,
   },
+  {
+    source:
+      "OpenStax College Physics, chapter 2 problem 41, 15.0 m/s up: 11.5 m after 1.5 s, nearly at the top (2 × 1.53 s)",
+    given: { airtime: 3.06 },
+    expected: 11.5,
+    within: 0.05,
+    because: G,
+  },
 ];
 
 /** Any mechanics text: H = (u²/2g) ln(1 + v²/u²), up (u/g) atan(v/u), down (u/g) arcosh(e^(gH/u²)); times checked by an ODE solver. */

@@ -429,6 +429,12 @@ describe("the toss, further", () => {
   test("turns: OpenStax College Physics, example 10.4: 6.0 turns a minute for 2.0 minutes are 12", () => {
     expect(callCell("BATONTURNS", 120, 0.1)).toBeCloseTo(12, 12);
     expect(callCell("TURNRATE", 12, 120)).toBeCloseTo(0.1, 12);
+    // OpenStax University Physics 1, example 10.2: 250 a minute are 26.2 rad/s; Check Your Understanding 10.3: 7000 are 733.
+    expect(2 * Math.PI * (callCell("TURNRATE", 250, 60) as number)).toBeCloseTo(26.2, 1);
+    expect(2 * Math.PI * (callCell("TURNRATE", 7000, 60) as number)).toBeCloseTo(733, 0);
+    expect(callCell("BATONTURNS", 60, 250 / 60)).toBeCloseTo(250, 10);
+    // A filmed toss of four spins: 2.21 s and 10.4 turns are 4.7 a second (one weak source).
+    expect(callCell("TURNRATE", 10.4, 2.21)).toBeCloseTo(4.7, 1);
     expect(errorOf("#VALUE!", "TURNRATE", 3, 0)).toMatch(/^airtime: found the number 0/);
   });
 
