@@ -187,8 +187,9 @@ export class AlignedColumns<Name extends string> {
       if (!Array.isArray(cells)) return row;
       // The quick look that settles nearly all of a million rows.
       const only: unknown = cells[0];
-      const blank = only === null || only === "" || only === undefined || (only === 0 && zeroIsBlank);
-      if ((!blank || cells.length > 1) && this.contentOf(kind, cells) === FILLED) return row;
+      const blank = only === 0 ? zeroIsBlank : only === null || only === "" || only === undefined;
+      if (blank && cells.length === 1) continue;
+      if (this.contentOf(kind, cells) === FILLED) return row;
     }
     return atLeast;
   }

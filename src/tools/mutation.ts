@@ -57,7 +57,7 @@ function run(topic: string): { noticed: number; all: number } {
   const states = Object.values(files).flatMap(({ mutants }) => mutants.map(({ status }) => status));
   return {
     noticed: states.filter((status) => status === "Killed" || status === "Timeout").length,
-    all: states.filter((status) => status !== "Ignored" && status !== "CompileError").length,
+    all: states.filter((status) => !["Ignored", "CompileError", "RuntimeError"].includes(status)).length,
   };
 }
 
