@@ -123,7 +123,9 @@ const RULES = {
   which: optional<StreakKind, StreakKind>(choice(STREAK_KINDS), "current"),
   length: number({ least: 1, most: 100_000, whole: true, what: "a whole number of catches" }),
   key: ((raw, argument) => keyOf(scalar(raw, argument))) as Rule<MarkKey | undefined>,
-  asOf: optional<number, number>((raw, argument) => dateOf(scalar(raw, argument), argument), Infinity),
+  // An empty cell arrives as 0 from some hosts, and no day has that number.
+  asOf: ((raw, argument) =>
+    isLeftOut(raw) || raw === 0 ? Infinity : dateOf(scalar(raw, argument), argument)) as Rule<number>,
   unit: optional<LengthUnit, LengthUnit>(choice(LENGTH_UNITS), "m"),
   rise: length,
   dropBelow: optional(number({ least: -MOST_LENGTH, most: MOST_LENGTH, what: "a length" }), 0),

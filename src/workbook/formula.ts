@@ -43,6 +43,7 @@ const FILE_PREFIX = {
   COUNT: "",
   COUNTA: "",
   COUNTIFS: "",
+  FILTER: "_xlfn._xlws.",
   IF: "",
   IFERROR: "",
   IFNA: "_xlfn.",
@@ -56,6 +57,7 @@ const FILE_PREFIX = {
   NOT: "",
   OR: "",
   ROUND: "",
+  ROW: "",
   SUM: "",
   SUMIFS: "",
   SUMPRODUCT: "",
@@ -109,6 +111,11 @@ export function call(name: SheetFunction, ...args: readonly FormulaInput[]): For
 /** A call of one of our own functions, by its id: `twirl("STREAK", column("Practice", "Marks"))`. */
 export function twirl(id: string, ...args: readonly FormulaInput[]): Formula {
   return { kind: "twirl", id, args: args.map(toFormula) };
+}
+
+/** Factors multiplied one after the other: conditions that must all hold, or a product. */
+export function product(first: FormulaInput, ...others: readonly FormulaInput[]): Formula {
+  return others.reduce<Formula>((left, right) => operation(left, "*", right), toFormula(first));
 }
 
 export function operation(left: FormulaInput, operator: Operator, right: FormulaInput): Formula {

@@ -3,7 +3,7 @@
  * WCAG 2.2, 1.4.3), and the fills of the statuses differ in lightness as well as in hue, so that people who see colours
  * differently tell them apart; a test works both out. The status word always stands in the cell too.
  */
-import type { Look, NumberFormat, StatusLook, TableColumn } from "./schema";
+import type { Look, NumberFormat, PrintPlan, SheetPlan, StatusLook, TableColumn } from "./schema";
 
 /** `#RRGGBB` */
 export type Colour = `#${string}`;
@@ -27,8 +27,10 @@ export const BODY_SIZE_POINTS = 11;
 /** The host's plainest table style: thin lines and pale bands, under the looks below. */
 export const TABLE_STYLE_NAME = "TableStyleLight1";
 
-/** On paper a sheet lies across the page, as wide as the page, with its frozen rows on each one. */
-export const page = { orientation: "landscape", pagesWide: 1 } as const;
+/** How a sheet lies on paper: as its plan says, else across the page, as wide as it, with its frozen rows on each. */
+export function pageOf(sheet: SheetPlan): PrintPlan {
+  return sheet.print ?? { orientation: "landscape", pagesWide: 1, repeatRows: sheet.frozen.rows };
+}
 
 const INK: Colour = "#1F2430";
 const QUIET_INK: Colour = "#4C5464";
@@ -73,6 +75,7 @@ export const numberFormats: Readonly<Record<NumberFormat, string>> = {
   date: "d mmm yyyy",
   metres: '0.00" m"',
   seconds: '0.00" s"',
+  plusMinusSeconds: '"± "0.000" s"',
 };
 
 export interface StatusDrawing {

@@ -6,7 +6,10 @@ import type { WorkbookPlan } from "./schema";
 import {
   seasonPlan,
   sheetNames,
+  type ContestEntry,
+  type Landing,
   type PracticeEntry,
+  type RoutineEntry,
   type SeasonRecords,
   type SeasonSettings,
   type Stage,
@@ -22,6 +25,8 @@ const SEED = 2035;
 
 /** An invented winter contest, on a Saturday. */
 const WINTER_CONTEST = { date: FIRST_MONDAY + 7 * 7 + 5, name: "Larkfield winter contest" };
+/** Another, two weeks later. */
+const CUP = { date: FIRST_MONDAY + 7 * 9 + 5, name: "Brookmere spring cup" };
 
 export const sampleSettings: SeasonSettings = {
   label: SAMPLE_LABEL,
@@ -337,7 +342,76 @@ function stageOf(course: Course, sets: number): { readonly stage: Stage; readonl
   throw new Error(`The course of ${course.trick} has no stage for set ${sets + 1}.`);
 }
 
-export const sampleRecords: SeasonRecords = { trickDetails, practice: samplePractice() };
+/** M.K.'s solo: between the tosses rolls and contact material take their counts. */
+const routine: readonly RoutineEntry[] = [
+  { trick: "Opening and salute", ownCounts: 16 },
+  { trick: "Double spin", ownCounts: null },
+  { trick: "Contact material", ownCounts: 96 },
+  { trick: "Single illusion", ownCounts: null },
+  { trick: "Rolls", ownCounts: 128 },
+  { trick: "Cartwheel blind catch", ownCounts: null },
+  { trick: "Contact material", ownCounts: 104 },
+  { trick: "Triple spin", ownCounts: null },
+  { trick: "Finish", ownCounts: 32 },
+];
+
+/** Triple spins of one evening, in metres from the tape: forward and to the right of it. */
+const landings: readonly Landing[] = (
+  [
+    [0.4, 0.7],
+    [0.1, 0.9],
+    [0.6, 0.5],
+    [0.3, 1.1],
+    [-0.1, 0.6],
+    [0.5, 0.8],
+    [0.2, 0.4],
+    [0.4, 1.0],
+    [0.0, 0.7],
+    [0.3, 0.8],
+  ] as const
+).map(([sideways, forward]) => ({
+  date: FIRST_MONDAY + 7 * 6 + 2,
+  athlete: "M.K.",
+  trick: "Triple spin",
+  sideways,
+  forward,
+}));
+
+const contests: readonly ContestEntry[] = [
+  contest(WINTER_CONTEST, "A.R.", 3, 1, 61.5, ""),
+  contest(WINTER_CONTEST, "J.T.", 2, 1, 54, "First contest"),
+  contest(WINTER_CONTEST, "M.K.", 4, 0, 68, ""),
+  contest(CUP, "A.R.", 3, 0, 64, ""),
+  contest(CUP, "J.T.", 2, 1, 56.5, "Low ceiling over the side lane"),
+  contest(CUP, "M.K.", 4, 2, 63.5, "Blind catch dropped, then the triple"),
+];
+
+function contest(
+  { date, name }: { readonly date: number; readonly name: string },
+  athlete: string,
+  tosses: number,
+  drops: number,
+  score: number,
+  note: string,
+): ContestEntry {
+  return { date, contest: name, athlete, tosses, drops, score, penalties: 0, note };
+}
+
+export const sampleRecords: SeasonRecords = {
+  trickDetails,
+  practice: samplePractice(),
+  routine,
+  landings,
+  contests,
+  focus: {
+    athlete: "M.K.",
+    trick: "Cartwheel blind catch",
+    landingTrick: "Triple spin",
+    keepTrick: "Cartwheel blind catch",
+    swapTrick: "Double spin",
+    ageYears: 13,
+  },
+};
 
 /** The finished sample season, shown from its board. */
 export function sampleSeason(): WorkbookPlan {

@@ -27,7 +27,16 @@ export type Content =
 
 /** How a cell's number is shown. `text` keeps what is typed as typed: `8/10` stays a tally and `0110` keeps its zero. */
 export type NumberFormat =
-  "general" | "text" | "whole" | "oneDecimal" | "twoDecimals" | "percent" | "date" | "metres" | "seconds";
+  | "general"
+  | "text"
+  | "whole"
+  | "oneDecimal"
+  | "twoDecimals"
+  | "percent"
+  | "date"
+  | "metres"
+  | "seconds"
+  | "plusMinusSeconds";
 
 /** What a cell is for; `looks.ts` says how each is drawn. */
 export type Look = "plain" | "title" | "heading" | "label" | "input" | "entry" | "answer" | "note" | "caution";
@@ -107,6 +116,16 @@ export interface StatusRule {
   readonly look: StatusLook;
 }
 
+/** How a sheet lies on paper. */
+export interface PrintPlan {
+  readonly orientation: "landscape" | "portrait";
+  readonly pagesWide: number;
+  /** So many rows from the top stand on each page. */
+  readonly repeatRows: number;
+  /** Only these columns are printed; all that are used when left out. */
+  readonly columns?: { readonly first: number; readonly last: number };
+}
+
 export interface SheetPlan {
   readonly name: string;
   /** Widths of the columns from A on, in characters. */
@@ -118,6 +137,8 @@ export interface SheetPlan {
   readonly rules: readonly StatusRule[];
   /** How many rows and columns stay in sight. */
   readonly frozen: { readonly rows: number; readonly columns: number };
+  /** Left out: across the page and as wide as it, with the frozen rows on each. */
+  readonly print?: PrintPlan;
 }
 
 export interface WorkbookPlan {

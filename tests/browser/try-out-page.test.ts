@@ -147,7 +147,7 @@ describe("the try-out page", () => {
       (names) => names.every((name) => window.tryOutPage?.sheetNames().includes(name)),
       added,
     );
-    await opened.shows("Board 2031", "A4", "#N/A");
+    await opened.shows("Board 2031", "A4", "Log a first set on the Practice sheet: the board fills itself.");
     await opened.ready();
     await opened.shows("Tricks 2031", `A${String(await findRow(opened, "Tricks 2031", "A", 1, "=1+1"))}`, "=1+1");
     await opened.typeRow("Practice 2031", 5, ["2031-01-10", "P.Q.", "Double turn", "Joined", "ccc"]);

@@ -565,6 +565,7 @@ describe("the routine and the week", () => {
       ["Hours in 7 days", 1.25],
       ["Rest days in 7", 6],
     ]);
+    expect(load(0)).toEqual(load(null));
     expect(load(46400).slice(0, 2)).toEqual([
       ["Hours in 7 days", 1],
       ["Rest days in 7", 6],

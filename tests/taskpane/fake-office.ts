@@ -283,6 +283,10 @@ class SheetProxy {
         zoom: (value) => note(`page.zoom = ${JSON.stringify(value)}`),
       },
       {
+        setPrintArea: (columns: string) => {
+          if (!/^[A-Z]+:[A-Z]+$/.test(columns)) throw new FakeHostError("InvalidArgument", columns);
+          note(`page.area ${columns}`);
+        },
         setPrintTitleRows: (rows: string) => {
           if (!/^\$\d+:\$\d+$/.test(rows)) throw new FakeHostError("InvalidArgument", rows);
           note(`page.titles ${rows}`);

@@ -1,14 +1,26 @@
-/** The Board sheet: every athlete's every trick with its status, one spilling formula over the log. */
-import { put, sheetTitle, spill, statusRules, text } from "../cell-plans";
-import { column, twirl } from "../formula";
-import type { AreaPlan, NumberFormat, SheetPlan } from "../schema";
-import { sheetNames, tableNames } from "./names";
+/**
+ * The Board sheet: every athlete's every trick with its status, one spilling formula over the log. Below it nothing may
+ * stand, since it grows; so to its right come one trick day by day, and the stages of learning.
+ */
+import { formula, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
+import { call, cell, cells, operation, product, twirl, type Formula } from "../formula";
+import type { AreaPlan, CellPlan, NumberFormat, SheetPlan } from "../schema";
+import { athleteChoice, startingFocus, trickChoice } from "./choices";
+import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
+import { sheetNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
+import { STAGES, type SeasonRecords } from "./records";
 import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 
+interface SpilledColumn {
+  readonly heading: string;
+  readonly format: NumberFormat;
+  readonly width: number;
+}
+
 /** The board's columns in the order in which the formula fills them, its heading row included. */
-const COLUMNS: readonly { readonly heading: string; readonly format: NumberFormat; readonly width: number }[] = [
+const COLUMNS = [
   { heading: "Athlete", format: "general", width: 12 },
   { heading: "Trick", format: "general", width: 26 },
   { heading: "Attempts", format: "whole", width: 10 },
@@ -22,43 +34,74 @@ const COLUMNS: readonly { readonly heading: string; readonly format: NumberForma
   { heading: "Status", format: "general", width: 13 },
   { heading: "Last practised", format: "date", width: 15 },
   { heading: "Next step", format: "general", width: 90 },
+] as const satisfies readonly SpilledColumn[];
+
+export type BoardHeading = (typeof COLUMNS)[number]["heading"];
+
+const HISTORY_COLUMNS: readonly SpilledColumn[] = [
+  { heading: "Date", format: "date", width: 14 },
+  { heading: "Caught", format: "whole", width: 12 },
+  { heading: "Attempts", format: "whole", width: 10 },
+  { heading: "Rate", format: "percent", width: 8 },
+  { heading: "Low", format: "percent", width: 8 },
+  { heading: "High", format: "percent", width: 8 },
+  { heading: "Standard", format: "percent", width: 10 },
+];
+
+const STAGE_COLUMNS: readonly SpilledColumn[] = [
+  { heading: "Trick", format: "general", width: 26 },
+  ...STAGES.flatMap((stage): readonly SpilledColumn[] => [
+    { heading: stage, format: "percent", width: 12 },
+    { heading: `${stage} attempts`, format: "whole", width: stage.length + 10 },
+  ]),
+  { heading: "Breaks at", format: "general", width: 14 },
 ];
 
 const HEADING_ROW = 4;
 
 /** Athletes times tricks that the board has drawn room for; beyond it the formula still fills, undrawn. */
 const ROOM_ROWS = 400;
+/** Practice days of one athlete's one trick, and tricks of a season. */
+const HISTORY_ROOM_ROWS = 200;
+const STAGE_ROOM_ROWS = 200;
 
-export function boardSheet(settings: SeasonSettings): SheetPlan {
+const GAP_WIDTH = 3;
+const HISTORY_COLUMN = COLUMNS.length + 2;
+const STAGES_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1;
+const ATHLETE_ROW = 2;
+const TRICK_ROW = 3;
+
+/** One column of the board below its heading, for the formulas of other sheets: the room that the board has. */
+export function boardColumn(label: string, heading: BoardHeading): Formula {
+  const column = COLUMNS.findIndex((one) => one.heading === heading) + 1;
+  const first = HEADING_ROW + 1;
+  return cells({ row: first, column }, { row: first + ROOM_ROWS - 1, column }, sheetNames(label).board);
+}
+
+export function boardSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const { label } = settings;
-  const { practice } = tableNames(label);
-  const board = twirl(
-    "BOARD",
-    column(practice, PRACTICE.date),
-    column(practice, PRACTICE.athlete),
-    column(practice, PRACTICE.trick),
-    column(practice, PRACTICE.marks),
-    setting(label, "standard"),
-    setting(label, "setSize"),
-    column(practice, PRACTICE.stage),
-  );
+  const focus = startingFocus(settings, records);
+  const athlete = athleteChoice(label, ATHLETE_ROW, HISTORY_COLUMN, focus.athlete);
+  const trick = trickChoice(label, TRICK_ROW, HISTORY_COLUMN, focus.trick);
   const statusColumn = COLUMNS.findIndex(({ heading }) => heading === "Status") + 1;
-  const room: readonly AreaPlan[] = COLUMNS.map(({ format }, index) => ({
-    on: { row: HEADING_ROW + 1, column: index + 1, rows: ROOM_ROWS, columns: 1 },
-    look: "entry",
-    format,
-  }));
   return {
     name: sheetNames(label).board,
-    columnWidths: COLUMNS.map(({ width }) => width),
+    columnWidths: [
+      ...COLUMNS.map(({ width }) => width),
+      GAP_WIDTH,
+      ...HISTORY_COLUMNS.map(({ width }) => width),
+      GAP_WIDTH,
+      ...STAGE_COLUMNS.map(({ width }) => width),
+    ],
     areas: [
-      { on: { row: HEADING_ROW, column: 1, rows: 1, columns: COLUMNS.length }, look: "heading", format: "general" },
-      ...room,
+      ...spillArea(1, COLUMNS, ROOM_ROWS),
+      ...spillArea(HISTORY_COLUMN, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
+      ...spillArea(STAGES_COLUMN, STAGE_COLUMNS, STAGE_ROOM_ROWS),
     ],
     cells: [
       ...sheetTitle(
         `Board ${label}`,
-        "Fills itself from the Practice sheet; #N/A until a first set is logged. Low and High: where the true rate lies, 95 times in 100. Chance: that it is at the standard.",
+        "Fills itself from the Practice sheet. Low and High: where the true rate lies, 95 times in 100. Chance: that it is at the standard. To the right: one trick by day, and the stages.",
       ),
       put(
         3,
@@ -68,11 +111,107 @@ export function boardSheet(settings: SeasonSettings): SheetPlan {
         ),
         { look: "note" },
       ),
-      put(HEADING_ROW, 1, spill(board), { look: "heading" }),
+      put(HEADING_ROW, 1, spill(board(label)), { look: "heading" }),
+      put(1, HISTORY_COLUMN, text("One trick, day by day"), { look: "title" }),
+      ...athlete.cells,
+      ...trick.cells,
+      ...bars(label),
+      put(HEADING_ROW, HISTORY_COLUMN, spill(history(label)), { look: "heading" }),
+      put(1, STAGES_COLUMN, text("Stages of learning"), { look: "title" }),
+      put(
+        2,
+        STAGES_COLUMN,
+        text(
+          "Share caught at each stage, all athletes together. Breaks at: the first stage clearly below the practised one before it.",
+        ),
+        { look: "note" },
+      ),
+      put(HEADING_ROW, STAGES_COLUMN, spill(stages(label)), { look: "heading" }),
     ],
     tables: [],
-    validations: [],
+    validations: [athlete.validation, trick.validation],
     rules: statusRules({ row: HEADING_ROW + 1, column: statusColumn, rows: ROOM_ROWS, columns: 1 }),
     frozen: { rows: HEADING_ROW, columns: 2 },
+    print: {
+      orientation: "landscape",
+      pagesWide: 1,
+      repeatRows: HEADING_ROW,
+      columns: { first: 1, last: COLUMNS.length },
+    },
   };
+}
+
+/** The heading row and the room below it, each column in its own format. */
+function spillArea(firstColumn: number, columns: readonly SpilledColumn[], rows: number): readonly AreaPlan[] {
+  return [
+    {
+      on: { row: HEADING_ROW, column: firstColumn, rows: 1, columns: columns.length },
+      look: "heading",
+      format: "general",
+    },
+    ...columns.map(({ format }, index): AreaPlan => ({
+      on: { row: HEADING_ROW + 1, column: firstColumn + index, rows, columns: 1 },
+      look: "entry",
+      format,
+    })),
+  ];
+}
+
+/* ---- the formulas ---- */
+
+function board(label: string): Formula {
+  const answer = twirl(
+    "BOARD",
+    practiceColumn(label, PRACTICE.date),
+    practiceColumn(label, PRACTICE.athlete),
+    practiceColumn(label, PRACTICE.trick),
+    practiceColumn(label, PRACTICE.marks),
+    setting(label, "standard"),
+    setting(label, "setSize"),
+    practiceColumn(label, PRACTICE.stage),
+  );
+  return call("IFNA", answer, "Log a first set on the Practice sheet: the board fills itself.");
+}
+
+const chosenAthlete = cell(ATHLETE_ROW, HISTORY_COLUMN + 1);
+const chosenTrick = cell(TRICK_ROW, HISTORY_COLUMN + 1);
+
+function history(label: string): Formula {
+  const joined = isJoined(label);
+  const answer = twirl(
+    "TRICKHISTORY",
+    practiceWhere(label, PRACTICE.date, joined),
+    practiceWhere(label, PRACTICE.athlete, joined),
+    practiceWhere(label, PRACTICE.trick, joined),
+    practiceWhere(label, PRACTICE.marks, joined),
+    chosenAthlete,
+    chosenTrick,
+    setting(label, "standard"),
+  );
+  return call("IFNA", answer, "Fills itself once this athlete has logged this trick.");
+}
+
+/** The chosen trick's sets as little bars, beside the athlete's name. */
+function bars(label: string): readonly CellPlan[] {
+  const chosen = product(
+    operation(practiceColumn(label, PRACTICE.athlete), "=", chosenAthlete),
+    operation(practiceColumn(label, PRACTICE.trick), "=", chosenTrick),
+    isJoined(label),
+  );
+  const answer = twirl("CATCHBARS", practiceWhere(label, PRACTICE.marks, chosen), setting(label, "setSize"));
+  const column = HISTORY_COLUMN + 3;
+  return [
+    put(ATHLETE_ROW, column, text("Sets"), { look: "label" }),
+    put(ATHLETE_ROW, column + 1, formula(call("IFNA", answer, ""))),
+  ];
+}
+
+function stages(label: string): Formula {
+  const answer = twirl(
+    "STAGEBOARD",
+    practiceColumn(label, PRACTICE.trick),
+    practiceColumn(label, PRACTICE.stage),
+    practiceColumn(label, PRACTICE.marks),
+  );
+  return call("IFNA", answer, "Fills itself with the first set that is logged.");
 }

@@ -10,6 +10,10 @@ export interface SheetNames {
   readonly tricks: string;
   readonly practice: string;
   readonly board: string;
+  readonly routine: string;
+  readonly week: string;
+  readonly tossLab: string;
+  readonly contests: string;
 }
 
 export function sheetNames(label: string): SheetNames {
@@ -18,6 +22,10 @@ export function sheetNames(label: string): SheetNames {
     tricks: `Tricks ${label}`,
     practice: `Practice ${label}`,
     board: `Board ${label}`,
+    routine: `Routine ${label}`,
+    week: `Week ${label}`,
+    tossLab: `Toss lab ${label}`,
+    contests: `Contests ${label}`,
   };
 }
 
@@ -25,6 +33,10 @@ export interface TableNames {
   readonly athletes: string;
   readonly tricks: string;
   readonly practice: string;
+  readonly routine: string;
+  readonly landings: string;
+  readonly contests: string;
+  readonly dropsByAthlete: string;
 }
 
 export function tableNames(label: string): TableNames {
@@ -33,5 +45,9 @@ export function tableNames(label: string): TableNames {
     athletes: `Athletes_${suffix}`,
     tricks: `Tricks_${suffix}`,
     practice: `Practice_${suffix}`,
+    routine: `Routine_${suffix}`,
+    landings: `Landings_${suffix}`,
+    contests: `Contests_${suffix}`,
+    dropsByAthlete: `Drops_${suffix}`,
   };
 }

@@ -1,5 +1,5 @@
 /** The Practice sheet: the log, one row for each set or each attempt. */
-import { date, empty, number, sheetTitle, text } from "../cell-plans";
+import { date, empty, number, put, sheetTitle, text } from "../cell-plans";
 import type { Content, SheetPlan, TableColumn } from "../schema";
 import { sheetNames, tableNames } from "./names";
 import { STAGES, type PracticeEntry, type SeasonRecords } from "./records";
@@ -32,6 +32,15 @@ export function practiceSheet(settings: SeasonSettings, records: SeasonRecords):
         `Practice ${label}`,
         "One row a set, newest at the foot. Marks in order: c caught, d dropped, b bailed, such as ccdcc ccccd; or a tally such as 8/10.",
       ),
+      put(
+        3,
+        1,
+        text("Two bails: stop. Do not push repetitions on someone who balks; go back a stage until it feels safe."),
+        {
+          look: "caution",
+        },
+      ),
+      ...Array.from({ length: 6 }, (_, index) => put(3, 2 + index, empty, { look: "caution" })),
     ],
     tables: [
       {

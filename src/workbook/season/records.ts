@@ -32,10 +32,61 @@ export interface PracticeEntry {
   readonly note: string;
 }
 
+/** One line of the routine: a toss trick of the season, or anything else that takes counts. */
+export interface RoutineEntry {
+  readonly trick: string;
+  /** Counts in the routine, where they differ from those of the Tricks sheet. */
+  readonly ownCounts: number | null;
+}
+
+/** Where one toss came down: from the target, to the right and forward, in the season's unit. */
+export interface Landing {
+  readonly date: number;
+  readonly athlete: string;
+  readonly trick: string;
+  readonly sideways: number;
+  readonly forward: number;
+}
+
+export interface ContestEntry {
+  readonly date: number;
+  readonly contest: string;
+  readonly athlete: string;
+  readonly tosses: number;
+  readonly drops: number;
+  readonly score: number | null;
+  readonly penalties: number | null;
+  readonly note: string;
+}
+
+/** What the choosing cells of the sheets show from the start. */
+export interface Focus {
+  readonly athlete: string;
+  readonly trick: string;
+  /** The trick whose landings are shown. */
+  readonly landingTrick: string;
+  /** The two tricks of the keep-or-swap form. */
+  readonly keepTrick: string;
+  readonly swapTrick: string;
+  readonly ageYears: number;
+}
+
 export interface SeasonRecords {
   /** By the trick's name as it stands in the settings. */
   readonly trickDetails: ReadonlyMap<string, TrickDetails>;
   readonly practice: readonly PracticeEntry[];
+  readonly routine: readonly RoutineEntry[];
+  readonly landings: readonly Landing[];
+  readonly contests: readonly ContestEntry[];
+  /** `null`: the season's first athlete and first tricks. */
+  readonly focus: Focus | null;
 }
 
-export const noRecords: SeasonRecords = { trickDetails: new Map(), practice: [] };
+export const noRecords: SeasonRecords = {
+  trickDetails: new Map(),
+  practice: [],
+  routine: [],
+  landings: [],
+  contests: [],
+  focus: null,
+};

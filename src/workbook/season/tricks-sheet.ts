@@ -8,6 +8,8 @@ import { setting } from "./season-sheet";
 import { settingLimits, type SeasonSettings } from "./settings";
 
 export const TRICK_HEADING = "Trick";
+/** Headings of the columns that other sheets read. */
+export const TRICKS = { trick: TRICK_HEADING, counts: "Counts", value: "Value" } as const;
 
 const TABLE_ROW = 5;
 

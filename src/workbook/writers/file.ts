@@ -7,9 +7,11 @@
  */
 import { zipSync, strToU8, type Zippable } from "fflate";
 
+import { columnLetters } from "../address";
 import { quoteSheetName } from "../formula";
 import type { CalculatedWorkbook } from "../calculated";
 import { checkPlan } from "../check-plan";
+import { pageOf } from "../looks";
 import type { SheetPlan, WorkbookPlan } from "../schema";
 import {
   CONTENT_TYPES,
@@ -106,7 +108,7 @@ function sheetRelation(index: number): string {
 }
 
 function workbookPart(plan: WorkbookPlan): string {
-  const names = plan.sheets.flatMap(printTitlesXml);
+  const names = plan.sheets.flatMap(printNamesXml);
   return xmlPart(
     element(
       "workbook",
@@ -134,15 +136,18 @@ function workbookPart(plan: WorkbookPlan): string {
   );
 }
 
-/** The rows that stay in sight on the screen stand on each printed page as well. */
-function printTitlesXml(sheet: SheetPlan, index: number): readonly string[] {
-  if (sheet.frozen.rows === 0) return [];
-  return [
+/** The columns that are printed, and the rows that stand on each printed page. */
+function printNamesXml(sheet: SheetPlan, index: number): readonly string[] {
+  const { columns, repeatRows } = pageOf(sheet);
+  const name = (word: string, reference: string): string =>
     element(
       "definedName",
-      { name: "_xlnm.Print_Titles", localSheetId: index },
-      escapeText(`${quoteSheetName(sheet.name)}!$1:$${sheet.frozen.rows}`),
-    ),
+      { name: `_xlnm.${word}`, localSheetId: index },
+      escapeText(`${quoteSheetName(sheet.name)}!${reference}`),
+    );
+  return [
+    ...(columns ? [name("Print_Area", `$${columnLetters(columns.first)}:$${columnLetters(columns.last)}`)] : []),
+    ...(repeatRows > 0 ? [name("Print_Titles", `$1:$${repeatRows}`)] : []),
   ];
 }
 

@@ -2,9 +2,9 @@
  * Writes a plan into the open workbook through Office.js, within the sets that the manifest asks for (ExcelApi 1.12).
  * Knows how a sheet is written and nothing of what stands on it.
  */
-import { blockName } from "../address";
+import { blockName, columnLetters } from "../address";
 import { printFormula, type Formula } from "../formula";
-import { columnLook, looks, numberFormats, page, statusLooks, TABLE_STYLE_NAME, type Drawing } from "../looks";
+import { columnLook, looks, numberFormats, pageOf, statusLooks, TABLE_STYLE_NAME, type Drawing } from "../looks";
 import type {
   Allowed,
   Block,
@@ -96,11 +96,13 @@ export async function writeWithOffice(
  * so it comes last, and a refusal is let pass.
  */
 async function layOutPages(context: Excel.RequestContext, plan: WorkbookPlan): Promise<void> {
-  for (const { name, frozen } of plan.sheets) {
-    const { pageLayout } = context.workbook.worksheets.getItem(name);
-    pageLayout.orientation = page.orientation === "landscape" ? "Landscape" : "Portrait";
-    pageLayout.zoom = { horizontalFitToPages: page.pagesWide };
-    if (frozen.rows > 0) pageLayout.setPrintTitleRows(`$1:$${frozen.rows}`);
+  for (const sheet of plan.sheets) {
+    const { pageLayout } = context.workbook.worksheets.getItem(sheet.name);
+    const { orientation, pagesWide, repeatRows, columns } = pageOf(sheet);
+    pageLayout.orientation = orientation === "landscape" ? "Landscape" : "Portrait";
+    pageLayout.zoom = { horizontalFitToPages: pagesWide };
+    if (repeatRows > 0) pageLayout.setPrintTitleRows(`$1:$${repeatRows}`);
+    if (columns) pageLayout.setPrintArea(`${columnLetters(columns.first)}:${columnLetters(columns.last)}`);
   }
   try {
     await context.sync();

@@ -55,11 +55,18 @@ describe.each(plans)("%s", (_, plan) => {
     }
   });
 
-  test("every reference to another sheet is to a setting's value of this season", () => {
+  test("every reference to another sheet is to a setting's value or the board's room of this season", () => {
+    const board = sheetOf(plan, sheetNames(label).board);
     const addresses: string[] = [];
     for (const sheet of plan.sheets) {
       for (const part of formulasOf(sheet).flatMap(formulaParts)) {
-        if (part.kind !== "cells") continue;
+        if (part.kind !== "cells" || part.sheet === undefined) continue;
+        if (part.sheet === board.name) {
+          // A column of the board, below its heading and as far as its rows are drawn.
+          expect(part.from).toMatchObject({ row: 5 });
+          expect(part.to).toEqual({ row: 404, column: part.from.column });
+          continue;
+        }
         expect(part.sheet).toBe(sheetNames(label).season);
         expect(part.to).toBeUndefined();
         const settings = sheetOf(plan, sheetNames(label).season);
@@ -90,17 +97,16 @@ describe.each(plans)("%s", (_, plan) => {
     }
   });
 
-  test("a spill has room: nothing is planned where it may fall", () => {
-    for (const sheet of plan.sheets) {
-      for (const { at, content } of sheet.cells) {
-        if (content.kind !== "formula" || !content.spills) continue;
-        const areas = sheet.areas.filter(({ on }) => on.row >= at.row);
-        const room = {
-          ...at,
-          rows: Math.max(...areas.map(({ on }) => on.row + on.rows)) - at.row,
-          columns: Math.max(...areas.map(({ on }) => on.column + on.columns)) - at.column,
-        };
-        expect(room).toMatchObject({ rows: 401, columns: 13 });
+  test("the board has room: nothing is planned where it may fall", () => {
+    const spills = sheetOf(plan, sheetNames(label).board).cells.filter(
+      ({ content }) => content.kind === "formula" && content.spills,
+    );
+    expect(spills.length).toBe(3);
+    for (const sheet of [sheetOf(plan, sheetNames(label).board)]) {
+      for (const { at } of spills) {
+        // The board itself, the history by day, and the stages of learning.
+        const columns = at.column === 1 ? 13 : at.column < 20 ? 7 : 16;
+        const room = { ...at, rows: at.column === 1 ? 401 : 201, columns };
         const inTheWay = [
           ...sheet.cells.filter((other) => other.at !== at).map((other) => ({ ...other.at, rows: 1, columns: 1 })),
           ...sheet.tables.map((table) => ({ ...table.at, rows: table.rows.length + 1, columns: table.columns.length })),
@@ -151,7 +157,9 @@ describe("the settings", () => {
 
   test("the board reads the standard and the set size, in that order", () => {
     const board = sheetOf(plan, "Board 2027");
-    const formula = formulasOf(board)[0];
+    const formula = formulasOf(board)
+      .flatMap(formulaParts)
+      .find((part) => part.kind === "twirl");
     if (formula?.kind !== "twirl") throw new Error("the board is no call of ours");
     expect(formula.id).toBe("BOARD");
     expect(formula.args.slice(4, 6)).toEqual([setting("2027", "standard"), setting("2027", "setSize")]);

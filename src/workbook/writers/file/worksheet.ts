@@ -2,7 +2,7 @@
 import { blockName, cellName, columnLetters } from "../../address";
 import type { CalculatedSheet, CalculatedValue, ErrorName } from "../../calculated";
 import { callsTwirl, printFormula, quoteSheetName } from "../../formula";
-import { columnLook, page } from "../../looks";
+import { columnLook, pageOf } from "../../looks";
 import type {
   Allowed,
   Block,
@@ -75,7 +75,11 @@ export function worksheetPart(sheet: SheetPlan, context: WorksheetContext): Work
       ...rulesXml(sheet, context.styles),
       ...(validations.length === 0 ? [] : [element("dataValidations", { count: validations.length }, ...validations)]),
       element("pageMargins", { left: 0.5, right: 0.5, top: 0.5, bottom: 0.5, header: 0.3, footer: 0.3 }),
-      element("pageSetup", { orientation: page.orientation, fitToWidth: page.pagesWide, fitToHeight: 0 }),
+      element("pageSetup", {
+        orientation: pageOf(sheet).orientation,
+        fitToWidth: pageOf(sheet).pagesWide,
+        fitToHeight: 0,
+      }),
       ...(context.tableRelations.length === 0
         ? []
         : [

@@ -1,0 +1,346 @@
+/**
+ * The Contests sheet: what happened, against what practice said. The results' table and the athletes' both grow
+ * downwards, so everything else stands to their right.
+ */
+import { date, empty, formula, headings, number, put, sheetTitle, spill, text } from "../cell-plans";
+import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../formula";
+import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../schema";
+import { boardColumn } from "./board-sheet";
+import { athleteChoice, startingFocus } from "./choices";
+import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
+import { sheetNames, tableNames } from "./names";
+import { PRACTICE } from "./practice-sheet";
+import type { ContestEntry, SeasonRecords } from "./records";
+import { ROUTINE } from "./routine-sheet";
+import { ATHLETE_HEADING, setting } from "./season-sheet";
+import type { SeasonSettings } from "./settings";
+
+const CONTEST = {
+  date: "Date",
+  contest: "Contest",
+  athlete: "Athlete",
+  tosses: "Tosses",
+  drops: "Drops",
+  score: "Score",
+  penalties: "Penalties",
+  note: "Note",
+} as const;
+
+const DROPS = {
+  athlete: "Athlete",
+  contests: "Contests",
+  tosses: "Tosses",
+  drops: "Drops",
+  each: "Drops each",
+  predicted: "Predicted each",
+  rated: "Tosses rated",
+} as const;
+
+const TABLE_ROW = 5;
+const DROPS_COLUMN = 10;
+const COMPARE_COLUMN = 18;
+const ATHLETE_ROW = TABLE_ROW + 1;
+const STAGE_ROW = TABLE_ROW + 2;
+const PRACTICE_ROW = TABLE_ROW + 3;
+const COMPARE_ROW = TABLE_ROW + 9;
+const DROPS_HEADING_ROW = COMPARE_ROW + 2;
+const SEASON_HEADING_ROW = DROPS_HEADING_ROW + 4;
+const DAYS_COLUMN = 24;
+const DAYS_ROOM_ROWS = 200;
+const DAY_FORMATS: readonly NumberFormat[] = ["date", "whole", "whole", "percent", "percent", "percent", "percent"];
+
+/** `All joined` are the stages that the board counts, the contest itself left out. */
+const COUNTED = ["Run-through", "In context", "Joined", "All joined"] as const;
+
+export function contestsSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
+  const { label } = settings;
+  const athlete = athleteChoice(label, ATHLETE_ROW, COMPARE_COLUMN, startingFocus(settings, records).athlete);
+  return {
+    name: sheetNames(label).contests,
+    columnWidths: [
+      ...[14, 30, 12, 11, 10, 10, 13, 40, 3],
+      ...[12, 12, 11, 10, 14, 18, 16, 3],
+      ...[30, 16, 10, 10, 24, 3],
+      ...[14, 10, 10, 8, 8, 8, 10],
+    ],
+    areas: areas(),
+    cells: [
+      ...sheetTitle(
+        `Contests ${label}`,
+        "One row an athlete and contest. To the right: what practice predicted and what happened, by athlete and over the season.",
+      ),
+      put(
+        3,
+        1,
+        text(
+          "A drop more or less than predicted is chance. A season of them is not: then look at nerves, hall and tempo.",
+        ),
+        { look: "note" },
+      ),
+      ...athlete.cells,
+      ...compareCells(label),
+      ...dropCells(label),
+      put(TABLE_ROW - 1, DAYS_COLUMN, text("The practice that is counted, by day"), { look: "label" }),
+      put(TABLE_ROW, DAYS_COLUMN, spill(practiceByDay(label)), { look: "heading" }),
+    ],
+    tables: [contestTable(label, records), dropsTable(settings)],
+    validations: [
+      athlete.validation,
+      {
+        on: { row: STAGE_ROW, column: COMPARE_COLUMN + 1, rows: 1, columns: 1 },
+        validation: {
+          allowed: { kind: "list", source: { kind: "words", words: COUNTED }, strict: true },
+          inputTitle: "Practice counted",
+          inputMessage:
+            "Run-throughs are most like a contest. All joined counts tricks that are still being learned as well.",
+          errorMessage: `Choose one of: ${COUNTED.join(", ")}.`,
+        },
+      },
+    ],
+    rules: [],
+    frozen: { rows: TABLE_ROW, columns: 0 },
+  };
+}
+
+/* ---- the tables ---- */
+
+function contestTable(label: string, records: SeasonRecords): TablePlan {
+  const columns = contestColumns(label);
+  return {
+    name: tableNames(label).contests,
+    at: { row: TABLE_ROW, column: 1 },
+    columns,
+    rows: records.contests.length === 0 ? [columns.map(() => empty)] : records.contests.map(contestRow),
+  };
+}
+
+function contestRow(entry: ContestEntry): readonly Content[] {
+  return [
+    date(entry.date),
+    text(entry.contest),
+    text(entry.athlete),
+    number(entry.tosses),
+    number(entry.drops),
+    entry.score === null ? empty : number(entry.score),
+    entry.penalties === null ? empty : number(entry.penalties),
+    entry.note === "" ? empty : text(entry.note),
+  ];
+}
+
+function contestColumns(label: string): readonly TableColumn[] {
+  const { athletes } = tableNames(label);
+  const counted = (heading: string, words: string): TableColumn => ({
+    heading,
+    format: "general",
+    validation: { allowed: { kind: "number", least: 0, most: 1000, whole: true }, errorMessage: words },
+  });
+  const points = (heading: string): TableColumn => ({
+    heading,
+    format: "general",
+    validation: {
+      allowed: { kind: "number", least: 0, most: 1_000_000, whole: false },
+      errorMessage: "Type points, or leave it empty.",
+    },
+  });
+  return [
+    {
+      heading: CONTEST.date,
+      format: "date",
+      validation: { allowed: { kind: "date" }, errorMessage: "Type the day of the contest as a date." },
+    },
+    { heading: CONTEST.contest, format: "text" },
+    {
+      heading: CONTEST.athlete,
+      format: "text",
+      validation: {
+        allowed: { kind: "list", source: { kind: "column", table: athletes, column: ATHLETE_HEADING }, strict: false },
+        errorMessage: "This athlete is not on the Season sheet.",
+      },
+    },
+    counted(CONTEST.tosses, "Type how many tosses the routine had."),
+    counted(CONTEST.drops, "Type how many of them were dropped."),
+    points(CONTEST.score),
+    points(CONTEST.penalties),
+    { heading: CONTEST.note, format: "text" },
+  ];
+}
+
+/** Plain sums, a row an athlete: predicted is what EXPECTEDDROPS says of the same rates. */
+function dropsTable({ label, athletes }: SeasonSettings): TablePlan {
+  const names = tableNames(label);
+  const here = (heading: string): Formula => thisRow(names.dropsByAthlete, heading);
+  const results = (heading: string): Formula => column(names.contests, heading);
+  const summed = (heading: string): Formula =>
+    call("SUMIFS", results(heading), results(CONTEST.athlete), here(DROPS.athlete));
+  const inRoutine = product(operation(boardColumn(label, "Athlete"), "=", here(DROPS.athlete)), timesInRoutine(label));
+  return {
+    name: names.dropsByAthlete,
+    at: { row: TABLE_ROW, column: DROPS_COLUMN },
+    columns: [
+      { heading: DROPS.athlete, format: "text" },
+      {
+        heading: DROPS.contests,
+        format: "general",
+        formula: call("COUNTIFS", results(CONTEST.athlete), here(DROPS.athlete)),
+      },
+      { heading: DROPS.tosses, format: "general", formula: summed(CONTEST.tosses) },
+      { heading: DROPS.drops, format: "general", formula: summed(CONTEST.drops) },
+      {
+        heading: DROPS.each,
+        format: "twoDecimals",
+        formula: call(
+          "IF",
+          operation(here(DROPS.contests), "=", 0),
+          "",
+          operation(here(DROPS.drops), "/", here(DROPS.contests)),
+        ),
+      },
+      {
+        heading: DROPS.predicted,
+        format: "twoDecimals",
+        formula: call(
+          "IF",
+          operation(here(DROPS.rated), "=", 0),
+          "",
+          call("SUMPRODUCT", product(inRoutine, operation(1, "-", boardColumn(label, "Recent rate")))),
+        ),
+      },
+      { heading: DROPS.rated, format: "general", formula: call("SUMPRODUCT", inRoutine) },
+    ],
+    rows: athletes.map((athlete) => [text(athlete.trim()), empty, empty, empty, empty, empty, empty]),
+  };
+}
+
+/** How often each line of the board has its trick in the routine. */
+function timesInRoutine(label: string): Formula {
+  // The sign in front keeps a trick whose name begins with one from being read as a condition.
+  const trick = operation("=", "&", boardColumn(label, "Trick"));
+  return call("COUNTIFS", column(tableNames(label).routine, ROUTINE.trick), trick);
+}
+
+/* ---- practice against contest ---- */
+
+const chosenAthlete = cell(ATHLETE_ROW, COMPARE_COLUMN + 1);
+const value = (row: number): Formula => cell(row, COMPARE_COLUMN + 1);
+
+function practiceByDay(label: string): Formula {
+  const stage = practiceColumn(label, PRACTICE.stage);
+  const counted = value(STAGE_ROW);
+  const allJoined = product(operation(counted, "=", "All joined"), operation(stage, "<>", "Contest"), isJoined(label));
+  const chosen = product(
+    operation(practiceColumn(label, PRACTICE.athlete), "=", chosenAthlete),
+    operation(operation(stage, "=", counted), "+", allJoined),
+  );
+  // The athlete stands in for the trick as well, so that all tricks of a day come together.
+  const athletes = practiceWhere(label, PRACTICE.athlete, chosen);
+  const tree = twirl(
+    "TRICKHISTORY",
+    practiceWhere(label, PRACTICE.date, chosen),
+    athletes,
+    athletes,
+    practiceWhere(label, PRACTICE.marks, chosen),
+    chosenAthlete,
+    chosenAthlete,
+    setting(label, "standard"),
+  );
+  return call("IFNA", tree, "Fills itself once such practice is logged.");
+}
+
+function compareCells(label: string): readonly CellPlan[] {
+  const { contests } = tableNames(label);
+  const day = (index: number): Formula =>
+    cells(
+      { row: TABLE_ROW + 1, column: DAYS_COLUMN + index },
+      { row: TABLE_ROW + DAYS_ROOM_ROWS, column: DAYS_COLUMN + index },
+    );
+  const atContests = (heading: string): Formula =>
+    call("SUMIFS", column(contests, heading), column(contests, CONTEST.athlete), chosenAthlete);
+  const rows: readonly (readonly [string, Formula])[] = [
+    ["A, practice: caught", call("SUM", day(1))],
+    ["A, practice: attempts", call("SUM", day(2))],
+    ["B, contests: caught", operation(atContests(CONTEST.tosses), "-", atContests(CONTEST.drops))],
+    ["B, contests: tosses", atContests(CONTEST.tosses)],
+  ];
+  const compare = twirl("COMPARE", ...rows.map((_, index) => value(PRACTICE_ROW + index)));
+  return [
+    ...headings(TABLE_ROW, COMPARE_COLUMN, ["Practice against contest", "", "", "", ""]),
+    put(STAGE_ROW, COMPARE_COLUMN, text("Practice counted"), { look: "label" }),
+    put(STAGE_ROW, COMPARE_COLUMN + 1, text(COUNTED[0]), { look: "input" }),
+    ...rows.flatMap(([words, tree], index) => [
+      put(PRACTICE_ROW + index, COMPARE_COLUMN, text(words), { look: "label" }),
+      put(PRACTICE_ROW + index, COMPARE_COLUMN + 1, formula(tree), { look: "answer", format: "whole" }),
+    ]),
+    ...headings(COMPARE_ROW - 1, COMPARE_COLUMN, ["Contests less practice", "Low", "High", "By chance", "Verdict"]),
+    put(COMPARE_ROW, COMPARE_COLUMN, spill(call("IFNA", compare, "Needs practice and a contest.")), {
+      look: "entry",
+      format: "percent",
+    }),
+  ];
+}
+
+function dropCells(label: string): readonly CellPlan[] {
+  const names = tableNames(label);
+  const line = (row: number, words: string, tree: Formula, format: NumberFormat): readonly CellPlan[] => [
+    put(row, COMPARE_COLUMN, text(words), { look: "label" }),
+    put(row, COMPARE_COLUMN + 1, formula(tree), { look: "answer", format }),
+  ];
+  const rates = call(
+    "FILTER",
+    boardColumn(label, "Recent rate"),
+    product(operation(boardColumn(label, "Athlete"), "=", chosenAthlete), operation(timesInRoutine(label), ">", 0)),
+    "",
+  );
+  const entries = call("COUNTIFS", column(names.contests, CONTEST.athlete), chosenAthlete);
+  const drops = call(
+    "SUMIFS",
+    column(names.contests, CONTEST.drops),
+    column(names.contests, CONTEST.athlete),
+    chosenAthlete,
+  );
+  const all = (heading: string): Formula => column(names.dropsByAthlete, heading);
+  return [
+    ...headings(DROPS_HEADING_ROW, COMPARE_COLUMN, ["Drops in a routine", ""]),
+    ...line(
+      DROPS_HEADING_ROW + 1,
+      "Predicted from the board",
+      call("IFNA", twirl("EXPECTEDDROPS", rates), ""),
+      "twoDecimals",
+    ),
+    ...line(
+      DROPS_HEADING_ROW + 2,
+      "Happened, each contest",
+      call("IF", operation(entries, "=", 0), "", operation(drops, "/", entries)),
+      "twoDecimals",
+    ),
+    ...headings(SEASON_HEADING_ROW, COMPARE_COLUMN, ["The season, all athletes", ""]),
+    ...line(SEASON_HEADING_ROW + 1, "Routines at contests", call("SUM", all(DROPS.contests)), "whole"),
+    ...line(SEASON_HEADING_ROW + 2, "Drops that happened", call("SUM", all(DROPS.drops)), "whole"),
+    ...line(
+      SEASON_HEADING_ROW + 3,
+      "Drops predicted",
+      call("SUMPRODUCT", all(DROPS.contests), all(DROPS.predicted)),
+      "oneDecimal",
+    ),
+  ];
+}
+
+function areas(): readonly AreaPlan[] {
+  const compared: readonly NumberFormat[] = ["percent", "percent", "percent", "twoDecimals", "general"];
+  return [
+    {
+      on: { row: TABLE_ROW, column: DAYS_COLUMN, rows: 1, columns: DAY_FORMATS.length },
+      look: "heading",
+      format: "general",
+    },
+    ...DAY_FORMATS.map((format, index): AreaPlan => ({
+      on: { row: TABLE_ROW + 1, column: DAYS_COLUMN + index, rows: DAYS_ROOM_ROWS, columns: 1 },
+      look: "entry",
+      format,
+    })),
+    ...compared.map((format, index): AreaPlan => ({
+      on: { row: COMPARE_ROW, column: COMPARE_COLUMN + index, rows: 1, columns: 1 },
+      look: "entry",
+      format,
+    })),
+  ];
+}

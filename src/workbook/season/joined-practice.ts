@@ -1,0 +1,28 @@
+/**
+ * The rows of the log that count for the joined trick, as the board counts them: without the stages in which body and
+ * toss are practised apart.
+ */
+import { call, column, operation, product, type Formula } from "../formula";
+import { tableNames } from "./names";
+import { PRACTICE } from "./practice-sheet";
+
+const APART = ["Body only", "Toss only", "Wall"] as const;
+
+export type PracticeHeading = (typeof PRACTICE)[keyof typeof PRACTICE];
+
+export function practiceColumn(label: string, heading: PracticeHeading): Formula {
+  return column(tableNames(label).practice, heading);
+}
+
+/** 1 in each row of the log whose stage counts for the joined trick, 0 in the others. */
+export function isJoined(label: string): Formula {
+  const stage = practiceColumn(label, PRACTICE.stage);
+  const [first, ...others] = APART.map((word) => operation(stage, "<>", word));
+  if (first === undefined) throw new Error("No stage is practised apart.");
+  return product(first, ...others);
+}
+
+/** A column of the log, only the rows in which the condition is not 0; an empty text where there are none. */
+export function practiceWhere(label: string, heading: PracticeHeading, condition: Formula): Formula {
+  return call("FILTER", practiceColumn(label, heading), condition, "");
+}

@@ -1,0 +1,219 @@
+/** The Week sheet: what to practise in the attempts there is time for, the days to the contest, and the practice load. */
+import { empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
+import { call, cell, cells, operation, product, twirl, type Formula } from "../formula";
+import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, ValidationPlan } from "../schema";
+import { boardColumn, type BoardHeading } from "./board-sheet";
+import { athleteChoice, startingFocus } from "./choices";
+import { practiceColumn, practiceWhere } from "./joined-practice";
+import { sheetNames } from "./names";
+import { PRACTICE } from "./practice-sheet";
+import type { SeasonRecords } from "./records";
+import { setting } from "./season-sheet";
+import type { SeasonSettings } from "./settings";
+
+const HEADING_ROW = 4;
+const FIRST_ROW = HEADING_ROW + 1;
+const ATTEMPTS_ROW = FIRST_ROW + 1;
+const AGE_ROW = FIRST_ROW + 2;
+const TYPED_DAY_ROW = FIRST_ROW + 3;
+const DAY_ROW = FIRST_ROW + 4;
+const CONTEST_ROW = FIRST_ROW + 5;
+const LOAD_HEADING_ROW = FIRST_ROW + 7;
+const LOAD_ROW = LOAD_HEADING_ROW + 1;
+
+const PLAN_COLUMN = 4;
+const LATELY_COLUMN = 8;
+const ROOM_ROWS = 60;
+
+/** Six sets of ten: about what an hour allows. */
+const STARTING_ATTEMPTS = 60;
+
+/** Recent is what the board calls so: the latest three sets. */
+const RECENT_SETS = 3;
+
+export function weekSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
+  const { label } = settings;
+  const focus = startingFocus(settings, records);
+  const athlete = athleteChoice(label, FIRST_ROW, 1, focus.athlete);
+  return {
+    name: sheetNames(label).week,
+    columnWidths: [28, 18, 3, 26, 16, 52, 3, 26, 15, 17, 13],
+    areas: areas(),
+    cells: [
+      ...sheetTitle(
+        `Week ${label}`,
+        "The coming practices of one athlete: choose who, and how many attempts there is time for.",
+      ),
+      ...headings(HEADING_ROW, 1, ["For whom", ""]),
+      ...athlete.cells,
+      ...typed(ATTEMPTS_ROW, "Attempts there is time for", number(STARTING_ATTEMPTS), "whole"),
+      ...typed(AGE_ROW, "Age in years", number(focus.ageYears), "whole"),
+      ...typed(TYPED_DAY_ROW, "Counted on (empty: latest)", empty, "date"),
+      ...answered(DAY_ROW, "The day of this plan", day(label), "date"),
+      ...answered(CONTEST_ROW, "Days to the contest", daysToContest(label), "whole"),
+      ...headings(LOAD_HEADING_ROW, 1, ["Practice load", ""]),
+      put(LOAD_ROW, 1, spill(load(label)), { look: "label" }),
+      ...LOAD_CAUTIONS.map((words, index) => put(LOAD_ROW + 6 + index, 1, text(words), { look: "caution" })),
+      ...headings(HEADING_ROW, PLAN_COLUMN, ["Practise", "Attempts to do", "Why"]),
+      put(FIRST_ROW, PLAN_COLUMN, spill(plan(label)), { look: "entry" }),
+      ...headings(HEADING_ROW, LATELY_COLUMN, ["Lately, from the board", "Caught lately", "Attempts lately", "Status"]),
+      ...latelyFormulas(label).map((answer, index) =>
+        put(FIRST_ROW, LATELY_COLUMN + index, spill(answer), {
+          look: "entry",
+          format: LATELY_FORMATS[index] ?? "general",
+        }),
+      ),
+    ],
+    tables: [],
+    validations: [athlete.validation, ...validations()],
+    rules: statusRules({ row: FIRST_ROW, column: LATELY_COLUMN + 3, rows: ROOM_ROWS, columns: 1 }),
+    frozen: { rows: HEADING_ROW, columns: 0 },
+  };
+}
+
+const LOAD_CAUTIONS = [
+  "Prompts to ask, not a verdict: how the athlete feels counts first,",
+  "and a doctor's advice comes before anything on this sheet.",
+];
+
+function typed(row: number, words: string, content: Content, format: NumberFormat): readonly CellPlan[] {
+  return [put(row, 1, text(words), { look: "label" }), put(row, 2, content, { look: "input", format })];
+}
+
+function answered(row: number, words: string, answer: Formula, format: NumberFormat): readonly CellPlan[] {
+  return [put(row, 1, text(words), { look: "label" }), put(row, 2, formula(answer), { look: "answer", format })];
+}
+
+/* ---- the formulas ---- */
+
+const chosenAthlete = cell(FIRST_ROW, 2);
+
+/** The day that the coach typed, or the log's latest. Not today's: the same workbook shows the same figures tomorrow. */
+function day(label: string): Formula {
+  const latest = call("MAX", practiceColumn(label, PRACTICE.date));
+  const typedDay = cell(TYPED_DAY_ROW, 2);
+  return call("IF", operation(typedDay, "<>", ""), typedDay, call("IF", operation(latest, "=", 0), "", latest));
+}
+
+function daysToContest(label: string): Formula {
+  const contest = setting(label, "contestDate");
+  const from = cell(DAY_ROW, 2);
+  return call(
+    "IF",
+    call("OR", operation(contest, "=", ""), operation(from, "=", "")),
+    "",
+    operation(contest, "-", from),
+  );
+}
+
+function load(label: string): Formula {
+  const practised = product(
+    operation(practiceColumn(label, PRACTICE.athlete), "=", chosenAthlete),
+    operation(practiceColumn(label, PRACTICE.minutes), ">", 0),
+  );
+  const answer = twirl(
+    "TRAININGLOAD",
+    practiceWhere(label, PRACTICE.date, practised),
+    practiceWhere(label, PRACTICE.minutes, practised),
+    cell(AGE_ROW, 2),
+    cell(DAY_ROW, 2),
+  );
+  return call(
+    "IFNA",
+    call("IF", operation(cell(AGE_ROW, 2), "=", ""), "Type the age.", answer),
+    "Fills itself with logged minutes.",
+  );
+}
+
+/** Attempts of the latest three sets, or all while there are fewer: what the board's recent rate is the share of. */
+function recentAttempts(label: string): Formula {
+  const attempts = boardColumn(label, "Attempts");
+  const most = operation(RECENT_SETS, "*", setting(label, "setSize"));
+  return operation(
+    product(operation(attempts, "<", most), attempts),
+    "+",
+    product(operation(attempts, ">=", most), most),
+  );
+}
+
+const LATELY_FORMATS: readonly NumberFormat[] = ["general", "whole", "whole", "general"];
+
+/** The chosen athlete's lines of the board: trick, caught and attempts of the latest three sets, status. */
+function latelyFormulas(label: string): readonly Formula[] {
+  const theirs = product(
+    operation(boardColumn(label, "Athlete"), "=", chosenAthlete),
+    operation(boardColumn(label, "Athlete"), "<>", ""),
+  );
+  const lines = (what: Formula): Formula => call("FILTER", what, theirs, "");
+  const of = (heading: BoardHeading): Formula => boardColumn(label, heading);
+  const caught = call("ROUND", product(of("Recent rate"), recentAttempts(label)), 0);
+  return [lines(of("Trick")), lines(caught), lines(recentAttempts(label)), lines(of("Status"))];
+}
+
+function plan(label: string): Formula {
+  const lately = (index: number): Formula =>
+    cells(
+      { row: FIRST_ROW, column: LATELY_COLUMN + index },
+      { row: FIRST_ROW + ROOM_ROWS - 1, column: LATELY_COLUMN + index },
+    );
+  const answer = twirl(
+    "PRACTICEPLAN",
+    lately(0),
+    lately(1),
+    lately(2),
+    cell(ATTEMPTS_ROW, 2),
+    setting(label, "standard"),
+    setting(label, "setSize"),
+  );
+  const words = "Fills itself once this athlete has logged a trick.";
+  return call("IFNA", call("IF", operation(cell(ATTEMPTS_ROW, 2), "=", ""), "Type the attempts.", answer), words);
+}
+
+/* ---- what lies around ---- */
+
+function validations(): readonly ValidationPlan[] {
+  const at = (row: number): ValidationPlan["on"] => ({ row, column: 2, rows: 1, columns: 1 });
+  return [
+    {
+      on: at(ATTEMPTS_ROW),
+      validation: {
+        allowed: { kind: "number", least: 0, most: 10_000, whole: true },
+        inputTitle: "Attempts",
+        inputMessage: "All attempts of the practice together. The plan shares them out in whole sets.",
+        errorMessage: "Type a whole number of attempts.",
+      },
+    },
+    {
+      on: at(AGE_ROW),
+      validation: {
+        allowed: { kind: "number", least: 1, most: 120, whole: true },
+        inputTitle: "Age",
+        inputMessage: "Whole years are enough; no birth date belongs in this workbook.",
+        errorMessage: "Type the age in whole years.",
+      },
+    },
+    {
+      on: at(TYPED_DAY_ROW),
+      validation: {
+        allowed: { kind: "date" },
+        errorMessage: "Type a date, or leave it empty for the latest practice.",
+      },
+    },
+  ];
+}
+
+function areas(): readonly AreaPlan[] {
+  const area = (row: number, column: number, rows: number, format: NumberFormat, look: AreaPlan["look"]): AreaPlan => ({
+    on: { row, column, rows, columns: 1 },
+    look,
+    format,
+  });
+  const planFormats: readonly NumberFormat[] = ["general", "whole", "general"];
+  const loadFormats: readonly NumberFormat[] = ["oneDecimal", "whole", "oneDecimal", "percent", "general"];
+  return [
+    area(LOAD_ROW, 1, loadFormats.length, "general", "label"),
+    ...loadFormats.map((format, index) => area(LOAD_ROW + index, 2, 1, format, "answer")),
+    ...planFormats.map((format, index) => area(FIRST_ROW, PLAN_COLUMN + index, ROOM_ROWS, format, "entry")),
+    ...LATELY_FORMATS.map((format, index) => area(FIRST_ROW, LATELY_COLUMN + index, ROOM_ROWS, format, "entry")),
+  ];
+}
