@@ -4,7 +4,7 @@
  */
 import { blockName, LAST_COLUMN, LAST_ROW } from "./address";
 import { formulaParts, type Formula } from "./formula";
-import type { Block, Content, SheetPlan, TablePlan, Validation, WorkbookPlan } from "./schema";
+import type { Block, ChartPlan, Content, SheetPlan, TablePlan, Validation, WorkbookPlan } from "./schema";
 import { tableBlock, validatedBlock } from "./tables";
 
 /** The limits that the host keeps for names, validation texts and a cell's text. */
@@ -101,6 +101,12 @@ function checkSheet(sheet: SheetPlan, plan: WorkbookPlan): readonly string[] {
     ...sheet.areas.map(({ on }) => ({ what: "an area", on })),
     ...sheet.validations.map(({ on }) => ({ what: "a validation", on })),
     ...sheet.rules.map(({ on }) => ({ what: "a rule", on })),
+    ...sheet.charts.flatMap(({ name, on, series }) => [
+      { what: `chart ${name}`, on },
+      ...series.flatMap(({ across, up }) =>
+        [across, up].map((block) => ({ what: `a series of chart ${name}`, on: block })),
+      ),
+    ]),
     ...sheet.cells.map(({ at }) => ({ what: "a cell", on: oneCell(at) })),
   ];
   for (const { what, on } of blocks) if (!insideSheet(on)) say(`${what} at ${describe(on)} lies outside the sheet.`);
@@ -119,8 +125,32 @@ function checkSheet(sheet: SheetPlan, plan: WorkbookPlan): readonly string[] {
     }
   });
 
+  const chartNames = new Set<string>();
+  for (const chart of sheet.charts) {
+    if (chartNames.has(chart.name.toLowerCase())) say(`two charts are called ${chart.name}.`);
+    chartNames.add(chart.name.toLowerCase());
+    for (const problem of checkChart(chart)) say(problem);
+  }
+
   for (const content of allContents(sheet)) problems.push(...checkContent(content, sheet, plan));
   for (const validation of allValidations(sheet)) problems.push(...checkValidation(validation, sheet, plan));
+  return problems;
+}
+
+function checkChart({ name, across, up, series }: ChartPlan): readonly string[] {
+  const problems: string[] = [];
+  if (name.trim() === "") problems.push("a chart has no name.");
+  if (series.length === 0) problems.push(`chart ${name} has no series.`);
+  for (const axis of [across, up]) {
+    const { least = -Infinity, most = Infinity, title } = axis;
+    if (least >= most) problems.push(`the axis ${title} of chart ${name} ends before it begins.`);
+  }
+  for (const one of series) {
+    const [wide, tall] = [one.across, one.up];
+    if (wide.rows !== tall.rows || wide.columns !== 1 || tall.columns !== 1) {
+      problems.push(`the series ${one.name} of chart ${name} wants two columns of the same length.`);
+    }
+  }
   return problems;
 }
 
@@ -172,7 +202,7 @@ function checkReference(part: Formula, sheet: SheetPlan, plan: WorkbookPlan): re
       return [`Sheet ${sheet.name}: a formula reads the sheet ${target}, which is not in the plan.`];
     }
   }
-  if (part.kind === "column" || part.kind === "this-row") {
+  if (part.kind === "column" || part.kind === "whole-column" || part.kind === "this-row") {
     return checkTableColumn(part.table, part.column, sheet, plan);
   }
   return [];

@@ -13,6 +13,8 @@ export type Formula =
   | { readonly kind: "cells"; readonly sheet?: string; readonly from: Corner; readonly to?: Corner }
   /** `Table[Column]`: the column's cells without its heading; it grows with the table. */
   | { readonly kind: "column"; readonly table: string; readonly column: string }
+  /** `Table[[#All],[Column]]`: the same with its heading. */
+  | { readonly kind: "whole-column"; readonly table: string; readonly column: string }
   /** `Table[[#This Row],[Column]]` */
   | { readonly kind: "this-row"; readonly table: string; readonly column: string }
   | { readonly kind: "call"; readonly name: SheetFunction; readonly args: readonly Formula[] }
@@ -98,6 +100,11 @@ export function column(table: string, heading: string): Formula {
   return { kind: "column", table, column: heading };
 }
 
+/** `Table[[#All],[Column]]` */
+export function wholeColumn(table: string, heading: string): Formula {
+  return { kind: "whole-column", table, column: heading };
+}
+
 /** `Table[[#This Row],[Column]]` */
 export function thisRow(table: string, heading: string): Formula {
   return { kind: "this-row", table, column: heading };
@@ -137,6 +144,7 @@ function partsOf(formula: Formula): readonly Formula[] {
     case "left-out":
     case "cells":
     case "column":
+    case "whole-column":
     case "this-row":
       return [];
     default:
@@ -192,6 +200,8 @@ export function printFormula(formula: Formula, dialect: Dialect): string {
       const plain = /^[\p{L}\p{N} ]+$/u.test(formula.column) && formula.column.trim() === formula.column;
       return `${formula.table}[${plain ? heading : `[${heading}]`}]`;
     }
+    case "whole-column":
+      return `${formula.table}[[#All],[${escapeHeading(formula.column)}]]`;
     case "this-row":
       return `${formula.table}[[#This Row],[${escapeHeading(formula.column)}]]`;
     case "call": {

@@ -3,7 +3,7 @@
  * WCAG 2.2, 1.4.3), and the fills of the statuses differ in lightness as well as in hue, so that people who see colours
  * differently tell them apart; a test works both out. The status word always stands in the cell too.
  */
-import type { Look, NumberFormat, PrintPlan, SheetPlan, StatusLook, TableColumn } from "./schema";
+import type { Look, NumberFormat, PrintPlan, SeriesLook, SheetPlan, StatusLook, TableColumn } from "./schema";
 
 /** `#RRGGBB` */
 export type Colour = `#${string}`;
@@ -108,4 +108,39 @@ export const statusWordLooks: Readonly<Record<StatusWord, StatusLook>> = {
   Ready: "ready",
   Solid: "solid",
   "At risk": "risk",
+};
+
+export interface LineDrawing {
+  readonly colour: Colour;
+  readonly widthPoints: number;
+  readonly dash: "solid" | "dash" | "longDash" | "dot";
+}
+
+export interface MarkerDrawing {
+  readonly shape: "circle" | "cross";
+  readonly sizePoints: number;
+  readonly colour: Colour;
+}
+
+export interface SeriesDrawing {
+  readonly line: LineDrawing | null;
+  readonly marker: MarkerDrawing | null;
+  /** Whether the chart's key names it. */
+  readonly named: boolean;
+}
+
+/** Lines differ in their dashes and points in their shapes as well as in colour: a chart is read in black and white too. */
+export const seriesLooks: Readonly<Record<SeriesLook, SeriesDrawing>> = {
+  rate: {
+    line: { colour: "#4A2C6F", widthPoints: 2, dash: "solid" },
+    marker: { shape: "circle", sizePoints: 6, colour: "#4A2C6F" },
+    named: true,
+  },
+  limit: { line: { colour: "#6B7280", widthPoints: 1, dash: "dash" }, marker: null, named: true },
+  standard: { line: { colour: "#B93A0C", widthPoints: 1.5, dash: "longDash" }, marker: null, named: true },
+  landings: { line: null, marker: { shape: "circle", sizePoints: 6, colour: "#2A78B8" }, named: true },
+  target: { line: null, marker: { shape: "cross", sizePoints: 12, colour: "#B93A0C" }, named: true },
+  innerCircle: { line: { colour: "#4A2C6F", widthPoints: 1.5, dash: "solid" }, marker: null, named: true },
+  outerCircle: { line: { colour: "#4A2C6F", widthPoints: 1.5, dash: "dash" }, marker: null, named: true },
+  frame: { line: null, marker: null, named: false },
 };

@@ -116,14 +116,62 @@ export interface StatusRule {
   readonly look: StatusLook;
 }
 
+/** Columns next to each other, both ends included. */
+export interface ColumnSpan {
+  readonly first: number;
+  readonly last: number;
+}
+
+/** What a line or a cloud of points in a chart is for; `looks.ts` says how each is drawn. */
+export type SeriesLook =
+  | "rate"
+  | "limit"
+  | "standard"
+  | "landings"
+  | "target"
+  | "innerCircle"
+  | "outerCircle"
+  /** Not drawn: it only holds both axes to the same stretch, so that a circle is round. */
+  | "frame";
+
+/** Points joined in their order: one block gives how far across each lies, the other how far up. */
+export interface ChartSeries {
+  readonly name: string;
+  readonly across: Block;
+  readonly up: Block;
+  readonly look: SeriesLook;
+}
+
+export interface ChartAxis {
+  readonly title: string;
+  readonly format: NumberFormat;
+  /** Left out: as far as the points go. */
+  readonly least?: number;
+  readonly most?: number;
+}
+
+/** A chart over the cells of its own sheet. Both axes are scales of numbers or days; empty cells are no points. */
+export interface ChartPlan {
+  /** Unique on its sheet. */
+  readonly name: string;
+  readonly title: string;
+  /** What it shows, for those who do not see it. */
+  readonly description: string;
+  /** The cells that it covers. */
+  readonly on: Block;
+  readonly across: ChartAxis;
+  readonly up: ChartAxis;
+  readonly series: readonly ChartSeries[];
+}
+
 /** How a sheet lies on paper. */
 export interface PrintPlan {
   readonly orientation: "landscape" | "portrait";
   readonly pagesWide: number;
   /** So many rows from the top stand on each page. */
   readonly repeatRows: number;
-  /** Only these columns are printed; all that are used when left out. */
-  readonly columns?: { readonly first: number; readonly last: number };
+  /** Only these columns are printed, each span from a new page on; all that are used when left out. */
+  readonly columns?: readonly ColumnSpan[];
 }
 
 export interface SheetPlan {
@@ -135,6 +183,7 @@ export interface SheetPlan {
   readonly tables: readonly TablePlan[];
   readonly validations: readonly ValidationPlan[];
   readonly rules: readonly StatusRule[];
+  readonly charts: readonly ChartPlan[];
   /** How many rows and columns stay in sight. */
   readonly frozen: { readonly rows: number; readonly columns: number };
   /** Left out: across the page and as wide as it, with the frozen rows on each. */

@@ -4,7 +4,7 @@
  */
 import { formula, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
 import { call, cell, cells, operation, product, twirl, type Formula } from "../formula";
-import type { AreaPlan, CellPlan, NumberFormat, SheetPlan } from "../schema";
+import type { AreaPlan, Block, CellPlan, ChartPlan, ChartSeries, NumberFormat, SeriesLook, SheetPlan } from "../schema";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames } from "./names";
@@ -67,7 +67,10 @@ const STAGE_ROOM_ROWS = 200;
 
 const GAP_WIDTH = 3;
 const HISTORY_COLUMN = COLUMNS.length + 2;
-const STAGES_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1;
+const CHART_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1;
+const CHART_WIDTHS = [12, 12, 12, 12, 12, 12] as const;
+const CHART_ROWS = 22;
+const STAGES_COLUMN = CHART_COLUMN + CHART_WIDTHS.length + 1;
 const ATHLETE_ROW = 2;
 const TRICK_ROW = 3;
 
@@ -90,6 +93,8 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...COLUMNS.map(({ width }) => width),
       GAP_WIDTH,
       ...HISTORY_COLUMNS.map(({ width }) => width),
+      GAP_WIDTH,
+      ...CHART_WIDTHS,
       GAP_WIDTH,
       ...STAGE_COLUMNS.map(({ width }) => width),
     ],
@@ -131,13 +136,45 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
     tables: [],
     validations: [athlete.validation, trick.validation],
     rules: statusRules({ row: HEADING_ROW + 1, column: statusColumn, rows: ROOM_ROWS, columns: 1 }),
+    charts: [historyChart()],
     frozen: { rows: HEADING_ROW, columns: 2 },
     print: {
       orientation: "landscape",
       pagesWide: 1,
       repeatRows: HEADING_ROW,
-      columns: { first: 1, last: COLUMNS.length },
+      // The board on one page, the chosen trick with its chart on the next, the stages on a third.
+      columns: [
+        { first: 1, last: COLUMNS.length },
+        { first: HISTORY_COLUMN, last: STAGES_COLUMN - 2 },
+        { first: STAGES_COLUMN, last: STAGES_COLUMN + STAGE_COLUMNS.length - 1 },
+      ],
     },
+  };
+}
+
+/** One trick by day: its rate, where the true rate lies, and the standard. */
+function historyChart(): ChartPlan {
+  const block = (heading: string): Block => ({
+    row: HEADING_ROW + 1,
+    column: HISTORY_COLUMN + HISTORY_COLUMNS.findIndex((one) => one.heading === heading),
+    rows: HISTORY_ROOM_ROWS,
+    columns: 1,
+  });
+  const line = (heading: string, look: SeriesLook, name = heading): ChartSeries => ({
+    name,
+    across: block("Date"),
+    up: block(heading),
+    look,
+  });
+  return {
+    name: "Rate by day",
+    title: "Share caught, day by day",
+    description:
+      "The chosen athlete's rate on the chosen trick for each practice day, the low and high ends of where the true rate lies, and the standard.",
+    on: { row: HEADING_ROW + 1, column: CHART_COLUMN, rows: CHART_ROWS, columns: CHART_WIDTHS.length },
+    across: { title: "Practice day", format: "date" },
+    up: { title: "Share caught", format: "percent", least: 0, most: 1 },
+    series: [line("High", "limit"), line("Low", "limit"), line("Standard", "standard"), line("Rate", "rate")],
   };
 }
 

@@ -98,7 +98,19 @@ export function contestsSheet(settings: SeasonSettings, records: SeasonRecords):
       },
     ],
     rules: [],
+    charts: [],
     frozen: { rows: TABLE_ROW, columns: 0 },
+    print: {
+      orientation: "landscape",
+      pagesWide: 1,
+      repeatRows: TABLE_ROW,
+      columns: [
+        { first: 1, last: DROPS_COLUMN - 2 },
+        { first: DROPS_COLUMN, last: COMPARE_COLUMN - 2 },
+        { first: COMPARE_COLUMN, last: DAYS_COLUMN - 2 },
+        { first: DAYS_COLUMN, last: DAYS_COLUMN + 6 },
+      ],
+    },
   };
 }
 

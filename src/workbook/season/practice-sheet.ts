@@ -52,6 +52,7 @@ export function practiceSheet(settings: SeasonSettings, records: SeasonRecords):
     ],
     validations: [],
     rules: [],
+    charts: [],
     frozen: { rows: TABLE_ROW, columns: 0 },
   };
 }

@@ -111,12 +111,17 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
       },
     ],
     rules: statusRules({ row: FIRST_ROW, column: statusColumn, rows: ROOM_ROWS, columns: 1 }),
+    charts: [],
     frozen: { rows: TABLE_ROW, columns: 2 },
     print: {
       orientation: "landscape",
       pagesWide: 1,
       repeatRows: TABLE_ROW,
-      columns: { first: 1, last: LAST_COLUMN },
+      // The routine with what to expect on one page, weak links and the timeline on the next.
+      columns: [
+        { first: 1, last: FIGURES_COLUMN + 1 },
+        { first: WEAK_COLUMN, last: LAST_COLUMN },
+      ],
     },
   };
 }

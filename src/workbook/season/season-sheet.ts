@@ -295,6 +295,7 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
     tables: [athletesTable(settings)],
     validations,
     rules: statusRules(statusWords),
+    charts: [],
     frozen: { rows: HEADING_ROW, columns: 0 },
   };
 }

@@ -1,7 +1,19 @@
 /** The Toss lab sheet: from film to height, from counts to a toss that fits the hall, and where tosses land. */
 import { date, empty, formula, headings, number, put, sheetTitle, spill, text } from "../cell-plans";
-import { call, cell, cells, column, operation, product, twirl, type Formula } from "../formula";
-import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, ValidationPlan } from "../schema";
+import { call, cell, cells, column, operation, product, twirl, wholeColumn, type Formula } from "../formula";
+import type {
+  AreaPlan,
+  Block,
+  CellPlan,
+  ChartPlan,
+  ChartSeries,
+  Content,
+  NumberFormat,
+  SeriesLook,
+  SheetPlan,
+  TableColumn,
+  ValidationPlan,
+} from "../schema";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
 import { sheetNames, tableNames } from "./names";
 import type { Landing, SeasonRecords } from "./records";
@@ -61,6 +73,15 @@ const PLACEMENT_FORMATS: readonly NumberFormat[] = [
   "general",
 ];
 const CAUTION_ROW = PLACEMENT_ROW + PLACEMENT_FORMATS.length + 1;
+const WITHIN_50_ROW = PLACEMENT_ROW + 5;
+const WITHIN_90_ROW = PLACEMENT_ROW + 6;
+
+/** The chart's own cells, right of all that is printed. */
+const CHART_COLUMN = PLACEMENT_COLUMN + 3;
+/** Landing marks of one athlete's one trick that the chart has room for. */
+const CHART_ROOM_ROWS = 500;
+/** A circle of so many corners looks round; the first one comes again at the end. */
+const CIRCLE_POINTS = 37;
 
 export function tossLabSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const { label } = settings;
@@ -70,7 +91,7 @@ export function tossLabSheet(settings: SeasonSettings, records: SeasonRecords): 
   const columns = landingColumns(label);
   return {
     name: sheetNames(label).tossLab,
-    columnWidths: [25, 14, 56, 3, 14, 12, 27, 13, 12, 3, 22, 34],
+    columnWidths: [25, 14, 56, 3, 14, 12, 27, 13, 12, 3, 22, 34, 3, ...CHART_CELLS.map(() => 12)],
     areas: areas(),
     cells: [
       ...sheetTitle(
@@ -89,6 +110,7 @@ export function tossLabSheet(settings: SeasonSettings, records: SeasonRecords): 
       ...LANDING_CAUTIONS.map((words, index) =>
         put(CAUTION_ROW + index, PLACEMENT_COLUMN, text(words), { look: "caution" }),
       ),
+      ...chartCells(label),
       ...LANDING_CAUTIONS.map((_, index) => put(CAUTION_ROW + index, PLACEMENT_COLUMN + 1, empty, { look: "caution" })),
     ],
     tables: [
@@ -101,11 +123,17 @@ export function tossLabSheet(settings: SeasonSettings, records: SeasonRecords): 
     ],
     validations: [athlete.validation, trick.validation, ...validations()],
     rules: [],
+    charts: [landingChart()],
     frozen: { rows: HEADING_ROW, columns: 0 },
     print: {
-      orientation: "landscape",
+      orientation: "portrait",
       pagesWide: 1,
       repeatRows: HEADING_ROW,
+      columns: [
+        { first: 1, last: LANDINGS_COLUMN - 2 },
+        { first: LANDINGS_COLUMN, last: PLACEMENT_COLUMN - 2 },
+        { first: PLACEMENT_COLUMN, last: PLACEMENT_COLUMN + 1 },
+      ],
     },
   };
 }
@@ -295,6 +323,126 @@ function placement(label: string): Formula {
   return call("IFNA", tree, "Mark a first landing.");
 }
 
+/* ---- the chart of the landing marks ---- */
+
+/** The columns of the chart's own cells, in their order. */
+const CHART_CELLS = [
+  "Sideways",
+  "Forward",
+  "Circle across",
+  "Circle up",
+  "Half across",
+  "Half up",
+  "Nine tenths across",
+  "Nine tenths up",
+  "Frame",
+  "Target",
+] as const;
+
+function chartColumn(heading: (typeof CHART_CELLS)[number]): number {
+  return CHART_COLUMN + CHART_CELLS.indexOf(heading);
+}
+
+function chartBlock(heading: (typeof CHART_CELLS)[number], rows: number): Block {
+  return { row: FIRST_ROW, column: chartColumn(heading), rows, columns: 1 };
+}
+
+/**
+ * A sheet's chart draws what stands in cells: the chosen landing marks, two circles worked out from a circle of radius
+ * 1, and a frame as wide as the marks reach, which gives both axes the same scale.
+ */
+function chartCells(label: string): readonly CellPlan[] {
+  const marks = (heading: string): Formula => {
+    const { landings } = tableNames(label);
+    const chosen = product(
+      operation(wholeColumn(landings, LANDING.athlete), "=", cell(ATHLETE_ROW, PLACEMENT_COLUMN + 1)),
+      operation(wholeColumn(landings, LANDING.trick), "=", cell(TRICK_ROW, PLACEMENT_COLUMN + 1)),
+    );
+    // The heading comes along, so that there is something to answer when nothing is marked yet.
+    const itself = operation(wholeColumn(landings, heading), "=", heading);
+    return call("FILTER", wholeColumn(landings, heading), operation(itself, "+", chosen));
+  };
+  const unit = (heading: "Circle across" | "Circle up"): Formula => {
+    const { row, column: at } = chartBlock(heading, CIRCLE_POINTS);
+    return cells({ row, column: at }, { row: row + CIRCLE_POINTS - 1, column: at });
+  };
+  const circle = (radiusRow: number, heading: "Circle across" | "Circle up"): Formula => {
+    const radius = cell(radiusRow, PLACEMENT_COLUMN + 1);
+    return operation(call("IF", call("ISNUMBER", radius), radius, 0), "*", unit(heading));
+  };
+  const reach = (heading: "Sideways" | "Forward"): Formula => {
+    const { row, column: at, rows } = chartBlock(heading, CHART_ROOM_ROWS);
+    return cells({ row, column: at }, { row: row + rows - 1, column: at });
+  };
+  const furthest = call(
+    "MAX",
+    0.5,
+    call("MAX", reach("Sideways")),
+    operation(0, "-", call("MIN", reach("Sideways"))),
+    call("MAX", reach("Forward")),
+    operation(0, "-", call("MIN", reach("Forward"))),
+  );
+  const turns = [...Array(CIRCLE_POINTS).keys()].map((point) => (2 * Math.PI * point) / (CIRCLE_POINTS - 1));
+  const points = (heading: (typeof CHART_CELLS)[number], values: readonly number[]): readonly CellPlan[] =>
+    values.map((value, index) => put(FIRST_ROW + index, chartColumn(heading), number(value), QUIET));
+  return [
+    put(HEADING_ROW - 1, CHART_COLUMN, text("What the chart is drawn from; nothing here is to be changed."), {
+      look: "note",
+    }),
+    put(HEADING_ROW, chartColumn("Sideways"), spill(marks(LANDING.sideways)), { look: "heading" }),
+    put(HEADING_ROW, chartColumn("Forward"), spill(marks(LANDING.forward)), { look: "heading" }),
+    ...headings(HEADING_ROW, chartColumn("Circle across"), CHART_CELLS.slice(2)),
+    ...points(
+      "Circle across",
+      turns.map((turn) => round(Math.cos(turn))),
+    ),
+    ...points(
+      "Circle up",
+      turns.map((turn) => round(Math.sin(turn))),
+    ),
+    put(FIRST_ROW, chartColumn("Half across"), spill(circle(WITHIN_50_ROW, "Circle across")), QUIET),
+    put(FIRST_ROW, chartColumn("Half up"), spill(circle(WITHIN_50_ROW, "Circle up")), QUIET),
+    put(FIRST_ROW, chartColumn("Nine tenths across"), spill(circle(WITHIN_90_ROW, "Circle across")), QUIET),
+    put(FIRST_ROW, chartColumn("Nine tenths up"), spill(circle(WITHIN_90_ROW, "Circle up")), QUIET),
+    put(FIRST_ROW, chartColumn("Frame"), formula(furthest), QUIET),
+    put(FIRST_ROW + 1, chartColumn("Frame"), formula(operation(0, "-", cell(FIRST_ROW, chartColumn("Frame")))), QUIET),
+    put(FIRST_ROW, chartColumn("Target"), number(0), QUIET),
+  ];
+}
+
+const QUIET = { look: "note", format: "twoDecimals" } as const;
+
+/** Without the last digits of a cosine: -1.8E-16 is 0. */
+function round(value: number): number {
+  return Math.round(value * 1e9) / 1e9 + 0;
+}
+
+function landingChart(): ChartPlan {
+  const series = (
+    name: string,
+    across: (typeof CHART_CELLS)[number],
+    up: (typeof CHART_CELLS)[number],
+    rows: number,
+    look: SeriesLook,
+  ): ChartSeries => ({ name, across: chartBlock(across, rows), up: chartBlock(up, rows), look });
+  return {
+    name: "Landing marks",
+    title: "Where the tosses land",
+    description:
+      "The landing marks of the chosen athlete and trick around the target, with the circles about the target that hold half and nine tenths of them.",
+    on: { row: CAUTION_ROW + LANDING_CAUTIONS.length + 1, column: PLACEMENT_COLUMN, rows: 25, columns: 2 },
+    across: { title: "Left (-) and right of the target", format: "general" },
+    up: { title: "Behind (-) and in front of it", format: "general" },
+    series: [
+      series("Half of the tosses", "Half across", "Half up", CIRCLE_POINTS, "innerCircle"),
+      series("Nine tenths", "Nine tenths across", "Nine tenths up", CIRCLE_POINTS, "outerCircle"),
+      series("Target", "Target", "Target", 1, "target"),
+      series("Landing marks", "Sideways", "Forward", CHART_ROOM_ROWS, "landings"),
+      series("Frame", "Frame", "Frame", 2, "frame"),
+    ],
+  };
+}
+
 /* ---- what lies around ---- */
 
 function validations(): readonly ValidationPlan[] {
@@ -329,5 +477,7 @@ function areas(): readonly AreaPlan[] {
     ...PLAN_FORMATS.map((format, index) => area(PLAN_ROW + index, 2, 1, format, "answer")),
     area(PLACEMENT_ROW, PLACEMENT_COLUMN, PLACEMENT_FORMATS.length, "general", "label"),
     ...PLACEMENT_FORMATS.map((format, index) => area(PLACEMENT_ROW + index, PLACEMENT_COLUMN + 1, 1, format, "answer")),
+    area(FIRST_ROW, chartColumn("Sideways"), CHART_ROOM_ROWS, "twoDecimals", "note", 2),
+    area(FIRST_ROW, chartColumn("Half across"), CIRCLE_POINTS, "twoDecimals", "note", 4),
   ];
 }

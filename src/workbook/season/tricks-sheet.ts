@@ -62,6 +62,7 @@ export function tricksSheet(settings: SeasonSettings, records: SeasonRecords): S
     ],
     validations: [],
     rules: [],
+    charts: [],
     frozen: { rows: TABLE_ROW, columns: 1 },
   };
 }

@@ -67,7 +67,17 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
     tables: [],
     validations: [athlete.validation, ...validations()],
     rules: statusRules({ row: FIRST_ROW, column: LATELY_COLUMN + 3, rows: ROOM_ROWS, columns: 1 }),
+    charts: [],
     frozen: { rows: HEADING_ROW, columns: 0 },
+    print: {
+      orientation: "landscape",
+      pagesWide: 1,
+      repeatRows: HEADING_ROW,
+      columns: [
+        { first: 1, last: LATELY_COLUMN - 2 },
+        { first: LATELY_COLUMN, last: LATELY_COLUMN + 3 },
+      ],
+    },
   };
 }
 

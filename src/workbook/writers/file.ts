@@ -23,6 +23,7 @@ import {
 } from "./file/namespaces";
 import { SharedStrings } from "./file/strings";
 import { Styles } from "./file/styles";
+import { chartPart, drawingPart } from "./file/chart";
 import { tablePart } from "./file/table";
 import { worksheetPart } from "./file/worksheet";
 import { element, escapeText, xmlPart } from "./file/xml";
@@ -42,8 +43,17 @@ interface Part {
 /** A relation of one part to another; the path is relative to the first one's folder. */
 interface Relation {
   readonly id: string;
-  readonly kind: "officeDocument" | "worksheet" | "styles" | "sharedStrings" | "sheetMetadata" | "table";
+  readonly kind:
+    "officeDocument" | "worksheet" | "styles" | "sharedStrings" | "sheetMetadata" | "table" | "drawing" | "chart";
   readonly target: string;
+}
+
+export interface FileOptions {
+  /**
+   * Writes what the formulas answer in their place: a copy to look at and to print in any program, also one that works
+   * out every formula anew and does not know our functions.
+   */
+  readonly answersOnly?: boolean;
 }
 
 /**
@@ -52,7 +62,11 @@ interface Relation {
  * @returns the bytes of the `.xlsx` file
  * @throws Error naming everything that a spreadsheet program would refuse in the plan
  */
-export function writeWorkbookFile(plan: WorkbookPlan, calculated?: CalculatedWorkbook): Uint8Array {
+export function writeWorkbookFile(
+  plan: WorkbookPlan,
+  calculated?: CalculatedWorkbook,
+  { answersOnly = false }: FileOptions = {},
+): Uint8Array {
   const problems = checkPlan(plan);
   if (problems.length > 0) throw new Error(`The workbook cannot be written. ${problems.join(" ")}`);
 
@@ -62,6 +76,8 @@ export function writeWorkbookFile(plan: WorkbookPlan, calculated?: CalculatedWor
   const relations = new Map<string, readonly Relation[]>();
   const workbookRelations: Relation[] = [];
   let tables = 0;
+  let charts = 0;
+  let drawings = 0;
   let hasDynamicArrays = false;
 
   plan.sheets.forEach((sheet, index) => {
@@ -69,19 +85,41 @@ export function writeWorkbookFile(plan: WorkbookPlan, calculated?: CalculatedWor
     const tableRelations = sheet.tables.map((table): Relation => {
       tables += 1;
       const path = `tables/table${tables}.xml`;
-      parts.push({ path: `xl/${path}`, contentType: CONTENT_TYPES.table, xml: tablePart(table, tables) });
+      parts.push({ path: `xl/${path}`, contentType: CONTENT_TYPES.table, xml: tablePart(table, tables, answersOnly) });
       return { id: `rId${tables}`, kind: "table", target: `../${path}` };
     });
+    const chartRelations = sheet.charts.map((chart, chartIndex): Relation => {
+      charts += 1;
+      const path = `charts/chart${charts}.xml`;
+      const xml = chartPart(chart, sheet, calculated?.get(sheet.name));
+      parts.push({ path: `xl/${path}`, contentType: CONTENT_TYPES.chart, xml });
+      return { id: `rId${chartIndex + 1}`, kind: "chart", target: `../${path}` };
+    });
+    const drawingRelations: Relation[] = [];
+    if (sheet.charts.length > 0) {
+      drawings += 1;
+      const drawing = `drawing${drawings}.xml`;
+      const xml = drawingPart(
+        sheet.charts,
+        chartRelations.map(({ id }) => id),
+      );
+      parts.push({ path: `xl/drawings/${drawing}`, contentType: CONTENT_TYPES.drawing, xml });
+      relations.set(`xl/drawings/_rels/${drawing}.rels`, chartRelations);
+      drawingRelations.push({ id: "rIdDrawing", kind: "drawing", target: `../drawings/${drawing}` });
+    }
     const worksheet = worksheetPart(sheet, {
       plan,
       strings,
       styles,
       calculated: calculated?.get(sheet.name),
+      answersOnly,
       tableRelations: tableRelations.map(({ id }) => id),
+      drawingRelation: drawingRelations[0]?.id,
     });
     hasDynamicArrays ||= worksheet.hasDynamicArrays;
     parts.push({ path: `xl/worksheets/${file}`, contentType: CONTENT_TYPES.worksheet, xml: worksheet.xml });
-    if (tableRelations.length > 0) relations.set(`xl/worksheets/_rels/${file}.rels`, tableRelations);
+    const sheetRelations = [...tableRelations, ...drawingRelations];
+    if (sheetRelations.length > 0) relations.set(`xl/worksheets/_rels/${file}.rels`, sheetRelations);
     workbookRelations.push({ id: sheetRelation(index), kind: "worksheet", target: `worksheets/${file}` });
   });
 
@@ -139,15 +177,16 @@ function workbookPart(plan: WorkbookPlan): string {
 /** The columns that are printed, and the rows that stand on each printed page. */
 function printNamesXml(sheet: SheetPlan, index: number): readonly string[] {
   const { columns, repeatRows } = pageOf(sheet);
-  const name = (word: string, reference: string): string =>
+  const name = (word: string, references: readonly string[]): string =>
     element(
       "definedName",
       { name: `_xlnm.${word}`, localSheetId: index },
-      escapeText(`${quoteSheetName(sheet.name)}!${reference}`),
+      escapeText(references.map((reference) => `${quoteSheetName(sheet.name)}!${reference}`).join(",")),
     );
+  const spans = columns?.map(({ first, last }) => `$${columnLetters(first)}:$${columnLetters(last)}`) ?? [];
   return [
-    ...(columns ? [name("Print_Area", `$${columnLetters(columns.first)}:$${columnLetters(columns.last)}`)] : []),
-    ...(repeatRows > 0 ? [name("Print_Titles", `$1:$${repeatRows}`)] : []),
+    ...(spans.length > 0 ? [name("Print_Area", spans)] : []),
+    ...(repeatRows > 0 ? [name("Print_Titles", [`$1:$${repeatRows}`])] : []),
   ];
 }
 

@@ -2,13 +2,25 @@
  * Writes a plan into the open workbook through Office.js, within the sets that the manifest asks for (ExcelApi 1.12).
  * Knows how a sheet is written and nothing of what stands on it.
  */
-import { blockName, columnLetters } from "../address";
+import { blockName, cellName, columnLetters } from "../address";
 import { printFormula, type Formula } from "../formula";
-import { columnLook, looks, numberFormats, pageOf, statusLooks, TABLE_STYLE_NAME, type Drawing } from "../looks";
+import {
+  columnLook,
+  looks,
+  numberFormats,
+  pageOf,
+  seriesLooks,
+  statusLooks,
+  TABLE_STYLE_NAME,
+  type Drawing,
+  type SeriesDrawing,
+} from "../looks";
 import type {
   Allowed,
   Block,
   CellPlan,
+  ChartAxis,
+  ChartPlan,
   Content,
   ListSource,
   Look,
@@ -81,6 +93,10 @@ export async function writeWithOffice(
       writeReferringContent(worksheets.getItem(at), sheetPlan);
       await context.sync();
     }
+    for (const sheetPlan of plan.sheets.filter(({ charts }) => charts.length > 0)) {
+      at = sheetPlan.name;
+      await writeCharts(context, worksheets.getItem(at), sheetPlan);
+    }
     at = plan.active;
     worksheets.getItem(at).activate();
     await context.sync();
@@ -102,7 +118,11 @@ async function layOutPages(context: Excel.RequestContext, plan: WorkbookPlan): P
     pageLayout.orientation = orientation === "landscape" ? "Landscape" : "Portrait";
     pageLayout.zoom = { horizontalFitToPages: pagesWide };
     if (repeatRows > 0) pageLayout.setPrintTitleRows(`$1:$${repeatRows}`);
-    if (columns) pageLayout.setPrintArea(`${columnLetters(columns.first)}:${columnLetters(columns.last)}`);
+    if (columns) {
+      pageLayout.setPrintArea(
+        columns.map(({ first, last }) => `${columnLetters(first)}:${columnLetters(last)}`).join(","),
+      );
+    }
   }
   try {
     await context.sync();
@@ -319,6 +339,71 @@ function listSource(source: ListSource): string {
     }
     default:
       return unknown(source);
+  }
+}
+
+/* ---- charts ---- */
+
+/** The host fills a new chart with series of its own choice: they are counted, taken out, and the plan's put in. */
+async function writeCharts(context: Excel.RequestContext, sheet: Excel.Worksheet, plan: SheetPlan): Promise<void> {
+  const charts = plan.charts.map((chartPlan) => {
+    const chart = sheet.charts.add("XYScatterLines", rangeOf(sheet, { ...chartPlan.on, rows: 1, columns: 1 }));
+    chart.series.load("items");
+    return { chart, chartPlan };
+  });
+  await context.sync();
+  for (const { chart, chartPlan } of charts) {
+    for (const unwanted of chart.series.items) unwanted.delete();
+    writeChart(sheet, chart, chartPlan);
+  }
+  await context.sync();
+}
+
+function writeChart(sheet: Excel.Worksheet, chart: Excel.Chart, plan: ChartPlan): void {
+  const { row, column, rows, columns } = plan.on;
+  chart.name = plan.name;
+  chart.title.text = plan.title;
+  chart.setPosition(cellName({ row, column }), cellName({ row: row + rows - 1, column: column + columns - 1 }));
+  writeAxis(chart.axes.categoryAxis, plan.across);
+  writeAxis(chart.axes.valueAxis, plan.up);
+  for (const seriesPlan of plan.series) {
+    const series = chart.series.add(seriesPlan.name);
+    series.setXAxisValues(rangeOf(sheet, seriesPlan.across));
+    series.setValues(rangeOf(sheet, seriesPlan.up));
+    drawSeries(series, seriesLooks[seriesPlan.look]);
+  }
+  chart.legend.visible = true;
+  chart.legend.position = "Bottom";
+  plan.series.forEach(({ look }, index) => {
+    if (!seriesLooks[look].named) chart.legend.legendEntries.getItemAt(index).visible = false;
+  });
+}
+
+function writeAxis(axis: Excel.ChartAxis, { title, format, least, most }: ChartAxis): void {
+  axis.title.text = title;
+  axis.numberFormat = numberFormats[format];
+  axis.tickLabelPosition = "Low";
+  if (least !== undefined) axis.minimum = least;
+  if (most !== undefined) axis.maximum = most;
+}
+
+const lineStyles = { solid: "Continuous", dash: "Dash", longDash: "DashDot", dot: "Dot" } as const;
+
+function drawSeries(series: Excel.ChartSeries, { line, marker }: SeriesDrawing): void {
+  if (line === null) {
+    series.format.line.lineStyle = "None";
+  } else {
+    series.format.line.color = line.colour;
+    series.format.line.weight = line.widthPoints;
+    series.format.line.lineStyle = lineStyles[line.dash];
+  }
+  if (marker === null) {
+    series.markerStyle = "None";
+  } else {
+    series.markerStyle = marker.shape === "cross" ? "X" : "Circle";
+    series.markerSize = marker.sizePoints;
+    series.markerBackgroundColor = marker.colour;
+    series.markerForegroundColor = marker.colour;
   }
 }
 

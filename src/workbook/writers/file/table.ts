@@ -9,8 +9,9 @@ import { codeString, element, escapeText, xmlPart } from "./xml";
 
 /**
  * @param id unique among the tables of the workbook, from 1
+ * @param answersOnly leaves the columns' formulas out
  */
-export function tablePart(table: TablePlan, id: number): string {
+export function tablePart(table: TablePlan, id: number, answersOnly: boolean): string {
   const ref = blockName(tableBlock(table));
   return xmlPart(
     element(
@@ -20,7 +21,9 @@ export function tablePart(table: TablePlan, id: number): string {
       element(
         "tableColumns",
         { count: table.columns.length },
-        ...table.columns.map((column, index) => columnXml(column, index + 1)),
+        ...table.columns.map((column, index) =>
+          columnXml(answersOnly ? { heading: column.heading, format: column.format } : column, index + 1),
+        ),
       ),
       element("tableStyleInfo", {
         name: TABLE_STYLE_NAME,
