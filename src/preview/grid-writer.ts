@@ -31,6 +31,7 @@ import { columnLook, type Drawing, FONT_NAME, looks, numberFormats, statusLooks 
 import type {
   Allowed,
   Block,
+  ChartPlan,
   Content,
   Look,
   NumberFormat,
@@ -58,6 +59,8 @@ export interface GridSheet {
   readonly tables: readonly ITableJson[];
   readonly rules: readonly IConditionFormattingRule[];
   readonly validations: readonly ISheetDataValidationRule[];
+  /** The grid draws none: the page lays them over it. */
+  readonly charts: readonly ChartPlan[];
 }
 
 export interface GridSheets {
@@ -96,7 +99,7 @@ export function toSnapshot(plan: WorkbookPlan): IWorkbookData {
       { name: resourceNames.validations, data: JSON.stringify(bySheet(grid.sheets, ({ validations }) => validations)) },
     ],
     // The grid itself opens on the first sheet; the page goes to this one.
-    custom: { activeSheet: grid.activeId },
+    custom: { activeSheet: grid.activeId, charts: bySheet(grid.sheets, ({ charts }) => charts) },
   };
 }
 
@@ -183,6 +186,7 @@ function gridSheet(plan: SheetPlan, id: string, styles: StyleBook, listBlock: Li
     validations: validations.map(({ on, validation }, index) =>
       validationRule(validation, on, `${id}-check-${index + 1}`, listBlock),
     ),
+    charts: plan.charts,
   };
 }
 

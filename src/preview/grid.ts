@@ -35,6 +35,7 @@ import { looks } from "../workbook/looks";
 import type { LoadedFunctions } from "./built-functions";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { growTables } from "./growing-tables";
+import { layCharts, type SheetCharts } from "./sheet-charts";
 import { type GridCell, MessageBook } from "./messages";
 import { recogniseEveryTable } from "./table-names";
 import { ThemeSheetService } from "./theme-sheet";
@@ -57,6 +58,7 @@ export interface Grid {
   readonly api: FUniver;
   readonly injector: Injector;
   readonly messages: MessageBook;
+  readonly charts: SheetCharts;
   /** Works every formula out anew. */
   calculate(): void;
 }
@@ -88,7 +90,8 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   growTables(api);
   const calculate = (): void => api.getFormula().executeCalculation();
   tellOfVanishedSpills(api, injector, calculate);
-  return { api, injector, messages, calculate };
+  const charts = layCharts(api, injector, options.snapshot);
+  return { api, injector, messages, charts, calculate };
 }
 
 type RegisteredPlugin = readonly [plugin: PluginCtor<Plugin>, config: object];

@@ -50,7 +50,10 @@ async function start(): Promise<void> {
       // While it opens, the grid works out this and that on its own, before all is in place.
       if (!opened) return;
       // The state is told last: whoever waits for it finds everything else up to date.
-      if (state === "ready") refresh();
+      if (state === "ready") {
+        refresh();
+        grid.charts.refresh();
+      }
       showState(state);
     },
     onSelection: () => refresh(),

@@ -13,6 +13,7 @@ import { cellName } from "../workbook/address";
 import { checkPlan } from "../workbook/check-plan";
 import { quoteSheetName } from "../workbook/formula";
 import type { WorkbookPlan } from "../workbook/schema";
+import type { SheetCharts } from "./sheet-charts";
 import { type GridSheet, type GridSheets, gridSheets } from "./grid-writer";
 
 export interface PreviewHostParts {
@@ -20,6 +21,7 @@ export interface PreviewHostParts {
   readonly injector: Injector;
   /** Works every formula out anew. */
   readonly calculate: () => void;
+  readonly charts: SheetCharts;
 }
 
 export function previewHost(parts: PreviewHostParts): WorkbookHost {
@@ -50,7 +52,7 @@ interface Step {
   readonly takeBack: { readonly id: string; readonly params: object };
 }
 
-async function addSheets({ api, injector, calculate }: PreviewHostParts, plan: WorkbookPlan): Promise<void> {
+async function addSheets({ api, injector, calculate, charts }: PreviewHostParts, plan: WorkbookPlan): Promise<void> {
   refuseFaultyPlan(api, plan);
   const workbook = openWorkbook(api);
   const unitId = workbook.getId();
@@ -67,9 +69,11 @@ async function addSheets({ api, injector, calculate }: PreviewHostParts, plan: W
     for (const table of grid.sheets.flatMap((sheet) => sheet.tables)) {
       tables.getTableById(unitId, table.id)?.setColumns(table.columns);
     }
+    for (const added of grid.sheets) charts.put(added.sheet.id, added.charts);
     const active = workbook.getSheetBySheetId(grid.activeId);
     if (active) workbook.setActiveSheet(active);
   } catch (cause) {
+    for (const added of grid.sheets) charts.put(added.sheet.id, []);
     for (const { takeBack } of done.reverse()) await commands.executeCommand(takeBack.id, takeBack.params);
     const reason = cause instanceof Error ? ` ${cause.message}` : "";
     throw new Error(`The sheets could not be added, and what was added is taken out again.${reason}`, { cause });

@@ -311,7 +311,15 @@ function keyElements(lines: readonly KeyLine[], top: number): readonly SVGElemen
       return [
         ...(lineDrawing === null
           ? []
-          : [make("line", { x1: left, y1: middle, x2: left + KEY_SAMPLE_PIXELS, y2: middle, ...lineLook(lineDrawing) })]),
+          : [
+              make("line", {
+                x1: left,
+                y1: middle,
+                x2: left + KEY_SAMPLE_PIXELS,
+                y2: middle,
+                ...lineLook(lineDrawing),
+              }),
+            ]),
         ...(marker === null ? [] : [markerAt(marker, left + KEY_SAMPLE_PIXELS / 2, middle)]),
         make("text", { x: left + KEY_SAMPLE_PIXELS + 6, y: middle + 4, fill: INK }, series.name),
       ];
