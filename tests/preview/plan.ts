@@ -56,6 +56,24 @@ const log: SheetPlan = {
     },
   ],
   rules: [{ on: { row: 4, column: 2, rows: 3, columns: 1 }, text: 'say "c"', look: "ready" }],
+  charts: [
+    {
+      name: "Lengths",
+      title: "Lengths by day",
+      description: "Each day's length.",
+      on: { row: 8, column: 1, rows: 10, columns: 4 },
+      across: { title: "Day", format: "date" },
+      up: { title: "Length", format: "oneDecimal", least: 0 },
+      series: [
+        {
+          name: "Length",
+          across: { row: 4, column: 1, rows: 3, columns: 1 },
+          up: { row: 4, column: 3, rows: 3, columns: 1 },
+          look: "rate",
+        },
+      ],
+    },
+  ],
   frozen: { rows: 3, columns: 0 },
 };
 
@@ -82,6 +100,7 @@ const answers: SheetPlan = {
   tables: [],
   validations: [],
   rules: [],
+  charts: [],
   frozen: { rows: 0, columns: 0 },
 };
 

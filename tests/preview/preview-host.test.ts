@@ -4,7 +4,7 @@ import { ConditionalFormattingRuleModel } from "@univerjs/sheets-conditional-for
 
 import { previewHost } from "../../src/preview/preview-host";
 import type { WorkbookHost } from "../../src/taskpane/host";
-import type { WorkbookPlan } from "../../src/workbook/schema";
+import type { ChartPlan, WorkbookPlan } from "../../src/workbook/schema";
 import { type Engine, openEngine } from "./engine";
 import { smallPlan } from "./plan";
 
@@ -19,10 +19,15 @@ const second = JSON.parse(
 describe("the workbook of the page", () => {
   let engine: Engine;
   let host: WorkbookHost;
+  let put: [sheetId: string, charts: readonly ChartPlan[]][];
 
   beforeEach(async () => {
     engine = await openEngine(smallPlan);
-    host = previewHost(engine);
+    put = [];
+    host = previewHost({
+      ...engine,
+      charts: { put: (id, charts) => put.push([id, charts]), refresh: () => undefined },
+    });
   });
 
   afterEach(() => {

@@ -35,11 +35,26 @@ export interface FakeTable {
   readonly area: Area;
 }
 
+export interface FakeSeries {
+  name: string;
+  across: string;
+  up: string;
+  readonly settings: string[];
+}
+
+export interface FakeChart {
+  name: string;
+  readonly type: string;
+  readonly series: FakeSeries[];
+  readonly settings: string[];
+}
+
 export interface FakeSheet {
   readonly id: string;
   readonly name: string;
   readonly cells: Map<string, FakeCell>;
   readonly tables: FakeTable[];
+  readonly charts: FakeChart[];
   /** Everything else that was set, as `A1:B2 format.font.color = #112233`: order and all. */
   readonly settings: string[];
 }
@@ -66,7 +81,14 @@ export class FakeWorkbook {
       throw new FakeHostError("ItemAlreadyExists", `A sheet called ${name} is there already`);
     }
     this.made += 1;
-    const sheet: FakeSheet = { id: `{${String(this.made)}}`, name, cells: new Map(), tables: [], settings: [] };
+    const sheet: FakeSheet = {
+      id: `{${String(this.made)}}`,
+      name,
+      cells: new Map(),
+      tables: [],
+      charts: [],
+      settings: [],
+    };
     this.sheets.push(sheet);
     return sheet;
   }
@@ -259,6 +281,7 @@ class SheetsProxy extends CollectionProxy {
 
 class SheetProxy {
   readonly tables: object;
+  readonly charts: object;
   readonly freezePanes: object;
   readonly pageLayout: object;
   private readonly loaded: Loaded;
@@ -275,6 +298,20 @@ class SheetProxy {
     this.tables = strict({
       add: (address: string, hasHeaders: boolean) => this.addTable(address, hasHeaders),
     });
+    this.charts = strict({
+      add: (type: string, source: RangeProxy) => {
+        if (type !== "XYScatterLines") throw new FakeHostError("InvalidArgument", `Chart type ${type}`);
+        let made: FakeChart | undefined;
+        requests.queue(() => {
+          const { charts } = sheet();
+          // The host makes something of the source by itself: here two series that nobody asked for.
+          const series = ["Series1", "Series2"].map((name) => fakeSeries(name, nameOf(source.area)));
+          made = { name: `Chart ${String(charts.length + 1)}`, type, series, settings: [] };
+          charts.push(made);
+        });
+        return strict(new ChartProxy(requests, () => made as FakeChart, sheet));
+      },
+    });
     const note = (words: string) => requests.queue(() => sheet().settings.push(words));
     this.pageLayout = settable(
       "PageLayout",
@@ -284,7 +321,7 @@ class SheetProxy {
       },
       {
         setPrintArea: (columns: string) => {
-          if (!/^[A-Z]+:[A-Z]+$/.test(columns)) throw new FakeHostError("InvalidArgument", columns);
+          if (!/^[A-Z]+:[A-Z]+(,[A-Z]+:[A-Z]+)*$/.test(columns)) throw new FakeHostError("InvalidArgument", columns);
           note(`page.area ${columns}`);
         },
         setPrintTitleRows: (rows: string) => {
@@ -369,6 +406,164 @@ class SheetProxy {
       sheet.tables.push(made);
     });
     return strict(new TableProxy(this.requests, () => made as FakeTable));
+  }
+}
+
+function fakeSeries(name: string, values = ""): FakeSeries {
+  return { name, across: "", up: values, settings: [] };
+}
+
+class ChartProxy {
+  readonly title: object;
+  readonly axes: object;
+  readonly series: object;
+  readonly legend: object;
+
+  constructor(
+    private readonly requests: Requests,
+    private readonly chart: () => FakeChart,
+    private readonly sheet: () => FakeSheet,
+  ) {
+    const note = (words: string) => requests.queue(() => chart().settings.push(words));
+    const noted = (what: string) => (value: unknown) => note(`${what} = ${JSON.stringify(value)}`);
+    const axis = (name: string) =>
+      settable(
+        "ChartAxis",
+        {
+          minimum: noted(`${name}.minimum`),
+          maximum: noted(`${name}.maximum`),
+          numberFormat: noted(`${name}.numberFormat`),
+          tickLabelPosition: noted(`${name}.tickLabelPosition`),
+        },
+        { title: settable("ChartAxisTitle", { text: noted(`${name}.title`) }) },
+      );
+    this.title = settable("ChartTitle", { text: noted("title") });
+    this.axes = strict({ categoryAxis: axis("across"), valueAxis: axis("up") });
+    this.series = strict(new SeriesCollectionProxy(requests, chart));
+    this.legend = settable(
+      "ChartLegend",
+      { visible: noted("legend.visible"), position: noted("legend.position") },
+      {
+        legendEntries: strict({
+          getItemAt: (index: number) => {
+            requests.queue(() => {
+              if (index >= chart().series.length)
+                throw new FakeHostError("InvalidArgument", `Legend entry ${String(index)}`);
+            });
+            return settable("ChartLegendEntry", { visible: noted(`legend.${String(index)}.visible`) });
+          },
+        }),
+      },
+    );
+  }
+
+  set name(name: string) {
+    this.requests.queue(() => {
+      if (this.sheet().charts.some((other) => other !== this.chart() && same(other.name, name))) {
+        throw new FakeHostError("ItemAlreadyExists", `A chart called ${name} is there already`);
+      }
+      this.chart().name = name;
+    });
+  }
+
+  setPosition(from: string, to: string): void {
+    const [first, last] = [areaOf(from), areaOf(to)];
+    if (last.row < first.row || last.column < first.column) throw new FakeHostError("InvalidArgument", `${from}:${to}`);
+    this.requests.queue(() => this.chart().settings.push(`position ${from}:${to}`));
+  }
+}
+
+class SeriesCollectionProxy {
+  private readonly loaded: Loaded;
+
+  constructor(
+    private readonly requests: Requests,
+    private readonly chart: () => FakeChart,
+  ) {
+    this.loaded = new Loaded(requests, {
+      items: () => chart().series.map((one) => strict(new SeriesProxy(requests, chart, () => one))),
+    });
+  }
+
+  load(names: string | readonly string[]): void {
+    this.loaded.load(names);
+  }
+
+  get items(): readonly object[] {
+    return this.loaded.read("items");
+  }
+
+  add(name: string): object {
+    let made: FakeSeries | undefined;
+    this.requests.queue(() => {
+      made = fakeSeries(name);
+      this.chart().series.push(made);
+    });
+    return strict(new SeriesProxy(this.requests, this.chart, () => made as FakeSeries));
+  }
+}
+
+class SeriesProxy {
+  readonly format: object;
+
+  constructor(
+    private readonly requests: Requests,
+    private readonly chart: () => FakeChart,
+    private readonly series: () => FakeSeries,
+  ) {
+    this.format = strict({
+      line: settable("ChartLineFormat", {
+        color: this.noted("line.color"),
+        weight: this.noted("line.weight"),
+        lineStyle: this.noted("line.lineStyle"),
+      }),
+    });
+  }
+
+  set markerStyle(value: string) {
+    this.noted("markerStyle")(value);
+  }
+
+  set markerSize(value: number) {
+    // The host takes 2 to 72 points.
+    if (!(value >= 2 && value <= 72)) throw new FakeHostError("InvalidArgument", `Marker of ${String(value)}`);
+    this.noted("markerSize")(value);
+  }
+
+  set markerBackgroundColor(value: string) {
+    this.noted("markerBackgroundColor")(value);
+  }
+
+  set markerForegroundColor(value: string) {
+    this.noted("markerForegroundColor")(value);
+  }
+
+  setXAxisValues(range: RangeProxy): void {
+    this.fill("across", range);
+  }
+
+  setValues(range: RangeProxy): void {
+    this.fill("up", range);
+  }
+
+  delete(): void {
+    this.requests.queue(() => {
+      const all = this.chart().series;
+      const at = all.indexOf(this.series());
+      if (at < 0) throw new FakeHostError("ItemNotFound", "That series is gone");
+      all.splice(at, 1);
+    });
+  }
+
+  private fill(side: "across" | "up", range: RangeProxy): void {
+    if (range.area.rows > 1 && range.area.columns > 1) throw new FakeHostError("InvalidArgument", nameOf(range.area));
+    this.requests.queue(() => {
+      this.series()[side] = nameOf(range.area);
+    });
+  }
+
+  private noted(what: string): (value: unknown) => void {
+    return (value) => this.requests.queue(() => this.series().settings.push(`${what} = ${JSON.stringify(value)}`));
   }
 }
 
@@ -631,7 +826,9 @@ function checkFormula(workbook: FakeWorkbook, formula: string): void {
   }
   if (/_xldudf_|_xlfn\./.test(bare)) refuse("Written for the file and not for the sheet");
   if (/(^=|[-+*/&=<>(,])[*/&<>)=]*$/.test(bare)) refuse("It ends too early");
-  for (const [, name, heading] of bare.matchAll(/([\p{L}_][\p{L}\p{N}_.]*)\[(?:\[#This Row\],)?\[?([^[\]]*)\]/gu)) {
+  for (const [, name, heading] of bare.matchAll(
+    /([\p{L}_][\p{L}\p{N}_.]*)\[(?:\[#(?:This Row|All)\],)?\[?([^[\]]*)\]/gu,
+  )) {
     checkColumn(workbook, name ?? "", heading ?? "");
   }
   for (const [, name] of bare.matchAll(/'((?:[^']|'')*)'!/g)) workbook.sheet((name ?? "").replaceAll("''", "'"));

@@ -27,6 +27,7 @@ const emptySheet: SheetPlan = {
   tables: [],
   validations: [],
   rules: [],
+  charts: [],
   frozen: { rows: 0, columns: 0 },
 };
 
@@ -222,8 +223,13 @@ test("tells the sheets as it begins them", async () => {
   expect(told).toEqual(season.sheets.map(({ name }, index) => [name, index + 1, season.sheets.length]));
 });
 
-/** How often a season goes to the host until it stands: once to look, twice a sheet, once to show the first one. */
-const syncsOfASeason = 2 + 2 * season.sheets.length;
+const sheetsWithCharts = season.sheets.filter(({ charts }) => charts.length > 0);
+
+/**
+ * How often a season goes to the host until it stands: once to look, twice a sheet and twice more for one with charts,
+ * once to show the first one.
+ */
+const syncsOfASeason = 2 + 2 * season.sheets.length + 2 * sheetsWithCharts.length;
 
 test("goes to the host a fixed number of times, whatever the sheets hold", async () => {
   const { context, syncs } = fakeContext(new FakeWorkbook());
@@ -232,16 +238,38 @@ test("goes to the host a fixed number of times, whatever the sheets hold", async
   expect(syncs()).toBe(syncsOfASeason + 1);
 });
 
-test("sheets lie across the page, one page wide, with their frozen rows on each", async () => {
+test("sheets are one page wide, with their headings on each page", async () => {
   const workbook = await write(season);
   for (const { name, frozen } of season.sheets) {
     expect(workbook.sheet(name).settings).toEqual(
       expect.arrayContaining([
-        'page.orientation = "Landscape"',
+        `page.orientation = "${name.startsWith("Toss lab") ? "Portrait" : "Landscape"}"`,
         'page.zoom = {"horizontalFitToPages":1}',
         `page.titles $1:$${String(frozen.rows)}`,
       ]),
     );
+  }
+  expect(workbook.sheet("Board 2027").settings.find((line) => line.startsWith("page.area"))).toMatch(/^page.area A:M,/);
+});
+
+test("every chart has the plan's series and none of the host's own, over the plan's cells", async () => {
+  const workbook = await write(season);
+  expect(sheetsWithCharts.map(({ name }) => name)).toEqual(["Board 2027", "Toss lab 2027"]);
+  for (const sheet of sheetsWithCharts) {
+    const { charts } = workbook.sheet(sheet.name);
+    expect(
+      charts.map(({ name, series }) => ({ name, series: series.map(({ name, across, up }) => [name, across, up]) })),
+    ).toEqual(
+      sheet.charts.map(({ name, series }) => ({
+        name,
+        series: series.map((one) => [one.name, blockName(one.across), blockName(one.up)]),
+      })),
+    );
+    sheet.charts.forEach((planned, index) => {
+      const settings = charts[index]?.settings ?? [];
+      expect(settings).toContain(`position ${blockName(planned.on)}`);
+      expect(settings).toContain(`title = ${JSON.stringify(planned.title)}`);
+    });
   }
 });
 
@@ -330,7 +358,7 @@ describe("the fake host is strict", () => {
 
   test("what the fake does not know throws, read, called or set", () => {
     const { sheet } = sheetOf();
-    expect(() => sheet.charts).toThrow(/knows no/);
+    expect(() => sheet.shapes).toThrow(/knows no/);
     expect(() => sheet.calculate(true)).toThrow(/knows no/);
     expect(() => (sheet.tabColor = "#000000")).toThrow(/cannot be set/);
     expect(() => (sheet.getRangeByIndexes(0, 0, 1, 1).format.rowHeight = "10" as unknown as number)).toThrow();

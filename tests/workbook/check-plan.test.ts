@@ -1,7 +1,7 @@
 import { checkPlan } from "../../src/workbook/check-plan";
 import { cell, column, twirl } from "../../src/workbook/formula";
 import { formula, number, put, spill, text } from "../../src/workbook/cell-plans";
-import type { SheetPlan, TablePlan, Validation, WorkbookPlan } from "../../src/workbook/schema";
+import type { ChartPlan, ChartSeries, SheetPlan, TablePlan, Validation, WorkbookPlan } from "../../src/workbook/schema";
 
 const log: TablePlan = {
   name: "Log",
@@ -21,7 +21,25 @@ const sheet: SheetPlan = {
   tables: [log],
   validations: [],
   rules: [],
+  charts: [],
   frozen: { rows: 4, columns: 0 },
+};
+
+const series: ChartSeries = {
+  name: "Rate",
+  across: { row: 1, column: 1, rows: 3, columns: 1 },
+  up: { row: 1, column: 2, rows: 3, columns: 1 },
+  look: "rate",
+};
+
+const chart: ChartPlan = {
+  name: "Rates",
+  title: "Rates",
+  description: "",
+  on: { row: 10, column: 1, rows: 10, columns: 4 },
+  across: { title: "Day", format: "date" },
+  up: { title: "Up", format: "percent" },
+  series: [series],
 };
 
 function plan(...sheets: readonly SheetPlan[]): WorkbookPlan {
@@ -114,6 +132,37 @@ const broken: readonly { name: string; plan: WorkbookPlan; problem: RegExp }[] =
       rules: [{ on: { row: 1_048_576, column: 1, rows: 2, columns: 1 }, text: "Ready", look: "ready" }],
     }),
     problem: /a rule at .* outside/,
+  },
+  ...(
+    [
+      ["a chart off the sheet", { on: { row: 1, column: 16_384, rows: 2, columns: 2 } }, /chart Rates at .* outside/],
+      ["a chart with no series", { series: [] }, /Rates has no series/],
+      ["a chart without a name", { name: " " }, /a chart has no name/],
+      [
+        "an axis that ends before it begins",
+        { up: { title: "Up", format: "percent", least: 1, most: 0 } },
+        /Up of .* ends/,
+      ],
+      [
+        "a series of two lengths",
+        { series: [{ ...series, up: { row: 1, column: 2, rows: 4, columns: 1 } }] },
+        /Rate of chart Rates wants two columns/,
+      ],
+      [
+        "a series off the sheet",
+        { series: [{ ...series, across: { row: 0, column: 1, rows: 3, columns: 1 } }] },
+        /a series of chart Rates at .* outside/,
+      ],
+    ] as const
+  ).map(([name, change, problem]) => ({
+    name,
+    plan: plan({ ...sheet, charts: [{ ...chart, ...change } as ChartPlan] }),
+    problem,
+  })),
+  {
+    name: "two charts of one name",
+    plan: plan({ ...sheet, charts: [chart, { ...chart, name: "RATES" }] }),
+    problem: /two charts are called RATES/,
   },
   {
     name: "a formula that reads a missing sheet",

@@ -76,6 +76,30 @@ const practice: SheetPlan = {
     { on: { row: 29, column: 1, rows: 1, columns: 1 }, validation: { allowed: { kind: "date" } } },
   ],
   rules: [{ on: { row: 21, column: 5, rows: 3, columns: 1 }, text: "At risk", look: "risk" }],
+  charts: [
+    {
+      name: "Rates",
+      title: "Rates & more",
+      description: 'The rate of each trick, "as it is"',
+      on: { row: 30, column: 2, rows: 12, columns: 5 },
+      across: { title: "Trick", format: "whole" },
+      up: { title: "Rate", format: "percent", least: 0, most: 1 },
+      series: [
+        {
+          name: "Rate",
+          across: { row: 20, column: 1, rows: 2, columns: 1 },
+          up: { row: 20, column: 6, rows: 2, columns: 1 },
+          look: "rate",
+        },
+        {
+          name: "Frame",
+          across: { row: 20, column: 1, rows: 2, columns: 1 },
+          up: { row: 20, column: 1, rows: 2, columns: 1 },
+          look: "frame",
+        },
+      ],
+    },
+  ],
   frozen: { rows: 2, columns: 1 },
 };
 
@@ -146,7 +170,7 @@ describe.each(packages)("the package of %s", (_, file) => {
 
   test("each sheet's elements stand in the order of the schema", () => {
     const order = ["sheetPr", "dimension", "sheetViews", "sheetFormatPr", "cols", "sheetData", "conditionalFormatting"];
-    order.push("dataValidations", "pageMargins", "pageSetup", "tableParts");
+    order.push("dataValidations", "pageMargins", "pageSetup", "drawing", "tableParts");
     for (const path of file.paths.filter((one) => one.startsWith("xl/worksheets/sheet"))) {
       const root = file.xml(path).documentElement;
       const names = [...(root?.childNodes ?? [])].map((node) => node.nodeName);
@@ -369,6 +393,113 @@ test("a status rule names its colours", () => {
   const drawing = list && elementsIn(list, "dxf")[Number(rule?.getAttribute("dxfId"))];
   expect(rule && childText(rule, "formula")).toBe('"At risk"');
   expect(drawing && elementsIn(drawing, "bgColor")[0]?.getAttribute("rgb")).toMatch(/^FF[0-9A-F]{6}$/);
+});
+
+describe("a chart", () => {
+  const sheetPath = small.sheetPath(practice.name);
+  const [drawingMark] = small.elements(sheetPath, "drawing");
+  const drawing = small.relations(sheetPath).get(drawingMark?.getAttribute("r:id") ?? "");
+  const drawingPath = drawing?.path ?? "";
+  const [chartMark] = small.elements(drawingPath, "c:chart");
+  const chart = small.relations(drawingPath).get(chartMark?.getAttribute("r:id") ?? "");
+  const chartPath = chart?.path ?? "";
+  const values = (element: Element | undefined, name: string) =>
+    element === undefined ? [] : elementsIn(element, name).map((one) => one.getAttribute("val"));
+
+  test("is reached from its sheet through a drawing", () => {
+    expect(drawing?.type).toMatch(/\/relationships\/drawing$/);
+    expect(chart?.type).toMatch(/\/relationships\/chart$/);
+    expect(drawingPath).toBe("xl/drawings/drawing1.xml");
+    expect(chartPath).toBe("xl/charts/chart1.xml");
+  });
+
+  test("covers the cells of its plan, counted from 0, and says what it shows", () => {
+    const corner = (name: string): (string | undefined)[] => {
+      const [element] = small.elements(drawingPath, name);
+      return element ? [childText(element, "xdr:row"), childText(element, "xdr:col")] : [];
+    };
+    expect(corner("xdr:from")).toEqual(["29", "1"]);
+    expect(corner("xdr:to")).toEqual(["41", "6"]);
+    expect(small.elements(drawingPath, "xdr:cNvPr")[0]?.getAttribute("descr")).toBe(
+      'The rate of each trick, "as it is"',
+    );
+    expect(small.elements(chartPath, "a:t").map((one) => one.textContent)).toEqual(["Rates & more", "Trick", "Rate"]);
+  });
+
+  test("its series read their cells, and hold the numbers that are in them now", () => {
+    const [first] = small.elements(chartPath, "c:ser");
+    if (!first) throw new Error("no series");
+    expect(elementsIn(first, "c:f").map((one) => one.textContent)).toEqual([
+      "'Practice M.K.''s & co'!$A$20:$A$21",
+      "'Practice M.K.''s & co'!$F$20:$F$21",
+    ]);
+    // A20 answers -3 and A21 TRUE, which is no number; F20 answers a word and F21 0.75.
+    const cached = elementsIn(first, "c:numCache").map((cache) =>
+      elementsIn(cache, "c:pt").map((point) => [point.getAttribute("idx"), childText(point, "c:v")]),
+    );
+    expect(cached).toEqual([[["0", "-3"]], [["1", "0.75"]]]);
+  });
+
+  test("its axes keep their ends, cross each other, and the frame is not in the key", () => {
+    const axes = small.elements(chartPath, "c:valAx");
+    expect(axes.map((axis) => [values(axis, "c:axId"), values(axis, "c:crossAx")])).toEqual([
+      [["1001"], ["1002"]],
+      [["1002"], ["1001"]],
+    ]);
+    expect(values(axes[1], "c:min")).toEqual(["0"]);
+    expect(values(axes[1], "c:max")).toEqual(["1"]);
+    const [hidden] = small.elements(chartPath, "c:legendEntry");
+    expect([values(hidden, "c:idx"), values(hidden, "c:delete")]).toEqual([["1"], ["1"]]);
+  });
+
+  /** ECMA-376 part 1, 21.2.2: the elements of each, in the order of the schema. */
+  test.each([
+    ["c:chartSpace", ["c:roundedCorners", "c:chart"]],
+    ["c:chart", ["c:title", "c:autoTitleDeleted", "c:plotArea", "c:legend", "c:plotVisOnly", "c:dispBlanksAs"]],
+    ["c:scatterChart", ["c:scatterStyle", "c:varyColors", "c:ser", "c:axId"]],
+    ["c:ser", ["c:idx", "c:order", "c:tx", "c:spPr", "c:marker", "c:xVal", "c:yVal", "c:smooth"]],
+    [
+      "c:valAx",
+      [
+        ...["c:axId", "c:scaling", "c:delete", "c:axPos", "c:majorGridlines", "c:title", "c:numFmt"],
+        ...["c:majorTickMark", "c:minorTickMark", "c:tickLblPos", "c:spPr", "c:crossAx", "c:crosses", "c:crossBetween"],
+      ],
+    ],
+    ["c:scaling", ["c:orientation", "c:max", "c:min"]],
+    ["c:legend", ["c:legendPos", "c:legendEntry", "c:overlay"]],
+  ])("the parts of %s stand in the order of the schema", (name, order) => {
+    const found = small.elements(chartPath, name);
+    expect(found.length).toBeGreaterThan(0);
+    for (const element of found) {
+      const positions = [...element.childNodes].map((child) => order.indexOf(child.nodeName));
+      expect(positions).not.toContain(-1);
+      expect(positions).toEqual([...positions].sort((one, other) => one - other));
+    }
+  });
+});
+
+describe("a copy with answers only", () => {
+  const copy = new Package(writeWorkbookFile(plan, calculated, { answersOnly: true }));
+
+  test("holds no formula at all, and the answers in the formulas' place", () => {
+    for (const path of copy.paths.filter((one) => /worksheets\/sheet|tables\//.test(one))) {
+      expect(copy.elements(path, "f")).toHaveLength(0);
+      expect(copy.elements(path, "calculatedColumnFormula")).toHaveLength(0);
+    }
+    expect(copy.paths).not.toContain("xl/metadata.xml");
+    const answers = copy.cells(practice.name);
+    for (const [address, value] of [
+      ["A20", "-3"],
+      ["A24", "a < b"],
+      ["E20", "Trick"],
+      ["F21", "0.75"],
+      ["C15", "+1 spinx<y"],
+    ] as const) {
+      const found = answers.get(address);
+      expect(found && childText(found, "v")).toBe(value);
+      expect(found?.hasAttribute("cm")).toBe(false);
+    }
+  });
 });
 
 test("the bytes are the same each time, stamped with a fixed moment", () => {
