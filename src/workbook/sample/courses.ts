@@ -64,6 +64,12 @@ const JUST_TAKEN_UP: Path = [
   ["Toss only", 2],
   ["Joined", Infinity],
 ];
+/** A safe trick that takes the place of another. */
+const TAKES_ITS_PLACE: Path = [
+  ["Body only", 1],
+  ["Joined", 1],
+  ["In context", Infinity],
+];
 const BACK_TO_THE_START: Path = [
   ["Body only", 2],
   ["Toss only", 2],
@@ -132,20 +138,20 @@ export const stories: readonly AthleteStory[] = [
         turns: 1.5,
         phases: [
           learns(0, KNOWN, 0.78, 0.91, 5),
-          { ...learns(15, GOES_ON, 0.55, 0.48, 4), bails: 0.12, note: "Looks for the baton too late" },
+          { ...learns(16, GOES_ON, 0.5, 0.42, 4), bails: 0.12, note: "Looks for the baton too late" },
           {
-            ...learns(18, BACK_TO_THE_START, 0.84, 0.95, 3),
+            ...learns(18, BACK_TO_THE_START, 0.88, 0.96, 3),
             note: "Out of the routine, the leap to the hand instead; retrained apart",
           },
         ],
         inRoutine: UNTIL_THE_WINTER_CONTEST,
         draw: 3,
       },
-      steady("Leap", 1, learns(17, KNOWN, 0.9, 0.98, 3), { inRoutine: AFTER_THE_WINTER_CONTEST }),
+      steady("Leap", 1.6, learns(17, TAKES_ITS_PLACE, 0.9, 0.98, 3), { inRoutine: AFTER_THE_WINTER_CONTEST }),
       steady("Open hand back catch", 0.9, learns(0, KNOWN, 0.72, 0.88, 8), { inRoutine: FROM_DECEMBER }),
       steady("Cartwheel blind catch", 1.1, learns(0, KNOWN, 0.72, 0.9, 8), { inRoutine: FROM_DECEMBER }),
       steady("Triple spin", 1, learns(0, KNOWN, 0.82, 0.96, 6), { inRoutine: FROM_DECEMBER }),
-      steady("Double illusion", 1.2, learns(1, FROM_THE_START, 0.25, 0.68, 14)),
+      steady("Double illusion", 1.2, learns(1, FROM_THE_START, 0.25, 0.68, 14), { draw: 8 }),
       steady("Quad spin", 1, learns(8, FROM_THE_START, 0.2, 0.6, 12)),
       steady("Illusion back catch", 1, learns(10, NOT_YET_IN_CONTEXT, 0.3, 0.64, 10)),
       steady("Back walkover", 0.9, learns(18, JUST_TAKEN_UP, 0.3, 0.5, 8), { mostSets: 5, lastMarks: "dcdd" }),
@@ -183,7 +189,7 @@ export const stories: readonly AthleteStory[] = [
         inRoutine: UNTIL_THE_WINTER_CONTEST,
         draw: 3,
       },
-      steady("Leap", 1, learns(17, KNOWN, 0.84, 0.94, 4), { inRoutine: AFTER_THE_WINTER_CONTEST }),
+      steady("Leap", 1.6, learns(17, TAKES_ITS_PLACE, 0.84, 0.94, 4), { inRoutine: AFTER_THE_WINTER_CONTEST }),
       steady("Open hand back catch", 0.9, learns(0, KNOWN, 0.76, 0.93, 7), { inRoutine: FROM_DECEMBER }),
       {
         trick: "Cartwheel blind catch",
@@ -194,7 +200,7 @@ export const stories: readonly AthleteStory[] = [
         ],
         inRoutine: FROM_DECEMBER,
       },
-      steady("Triple spin", 1.1, learns(0, KNOWN, 0.66, 0.87, 9), { inRoutine: FROM_DECEMBER, draw: 4 }),
+      steady("Triple spin", 1.1, learns(0, KNOWN, 0.66, 0.87, 9), { inRoutine: FROM_DECEMBER, draw: 11 }),
       steady("Front walkover", 1, learns(5, FROM_THE_START, 0.3, 0.68, 12)),
       steady("Double illusion", 0.9, learns(17, JUST_TAKEN_UP, 0.35, 0.5, 6), {
         mostSets: 5,

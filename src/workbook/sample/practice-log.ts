@@ -145,8 +145,9 @@ function runThrough(
   form: number,
 ): readonly PracticeEntry[] {
   const tosses = active
-    .filter(({ course: { inRoutine } }) => {
-      return inRoutine && inRoutine.fromWeek <= day.week && day.week <= (inRoutine.untilWeek ?? Infinity);
+    .filter(({ course: { inRoutine }, stagesMet }) => {
+      if (!inRoutine || !stagesMet.has("In context")) return false;
+      return inRoutine.fromWeek <= day.week && day.week <= (inRoutine.untilWeek ?? Infinity);
     })
     .sort((one, other) => placeInRoutine(one.course.trick) - placeInRoutine(other.course.trick));
   const isBeforeContest = [WINTER_CONTEST, SPRING_CUP].some(({ week }) => week === day.week);

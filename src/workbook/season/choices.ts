@@ -15,6 +15,9 @@ export interface Choice {
 /** Only a number of years: neither a birth date nor anything else of a young athlete is asked for. */
 const STARTING_AGE_YEARS = 12;
 
+/** Six sets of ten: about what an hour allows. */
+const STARTING_ATTEMPTS = 60;
+
 /** What the choosing cells show first: what the records say, or the season's first athlete and tricks. */
 export function startingFocus(settings: SeasonSettings, records: SeasonRecords): Focus {
   if (records.focus !== null) return records.focus;
@@ -26,6 +29,7 @@ export function startingFocus(settings: SeasonSettings, records: SeasonRecords):
     keepTrick: first,
     swapTrick: second,
     ageYears: STARTING_AGE_YEARS,
+    weekAttempts: STARTING_ATTEMPTS,
   };
 }
 

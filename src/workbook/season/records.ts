@@ -69,6 +69,8 @@ export interface Focus {
   readonly keepTrick: string;
   readonly swapTrick: string;
   readonly ageYears: number;
+  /** The attempts that the week's plan shares out. */
+  readonly weekAttempts: number;
 }
 
 export interface SeasonRecords {

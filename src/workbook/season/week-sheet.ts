@@ -25,9 +25,6 @@ const PLAN_COLUMN = 4;
 const LATELY_COLUMN = 8;
 const ROOM_ROWS = 60;
 
-/** Six sets of ten: about what an hour allows. */
-const STARTING_ATTEMPTS = 60;
-
 /** Recent is what the board calls so: the latest three sets. */
 const RECENT_SETS = 3;
 
@@ -46,7 +43,7 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
       ),
       ...headings(HEADING_ROW, 1, ["For whom", ""]),
       ...athlete.cells,
-      ...typed(ATTEMPTS_ROW, "Attempts there is time for", number(STARTING_ATTEMPTS), "whole"),
+      ...typed(ATTEMPTS_ROW, "Attempts there is time for", number(focus.weekAttempts), "whole"),
       ...typed(AGE_ROW, "Age in years", number(focus.ageYears), "whole"),
       ...typed(TYPED_DAY_ROW, "Counted on (empty: latest)", empty, "date"),
       ...answered(DAY_ROW, "The day of this plan", day(label), "date"),
