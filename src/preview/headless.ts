@@ -20,7 +20,7 @@ import { FUniver } from "@univerjs/core/facade";
 import { UniverDocsPlugin } from "@univerjs/docs";
 import { FormulaDataModel, FormulaExecutedStateType, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
-import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 
 import { cellName } from "../workbook/address";
@@ -49,12 +49,13 @@ export interface HeadlessSheet extends CalculatedSheet {
 
 export type HeadlessWorkbook = ReadonlyMap<string, HeadlessSheet>;
 
-const plugins: readonly PluginCtor<Plugin>[] = [
-  UniverDocsPlugin,
-  UniverFormulaEnginePlugin,
-  UniverSheetsPlugin,
-  UniverSheetsFormulaPlugin,
-  UniverSheetsTablePlugin,
+const plugins: readonly (readonly [plugin: PluginCtor<Plugin>, config?: object])[] = [
+  [UniverDocsPlugin],
+  [UniverFormulaEnginePlugin],
+  [UniverSheetsPlugin],
+  // What the engine begins on its own, before it knows the functions, would be stopped half way and leave a handle open.
+  [UniverSheetsFormulaPlugin, { initialFormulaComputing: CalculationMode.NO_CALCULATION }],
+  [UniverSheetsTablePlugin],
 ];
 
 const errorNames: ReadonlySet<string> = new Set<ErrorName>([
@@ -72,7 +73,7 @@ const errorNames: ReadonlySet<string> = new Set<ErrorName>([
 /**
  * Works out every formula of the plan. The answer is a `CalculatedWorkbook`: by sheet name, the value of each formula
  * cell and of each cell that a formula spills into, by its address, and the size of each spill.
- * Rejects if `functions.js` cannot be loaded, or if the engine stops before the end.
+ * Rejects if `functions.js` cannot be loaded.
  */
 export async function calculate(plan: WorkbookPlan, built: BuiltFunctions): Promise<HeadlessWorkbook> {
   return calculateSnapshot(toSnapshot(plan), built);
@@ -93,7 +94,7 @@ export async function calculateSnapshot(given: IWorkbookData, built: BuiltFuncti
     logLevel: LogLevel.ERROR,
   });
   try {
-    for (const plugin of plugins) univer.registerPlugin(plugin);
+    for (const [plugin, config] of plugins) univer.registerPlugin(plugin, config);
     const api = FUniver.newAPI(univer);
     univer.createUnit(UniverInstanceType.UNIVER_SHEET, snapshot);
     const injector = univer.__getInjector();
@@ -134,16 +135,25 @@ export async function calculateSnapshot(given: IWorkbookData, built: BuiltFuncti
   }
 }
 
-async function calculated(api: FUniver): Promise<void> {
+/**
+ * Works everything out, and resolves once that is done. A calculation that is stopped makes room for another, which has
+ * all that was asked for; and one that the engine began on its own, before it knew of this, is not the one waited for.
+ */
+function calculated(api: FUniver): Promise<void> {
   const formulas = api.getFormula();
-  const state = await new Promise<FormulaExecutedStateType>((resolve) => {
-    const listener = formulas.calculationEnd((end) => {
-      listener.dispose();
-      resolve(end);
+  return new Promise((resolve) => {
+    let begun = false;
+    const start = formulas.calculationStart((everything) => {
+      begun ||= everything;
+    });
+    const end = formulas.calculationEnd((state) => {
+      if (!begun || state === FormulaExecutedStateType.STOP_EXECUTION) return;
+      start.dispose();
+      end.dispose();
+      resolve();
     });
     formulas.executeCalculation();
   });
-  if (state === FormulaExecutedStateType.STOP_EXECUTION) throw new Error("The engine stopped before the end.");
 }
 
 type Matrix<T> = Readonly<Record<number, Nullable<Readonly<Record<number, Nullable<T>>>>>>;
