@@ -2,12 +2,14 @@
 import { build } from "../../src/tools/build";
 import { boardBenchmark } from "./board";
 import { extremesBenchmark } from "./extremes";
+import { pageBenchmark } from "./page";
 import { readinessBenchmark } from "./readiness";
 
-const benchmarks: Readonly<Record<string, (print: (line: string) => void) => void>> = {
+const benchmarks: Readonly<Record<string, (print: (line: string) => void) => void | Promise<void>>> = {
   readiness: readinessBenchmark,
   board: boardBenchmark,
   extremes: extremesBenchmark,
+  page: pageBenchmark,
 };
 
 async function main(): Promise<void> {
@@ -16,7 +18,7 @@ async function main(): Promise<void> {
   for (const [name, run] of Object.entries(benchmarks)) {
     if (asked.length > 0 && !asked.includes(name)) continue;
     console.log(`\n## ${name}\n`);
-    run((line) => console.log(line));
+    await run((line) => console.log(line));
   }
 }
 
