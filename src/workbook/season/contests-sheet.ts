@@ -8,11 +8,12 @@ import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn,
 import { boardColumn } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
+import { athleteColumn, dateColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import type { ContestEntry, SeasonRecords } from "./records";
 import { ROUTINE } from "./routine-sheet";
-import { ATHLETE_HEADING, setting } from "./season-sheet";
+import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 
 const CONTEST = {
@@ -140,7 +141,6 @@ function contestRow(entry: ContestEntry): readonly Content[] {
 }
 
 function contestColumns(label: string): readonly TableColumn[] {
-  const { athletes } = tableNames(label);
   const counted = (heading: string, words: string): TableColumn => ({
     heading,
     format: "general",
@@ -155,20 +155,9 @@ function contestColumns(label: string): readonly TableColumn[] {
     },
   });
   return [
-    {
-      heading: CONTEST.date,
-      format: "date",
-      validation: { allowed: { kind: "date" }, errorMessage: "Type the day of the contest as a date." },
-    },
+    dateColumn(CONTEST.date, "contest"),
     { heading: CONTEST.contest, format: "text" },
-    {
-      heading: CONTEST.athlete,
-      format: "text",
-      validation: {
-        allowed: { kind: "list", source: { kind: "column", table: athletes, column: ATHLETE_HEADING }, strict: false },
-        errorMessage: "This athlete is not on the Season sheet.",
-      },
-    },
+    athleteColumn(label, CONTEST.athlete),
     counted(CONTEST.tosses, "Type how many tosses the routine had."),
     counted(CONTEST.drops, "Type how many of them were dropped."),
     points(CONTEST.score),

@@ -1,11 +1,10 @@
 /** The Practice sheet: the log, one row for each set or each attempt. */
 import { date, empty, number, put, sheetTitle, text } from "../cell-plans";
 import type { Content, SheetPlan, TableColumn } from "../schema";
+import { athleteColumn, dateColumn, trickColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
 import { STAGES, type PracticeEntry, type SeasonRecords } from "./records";
-import { ATHLETE_HEADING } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
-import { TRICK_HEADING } from "./tricks-sheet";
 
 /** The headings of the log, for the formulas that read it. */
 export const PRACTICE = {
@@ -70,29 +69,10 @@ function practiceRow(entry: PracticeEntry): readonly Content[] {
 }
 
 function practiceColumns(label: string): readonly TableColumn[] {
-  const { athletes, tricks } = tableNames(label);
   return [
-    {
-      heading: PRACTICE.date,
-      format: "date",
-      validation: { allowed: { kind: "date" }, errorMessage: "Type the day of the practice as a date." },
-    },
-    {
-      heading: PRACTICE.athlete,
-      format: "text",
-      validation: {
-        allowed: { kind: "list", source: { kind: "column", table: athletes, column: ATHLETE_HEADING }, strict: false },
-        errorMessage: "This athlete is not on the Season sheet. A new spelling counts as a new athlete.",
-      },
-    },
-    {
-      heading: PRACTICE.trick,
-      format: "text",
-      validation: {
-        allowed: { kind: "list", source: { kind: "column", table: tricks, column: TRICK_HEADING }, strict: false },
-        errorMessage: "This trick is not on the Tricks sheet. A new spelling counts as a new trick.",
-      },
-    },
+    dateColumn(PRACTICE.date, "practice"),
+    athleteColumn(label, PRACTICE.athlete),
+    trickColumn(label, PRACTICE.trick),
     {
       heading: PRACTICE.stage,
       format: "general",

@@ -15,11 +15,11 @@ import type {
   ValidationPlan,
 } from "../schema";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
+import { athleteColumn, dateColumn, trickColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
 import type { Landing, SeasonRecords } from "./records";
-import { ATHLETE_HEADING, setting } from "./season-sheet";
+import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
-import { TRICK_HEADING } from "./tricks-sheet";
 
 const LANDING = {
   date: "Date",
@@ -265,7 +265,6 @@ function landingRow(landing: Landing): readonly Content[] {
 }
 
 function landingColumns(label: string): readonly TableColumn[] {
-  const { athletes, tricks } = tableNames(label);
   const distance = (heading: string, inputMessage: string): TableColumn => ({
     heading,
     format: "general",
@@ -277,27 +276,9 @@ function landingColumns(label: string): readonly TableColumn[] {
     },
   });
   return [
-    {
-      heading: LANDING.date,
-      format: "date",
-      validation: { allowed: { kind: "date" }, errorMessage: "Type the day as a date." },
-    },
-    {
-      heading: LANDING.athlete,
-      format: "text",
-      validation: {
-        allowed: { kind: "list", source: { kind: "column", table: athletes, column: ATHLETE_HEADING }, strict: false },
-        errorMessage: "This athlete is not on the Season sheet.",
-      },
-    },
-    {
-      heading: LANDING.trick,
-      format: "text",
-      validation: {
-        allowed: { kind: "list", source: { kind: "column", table: tricks, column: TRICK_HEADING }, strict: false },
-        errorMessage: "This trick is not on the Tricks sheet.",
-      },
-    },
+    dateColumn(LANDING.date, "landing marks"),
+    athleteColumn(label, LANDING.athlete),
+    trickColumn(label, LANDING.trick),
     distance(LANDING.sideways, "From the target to the right; to the left with a minus."),
     distance(LANDING.forward, "From the target forward; behind it with a minus."),
   ];
