@@ -37,19 +37,26 @@ async function marks(opened: OpenPage): Promise<number[]> {
   const names = await page.evaluate(() => window.tryOutPage?.sheetNames() ?? []);
   const practice = names.find((name) => name.startsWith("Practice")) ?? "";
   const board = names.find((name) => name.startsWith("Board")) ?? "";
-  const athlete = await page.evaluate((name) => String(window.tryOutPage?.read(name, "B5")), practice);
-  const trick = await page.evaluate((name) => String(window.tryOutPage?.read(name, "C5")), practice);
-  const row = await page.evaluate(
-    ([name, who, what]) => {
-      const read = (at: string): unknown => window.tryOutPage?.read(name, at);
-      for (let at = 5; at < 500; at += 1) if (read(`A${at}`) === who && read(`B${at}`) === what) return at;
-      throw new Error("The board does not know the log's first row.");
+  // A set of the joined trick: what is practised apart is not on the board.
+  const { logged, row } = await page.evaluate(
+    ([log, name]) => {
+      const read = (sheet: string, at: string): unknown => window.tryOutPage?.read(sheet, at);
+      for (let logged = 5; logged < 5000; logged += 1) {
+        if (read(log, `D${logged}`) !== "Joined") continue;
+        for (let row = 5; row < 500; row += 1) {
+          const same = (["A", "B"] as const).every(
+            (column, index) => read(name, `${column}${row}`) === read(log, `${"BC"[index]}${logged}`),
+          );
+          if (same) return { logged, row };
+        }
+      }
+      throw new Error("The board does not know the log's rows.");
     },
-    [board, athlete, trick] as const,
+    [practice, board] as const,
   );
   const times: number[] = [];
   for (let mark = 0; mark < MARKS; mark += 1) {
-    await opened.goTo(practice, "E5");
+    await opened.goTo(practice, `E${String(logged)}`);
     const before = await page.evaluate(([name, at]) => String(window.tryOutPage?.read(name, at)), [board, `C${row}`] as const); // prettier-ignore
     // A set that is one attempt longer each time.
     await page.keyboard.type("c".repeat(15 + mark));
