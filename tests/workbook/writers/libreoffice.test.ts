@@ -55,7 +55,7 @@ whenThere("LibreOffice", () => {
   test("shows the log as it was typed: dates as days, marks as text", () => {
     const rows = (sheets.get("Practice 2027") ?? []).slice(3);
     expect(rows[0]).toEqual(["Date", "Athlete", "Trick", "Stage", "Marks", "Minutes", "Note"]);
-    const months = ["Jan", "Feb", "Mar"];
+    const months = ["Jan", "Feb", "Mar", "", "", "", "", "", "", "Oct", "Nov", "Dec"];
     const shown = sampleRecords.practice.map(({ date, athlete, trick, stage, marks, minutes, note }) => {
       const day = new Date(Date.UTC(1899, 11, 30) + date * 86_400_000);
       const dayShown = `${day.getUTCDate()} ${months[day.getUTCMonth()]} ${day.getUTCFullYear()}`;
@@ -74,6 +74,18 @@ whenThere("LibreOffice", () => {
     { trick: "Front walkover", counts: "8", airtime: "2.40", rise: "7.1", clears: "close" },
     { trick: "Open hand back catch", counts: "3", airtime: "0.90", rise: "1.0", clears: "yes" },
     { trick: "Flat under-leg", counts: "3", airtime: "0.90", rise: "1.0", clears: "yes" },
+    { trick: "Single spin", counts: "4", airtime: "1.20", rise: "1.8", clears: "yes" },
+    { trick: "One and a half spin", counts: "5", airtime: "1.50", rise: "2.8", clears: "yes" },
+    { trick: "Quad spin", counts: "8", airtime: "2.40", rise: "7.1", clears: "close" },
+    { trick: "Double spin blind catch", counts: "6", airtime: "1.80", rise: "4.0", clears: "yes" },
+    { trick: "Double spin left hand", counts: "5", airtime: "1.50", rise: "2.8", clears: "yes" },
+    { trick: "Illusion back catch", counts: "7", airtime: "2.10", rise: "5.4", clears: "yes" },
+    { trick: "Cartwheel", counts: "6", airtime: "1.80", rise: "4.0", clears: "yes" },
+    { trick: "Back walkover", counts: "8", airtime: "2.40", rise: "7.1", clears: "close" },
+    { trick: "Leap", counts: "5", airtime: "1.50", rise: "2.8", clears: "yes" },
+    { trick: "Leap back catch", counts: "5", airtime: "1.50", rise: "2.8", clears: "yes" },
+    { trick: "Flat single spin", counts: "4", airtime: "1.20", rise: "1.8", clears: "yes" },
+    { trick: "Backhand head catch", counts: "3", airtime: "0.90", rise: "1.0", clears: "yes" },
   ];
 
   test("works out counts, airtime, rise and ceiling in the table of tricks", () => {
