@@ -7,6 +7,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { calculate, type BuiltFunctions, type HeadlessWorkbook } from "../preview/headless";
 import type { FunctionsMetadata } from "../preview/custom-functions";
+import { olderLog } from "../workbook/sample/older-log";
 import { sampleSeason, sampleSettings } from "../workbook/sample-season";
 import type { WorkbookPlan } from "../workbook/schema";
 import { seasonPlan } from "../workbook/season";
@@ -23,6 +24,7 @@ interface Sample {
 export const samples: readonly Sample[] = [
   { file: "season.xlsx", plan: sampleSeason },
   { file: "empty-season.xlsx", plan: () => seasonPlan(sampleSettings) },
+  { file: "older-log.xlsx", plan: olderLog },
 ];
 
 /** The functions as the last build left them. */

@@ -4,6 +4,8 @@ import { strFromU8, unzipSync } from "fflate";
 
 export class Package {
   private readonly files: Readonly<Record<string, Uint8Array>>;
+  /** A part is asked for again and again, and a season's log takes a second to be read. */
+  private readonly documents = new Map<string, Document>();
 
   constructor(bytes: Uint8Array) {
     this.files = unzipSync(bytes);
@@ -20,7 +22,12 @@ export class Package {
   }
 
   xml(path: string): Document {
-    return new DOMParser({ onError: onErrorStopParsing }).parseFromString(this.text(path), "text/xml");
+    let document = this.documents.get(path);
+    if (document === undefined) {
+      document = new DOMParser({ onError: onErrorStopParsing }).parseFromString(this.text(path), "text/xml");
+      this.documents.set(path, document);
+    }
+    return document;
   }
 
   /** Every element of that name in a part, in the order of the part. */
