@@ -78,8 +78,8 @@ const BACK_TO_THE_START: Path = [
 ];
 const GOES_ON: Path = [["In context", Infinity]];
 
-/** The routine as it is run from the middle of December on. */
-const FROM_DECEMBER = { fromWeek: 12 } as const;
+/** The routine as it is run from the first Saturday of January on. */
+const FROM_JANUARY = { fromWeek: 12 } as const;
 const UNTIL_THE_WINTER_CONTEST = { fromWeek: 12, untilWeek: 17 } as const;
 const AFTER_THE_WINTER_CONTEST = { fromWeek: 18 } as const;
 
@@ -102,7 +102,7 @@ export const stories: readonly AthleteStory[] = [
     athlete: "A.R.",
     sets: [4, 6],
     courses: [
-      steady("Double spin", 1, learns(0, KNOWN, 0.84, 0.97, 5), { inRoutine: FROM_DECEMBER }),
+      steady("Double spin", 1, learns(0, KNOWN, 0.84, 0.97, 5), { inRoutine: FROM_JANUARY }),
       {
         trick: "Single illusion",
         turns: 1.3,
@@ -117,7 +117,7 @@ export const stories: readonly AthleteStory[] = [
         ],
         inRoutine: { fromWeek: 14 },
       },
-      steady("Leap", 1, learns(0, KNOWN, 0.8, 0.89, 6), { inRoutine: FROM_DECEMBER, draw: 5 }),
+      steady("Leap", 1, learns(0, KNOWN, 0.8, 0.89, 6), { inRoutine: FROM_JANUARY, draw: 5 }),
       steady("Open hand back catch", 1, learns(1, KNOWN, 0.45, 0.68, 12)),
       steady("Triple spin", 1.1, learns(2, FROM_THE_START, 0.3, 0.68, 12)),
       steady("Cartwheel", 0.9, learns(4, FROM_THE_START, 0.55, 0.86, 6)),
@@ -130,9 +130,9 @@ export const stories: readonly AthleteStory[] = [
     athlete: "D.L.",
     sets: [4, 6],
     courses: [
-      steady("Double spin", 0.8, learns(0, KNOWN, 0.93, 0.99, 4), { inRoutine: FROM_DECEMBER }),
-      steady("Flat under-leg", 0.6, learns(0, KNOWN, 0.92, 0.98, 4), { inRoutine: FROM_DECEMBER }),
-      steady("Single illusion", 0.9, learns(0, KNOWN, 0.86, 0.96, 5), { inRoutine: FROM_DECEMBER }),
+      steady("Double spin", 0.8, learns(0, KNOWN, 0.93, 0.99, 4), { inRoutine: FROM_JANUARY }),
+      steady("Flat under-leg", 0.6, learns(0, KNOWN, 0.92, 0.98, 4), { inRoutine: FROM_JANUARY }),
+      steady("Single illusion", 0.9, learns(0, KNOWN, 0.86, 0.96, 5), { inRoutine: FROM_JANUARY }),
       {
         trick: "Leap back catch",
         turns: 1.5,
@@ -148,9 +148,9 @@ export const stories: readonly AthleteStory[] = [
         draw: 3,
       },
       steady("Leap", 1.6, learns(17, TAKES_ITS_PLACE, 0.9, 0.98, 3), { inRoutine: AFTER_THE_WINTER_CONTEST }),
-      steady("Open hand back catch", 0.9, learns(0, KNOWN, 0.72, 0.88, 8), { inRoutine: FROM_DECEMBER }),
-      steady("Cartwheel blind catch", 1.1, learns(0, KNOWN, 0.72, 0.9, 8), { inRoutine: FROM_DECEMBER }),
-      steady("Triple spin", 1, learns(0, KNOWN, 0.82, 0.96, 6), { inRoutine: FROM_DECEMBER }),
+      steady("Open hand back catch", 0.9, learns(0, KNOWN, 0.72, 0.88, 8), { inRoutine: FROM_JANUARY }),
+      steady("Cartwheel blind catch", 1.1, learns(0, KNOWN, 0.72, 0.9, 8), { inRoutine: FROM_JANUARY }),
+      steady("Triple spin", 1, learns(0, KNOWN, 0.82, 0.96, 6), { inRoutine: FROM_JANUARY }),
       steady("Double illusion", 1.2, learns(1, FROM_THE_START, 0.25, 0.68, 14), { draw: 8 }),
       steady("Quad spin", 1, learns(8, FROM_THE_START, 0.2, 0.6, 12)),
       steady("Illusion back catch", 1, learns(10, NOT_YET_IN_CONTEXT, 0.3, 0.64, 10)),
@@ -173,9 +173,9 @@ export const stories: readonly AthleteStory[] = [
     athlete: "M.K.",
     sets: [4, 6],
     courses: [
-      steady("Double spin", 0.7, learns(0, KNOWN, 0.93, 0.98, 4), { inRoutine: FROM_DECEMBER }),
-      steady("Flat under-leg", 0.6, learns(0, KNOWN, 0.9, 0.97, 4), { inRoutine: FROM_DECEMBER }),
-      steady("Single illusion", 0.9, learns(0, KNOWN, 0.82, 0.96, 5), { inRoutine: FROM_DECEMBER }),
+      steady("Double spin", 0.7, learns(0, KNOWN, 0.93, 0.98, 4), { inRoutine: FROM_JANUARY }),
+      steady("Flat under-leg", 0.6, learns(0, KNOWN, 0.9, 0.97, 4), { inRoutine: FROM_JANUARY }),
+      steady("Single illusion", 0.9, learns(0, KNOWN, 0.82, 0.96, 5), { inRoutine: FROM_JANUARY }),
       {
         trick: "Leap back catch",
         turns: 1,
@@ -190,7 +190,7 @@ export const stories: readonly AthleteStory[] = [
         draw: 3,
       },
       steady("Leap", 1.6, learns(17, TAKES_ITS_PLACE, 0.84, 0.94, 4), { inRoutine: AFTER_THE_WINTER_CONTEST }),
-      steady("Open hand back catch", 0.9, learns(0, KNOWN, 0.76, 0.93, 7), { inRoutine: FROM_DECEMBER }),
+      steady("Open hand back catch", 0.9, learns(0, KNOWN, 0.76, 0.93, 7), { inRoutine: FROM_JANUARY }),
       {
         trick: "Cartwheel blind catch",
         turns: 1.2,
@@ -198,9 +198,9 @@ export const stories: readonly AthleteStory[] = [
           learns(0, FROM_THE_START, 0.4, 0.95, 8),
           { ...learns(20, GOES_ON, 0.6, 0.5, 3), bails: 0.1, note: "Looks over the wrong shoulder" },
         ],
-        inRoutine: FROM_DECEMBER,
+        inRoutine: FROM_JANUARY,
       },
-      steady("Triple spin", 1.1, learns(0, KNOWN, 0.66, 0.87, 9), { inRoutine: FROM_DECEMBER, draw: 11 }),
+      steady("Triple spin", 1.1, learns(0, KNOWN, 0.66, 0.87, 9), { inRoutine: FROM_JANUARY, draw: 11 }),
       steady("Front walkover", 1, learns(5, FROM_THE_START, 0.3, 0.68, 12)),
       steady("Double illusion", 0.9, learns(17, JUST_TAKEN_UP, 0.35, 0.5, 6), {
         mostSets: 5,
@@ -213,9 +213,9 @@ export const stories: readonly AthleteStory[] = [
     athlete: "N.W.",
     sets: [3, 6],
     courses: [
-      steady("Double spin", 1, learns(0, KNOWN, 0.74, 0.87, 8), { inRoutine: FROM_DECEMBER, draw: 2 }),
-      steady("Flat under-leg", 0.8, learns(0, KNOWN, 0.82, 0.97, 5), { inRoutine: FROM_DECEMBER }),
-      steady("Open hand back catch", 1, learns(0, KNOWN, 0.66, 0.88, 8), { inRoutine: FROM_DECEMBER }),
+      steady("Double spin", 1, learns(0, KNOWN, 0.74, 0.87, 8), { inRoutine: FROM_JANUARY, draw: 2 }),
+      steady("Flat under-leg", 0.8, learns(0, KNOWN, 0.82, 0.97, 5), { inRoutine: FROM_JANUARY }),
+      steady("Open hand back catch", 1, learns(0, KNOWN, 0.66, 0.88, 8), { inRoutine: FROM_JANUARY }),
       steady("Single illusion", 1.2, learns(2, FROM_THE_START, 0.4, 0.88, 9), { inRoutine: AFTER_THE_WINTER_CONTEST }),
       steady("Flat single spin", 0.8, learns(3, FROM_THE_START, 0.66, 0.96, 5)),
       steady("Cartwheel", 1, learns(9, FROM_THE_START, 0.35, 0.66, 10)),

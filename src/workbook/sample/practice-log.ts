@@ -16,7 +16,7 @@ const AWAY_SHARE = 0.06;
 const FORM = 0.05;
 
 /** Share caught before the trick is joined. */
-const APART_RATES: Readonly<Partial<Record<Stage, number>>> = { "Body only": 0.92, "Toss only": 0.84, Wall: 0.78 };
+const APART_RATES: Readonly<Partial<Record<Stage, number>>> = { "Body only": 0.94, "Toss only": 0.9, Wall: 0.88 };
 /** What the trick before and the trick after take from the share caught. */
 const LOST_IN: Readonly<Partial<Record<Stage, number>>> = { "In context": 0.01, "Run-through": 0.04 };
 

@@ -40,7 +40,7 @@ export type BoardHeading = (typeof COLUMNS)[number]["heading"];
 
 const HISTORY_COLUMNS: readonly SpilledColumn[] = [
   { heading: "Date", format: "date", width: 14 },
-  { heading: "Caught", format: "whole", width: 12 },
+  { heading: "Caught", format: "whole", width: 24 },
   { heading: "Attempts", format: "whole", width: 10 },
   { heading: "Rate", format: "percent", width: 8 },
   { heading: "Low", format: "percent", width: 8 },
