@@ -5,7 +5,9 @@ import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-formula/facade";
 import "@univerjs/sheets-table/facade";
 import {
+  ICommandService,
   type Injector,
+  type IUnitRange,
   type IWorkbookData,
   LifecycleStages,
   LocaleType,
@@ -17,7 +19,7 @@ import {
   UniverInstanceType,
 } from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
-import { FormulaExecutedStateType } from "@univerjs/engine-formula";
+import { FormulaExecutedStateType, SetTriggerFormulaCalculationStartMutation } from "@univerjs/engine-formula";
 import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
 import conditionalFormattingWords from "@univerjs/preset-sheets-conditional-formatting/locales/en-US";
 import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
@@ -59,8 +61,8 @@ export interface Grid {
   readonly injector: Injector;
   readonly messages: MessageBook;
   readonly charts: SheetCharts;
-  /** Works every formula out anew. */
-  calculate(): void;
+  /** Works every formula out anew; with sheets, theirs and what depends on them. */
+  calculate(sheetIds?: readonly string[]): void;
 }
 
 /** Opens the workbook in the page; resolves when the grid stands. Nothing is worked out before `calculate` is called. */
@@ -88,7 +90,10 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   await rendered(api);
   showSheet(api, options.snapshot);
   growTables(api);
-  const calculate = (): void => api.getFormula().executeCalculation();
+  const calculate = (sheetIds?: readonly string[]): void => {
+    if (sheetIds === undefined) api.getFormula().executeCalculation();
+    else calculateSheets(api, injector, sheetIds);
+  };
   tellOfVanishedSpills(api, injector, calculate);
   const charts = layCharts(api, injector, options.snapshot);
   return { api, injector, messages, charts, calculate };
@@ -137,6 +142,26 @@ function plugins(container: string): RegisteredPlugin[] {
       const [plugin, config] = (Array.isArray(entry) ? entry : [entry, {}]) as [PluginCtor<Plugin>, object];
       return [plugin, { ...config, ...furtherConfig.get(plugin) }];
     });
+}
+
+/** The engine's own command with its dirty parts named: without that it works out the whole workbook. */
+function calculateSheets(api: FUniver, injector: Injector, sheetIds: readonly string[]): void {
+  const workbook = api.getActiveWorkbook();
+  if (!workbook) return;
+  const unitId = workbook.getId();
+  const dirtyRanges = sheetIds.flatMap((sheetId): IUnitRange[] => {
+    const sheet = workbook.getSheetBySheetId(sheetId);
+    if (!sheet) return [];
+    const [rows, columns] = [sheet.getMaxRows(), sheet.getMaxColumns()];
+    return [{ unitId, sheetId, range: { startRow: 0, endRow: rows - 1, startColumn: 0, endColumn: columns - 1 } }];
+  });
+  void injector
+    .get(ICommandService)
+    .executeCommand(
+      SetTriggerFormulaCalculationStartMutation.id,
+      { commands: [], forceCalculation: false, dirtyRanges },
+      { onlyLocal: true },
+    );
 }
 
 function reportStates(api: FUniver, messages: MessageBook, onState: (state: GridState) => void): void {

@@ -19,8 +19,8 @@ import { type GridSheet, type GridSheets, gridSheets } from "./grid-writer";
 export interface PreviewHostParts {
   readonly api: FUniver;
   readonly injector: Injector;
-  /** Works every formula out anew. */
-  readonly calculate: () => void;
+  /** Works every formula out anew; with sheets, theirs and what depends on them. */
+  readonly calculate: (sheetIds?: readonly string[]) => void;
   readonly charts: SheetCharts;
 }
 
@@ -78,7 +78,7 @@ async function addSheets({ api, injector, calculate, charts }: PreviewHostParts,
     const reason = cause instanceof Error ? ` ${cause.message}` : "";
     throw new Error(`The sheets could not be added, and what was added is taken out again.${reason}`, { cause });
   } finally {
-    calculate();
+    calculate(grid.sheets.map(({ sheet }) => sheet.id));
   }
 }
 
