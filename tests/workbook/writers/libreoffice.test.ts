@@ -7,6 +7,9 @@ import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
+import { calculate, type HeadlessWorkbook } from "../../../src/preview/headless";
+import { builtFunctions } from "../../../src/tools/build-samples";
+import { cellName } from "../../../src/workbook/address";
 import { sampleRecords, sampleSeason, sampleSettings } from "../../../src/workbook/sample-season";
 import { writeWorkbookFile } from "../../../src/workbook/writers/file";
 
@@ -27,6 +30,27 @@ function parseCsv(content: string): readonly (readonly string[])[] {
     );
 }
 
+// Commas, double quotes, UTF-8, cells as they are shown, every sheet into a file of its own (-1).
+const sheetsAsText = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,true,false,false,-1";
+
+function convert(folder: string, file: string, to: string): void {
+  const profile = pathToFileURL(path.join(folder, "profile")).href;
+  const run = spawnSync(
+    "soffice",
+    [`-env:UserInstallation=${profile}`, "--headless", "--convert-to", to, "--outdir", folder, file],
+    { encoding: "utf8", timeout: 120_000 },
+  );
+  if (run.status !== 0) throw new Error(`LibreOffice stopped: ${run.stderr}`);
+}
+
+/** Each sheet of the sample season as LibreOffice handed it out. */
+function textSheets(folder: string, file: string): [name: string, cells: readonly (readonly string[])[]][] {
+  return sampleSeason().sheets.map(({ name }) => [
+    name,
+    parseCsv(readFileSync(path.join(folder, `${file}-${name}.csv`), "utf8")),
+  ]);
+}
+
 whenThere("LibreOffice", () => {
   const folder = mkdtempSync(path.join(tmpdir(), "season-"));
   const sheets = new Map<string, readonly (readonly string[])[]>();
@@ -34,18 +58,8 @@ whenThere("LibreOffice", () => {
   beforeAll(() => {
     const file = path.join(folder, "season.xlsx");
     writeFileSync(file, writeWorkbookFile(sampleSeason()));
-    const profile = pathToFileURL(path.join(folder, "profile")).href;
-    // Commas, double quotes, UTF-8, cells as they are shown, every sheet into a file of its own (-1).
-    const filter = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,true,false,false,-1";
-    const run = spawnSync(
-      "soffice",
-      [`-env:UserInstallation=${profile}`, "--headless", "--convert-to", filter, "--outdir", folder, file],
-      { encoding: "utf8", timeout: 120_000 },
-    );
-    if (run.status !== 0) throw new Error(`LibreOffice stopped: ${run.stderr}`);
-    for (const name of sampleSeason().sheets.map((sheet) => sheet.name)) {
-      sheets.set(name, parseCsv(readFileSync(path.join(folder, `season-${name}.csv`), "utf8")));
-    }
+    convert(folder, file, sheetsAsText);
+    for (const [name, cells] of textSheets(folder, "season")) sheets.set(name, cells);
   }, 150_000);
 
   afterAll(() => {
@@ -102,5 +116,43 @@ whenThere("LibreOffice", () => {
     expect(shown("Catch standard")).toBe("80%");
     expect(shown("Contest date")).toBe("21 Mar 2027");
     expect(shown("Ceiling height")).toBe("9.0");
+  });
+
+  test("prints the finished season", () => {
+    convert(folder, path.join(__dirname, "../../../sample-workbooks/season.xlsx"), "pdf");
+    const pdf = readFileSync(path.join(folder, "season.pdf"));
+    expect(pdf.subarray(0, 5).toString()).toBe("%PDF-");
+    expect(pdf.length).toBeGreaterThan(50_000);
+  }, 150_000);
+
+  describe("a copy with answers only", () => {
+    const copied = new Map<string, readonly (readonly string[])[]>();
+    let calculated: HeadlessWorkbook;
+    beforeAll(async () => {
+      const plan = sampleSeason();
+      calculated = await calculate(plan, builtFunctions());
+      const file = path.join(folder, "copy.xlsx");
+      writeFileSync(file, writeWorkbookFile(plan, calculated, { answersOnly: true }));
+      convert(folder, file, sheetsAsText);
+      for (const [name, cells] of textSheets(folder, "copy")) copied.set(name, cells);
+    }, 300_000);
+
+    test("shows no error anywhere", () => {
+      for (const [name, rows] of copied) {
+        expect([name, rows.flat().filter((words) => /^(#|Err:)/.test(words))]).toEqual([name, []]);
+      }
+    });
+
+    test("shows the board as our functions answer it", () => {
+      const answers = calculated.get("Board 2027")?.values;
+      const rows = (copied.get("Board 2027") ?? []).slice(3);
+      expect(rows.length).toBeGreaterThan(30);
+      const status = (row: number): unknown => answers?.get(cellName({ row: 4 + row, column: 11 }));
+      const shown = rows.map((row) => row[10] ?? "").filter((words) => words !== "");
+      expect(shown.map((text) => ({ kind: "text", text }))).toEqual(shown.map((_, row) => status(row)));
+      expect(new Set(shown)).toEqual(
+        new Set(["Status", "Too few", "Building", "Confirm", "Ready", "Solid", "At risk"]),
+      );
+    });
   });
 });
