@@ -3,6 +3,8 @@ import type { Block, TableColumn, TablePlan } from "./schema";
 
 /** How many rows, from the first below the headings, get the columns' validation, so that rows added later have it. */
 export const VALIDATED_ROWS = 2000;
+/** At least so many of them are free: a long log gets more. */
+const FREE_ROWS = 1000;
 
 /** Headings and rows. */
 export function tableBlock(table: TablePlan): Block {
@@ -19,7 +21,7 @@ export function validatedBlock(table: TablePlan, column: TableColumn): Block {
   return {
     row: table.at.row + 1,
     column: columnNumber(table, column.heading),
-    rows: Math.max(VALIDATED_ROWS, table.rows.length),
+    rows: Math.max(VALIDATED_ROWS, table.rows.length + FREE_ROWS),
     columns: 1,
   };
 }

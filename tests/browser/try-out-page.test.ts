@@ -9,9 +9,17 @@ jest.setTimeout(300_000);
 
 /** The first row of a sheet's column, from `from` on, that shows one of the words, or nothing for the first free one. */
 async function findRow(opened: OpenPage, sheet: string, column: string, from: number, word: string): Promise<number> {
-  for (let row = from; row < from + 3000; row += 1) {
-    if (String((await opened.read(sheet, `${column}${String(row)}`)) ?? "") === word) return row;
-  }
+  const found = await opened.page.evaluate(
+    ([name, letters, first, words]) => {
+      for (let row = first; row < first + 5000; row += 1) {
+        if (String((window.tryOutPage?.read(name, letters + String(row)) as string | undefined) ?? "") === words)
+          return row;
+      }
+      return null;
+    },
+    [sheet, column, from, word] as const,
+  );
+  if (found !== null) return found;
   throw new Error(`${sheet} shows ${word === "" ? "no end" : word} in column ${column}.`);
 }
 
