@@ -4,30 +4,9 @@
  * typed one; so 0 is read as empty in every range of marks, names, stages and dates.
  */
 import { AttemptLog } from "../core/attempt-log";
+import { CELL_ERRORS } from "../core/cell-errors";
 import { isBlankMark, readMark, type Cell, type MarkKey } from "../core/marks";
 import { Problem, quote } from "../core/problem";
-
-/** The texts of the host's cell errors: inside a range they arrive as error objects or as these texts. */
-const ERROR_TEXTS = new Set([
-  "#N/A",
-  "#VALUE!",
-  "#REF!",
-  "#DIV/0!",
-  "#NUM!",
-  "#NAME?",
-  "#NULL!",
-  "#SPILL!",
-  "#CALC!",
-  "#GETTING_DATA",
-  "#BUSY!",
-  "#CONNECT!",
-  "#FIELD!",
-  "#BLOCKED!",
-  "#UNKNOWN!",
-  "#PYTHON!",
-  "#EXTERNAL!",
-  "#TIMEOUT!",
-]);
 
 /**
  * One raw cell as a text, number, truth value or null. Errors and what is none of these are refused. Row and column
@@ -37,7 +16,7 @@ export function plainCell(raw: unknown, argument: string, row?: number, column?:
   if (raw === null || raw === undefined || raw === "") return null;
   if (typeof raw === "string") {
     // Few texts start with #, so the look-up costs nothing for marks and names.
-    if (raw.charCodeAt(0) === 35 && ERROR_TEXTS.has(raw.trim().toUpperCase())) {
+    if (raw.charCodeAt(0) === 35 && CELL_ERRORS.has(raw.trim().toUpperCase())) {
       refuseError(raw, place(argument, row, column));
     }
     return raw;

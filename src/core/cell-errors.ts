@@ -1,0 +1,21 @@
+/** The texts of the host's cell errors: inside a range they arrive as error objects or as these texts. */
+export const CELL_ERRORS: ReadonlySet<string> = new Set([
+  "#N/A",
+  "#VALUE!",
+  "#REF!",
+  "#DIV/0!",
+  "#NUM!",
+  "#NAME?",
+  "#NULL!",
+  "#SPILL!",
+  "#CALC!",
+  "#GETTING_DATA",
+  "#BUSY!",
+  "#CONNECT!",
+  "#FIELD!",
+  "#BLOCKED!",
+  "#UNKNOWN!",
+  "#PYTHON!",
+  "#EXTERNAL!",
+  "#TIMEOUT!",
+]);

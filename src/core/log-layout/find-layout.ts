@@ -1,0 +1,334 @@
+/**
+ * Finds the layout of a club's own log: where its headings and rows are, and which column is the date, the athlete, the
+ * trick, the stage and the attempts. Told from the headings and from what the cells hold; whatever is found can be
+ * corrected, and the rest is then found anew around the correction.
+ */
+import { lastColumnOf, valueAt, type CellBlock } from "./cell-block";
+import { profileColumn, shareOf, type ColumnProfile } from "./column-profile";
+import { dateTextsOf, saysDay, type DateTexts, type DateTextForm } from "./date-text";
+import { headingMatches, headingScore } from "./heading-words";
+import { findLogRows, headingOver, logRowsBelow, repeatsHeadings, type LogRows } from "./heading-rows";
+import {
+  columnOf,
+  recordColumns,
+  type FilledDownRole,
+  type LogMapping,
+  type NameSource,
+  type RecordColumns,
+} from "./mapping";
+import { recordCandidates, type LookedAtColumn } from "./record-columns";
+
+/** What told a finding: the heading, the values, both, or the coach. */
+export type Reason = "heading" | "values" | "both" | "corrected";
+
+export interface Finding {
+  /** 0 to 1. */
+  readonly confidence: number;
+  readonly why: Reason;
+}
+
+export type FoundRole = "date" | "athlete" | "trick" | "stage" | "record";
+
+export interface FoundColumn {
+  readonly column: number;
+  /** As it stands over the column, both rows of a heading of two; empty where there is none. */
+  readonly heading: string;
+}
+
+export interface LogLayout extends LogRows {
+  readonly mapping: LogMapping;
+  /** Nothing for a role that was not found. */
+  readonly findings: Partial<Readonly<Record<FoundRole, Finding>>>;
+  /** The block's columns that hold anything. */
+  readonly columns: readonly FoundColumn[];
+  /** Days that stand as text in the date column. */
+  readonly dateTexts: DateTexts;
+}
+
+/** What the coach says of the layout. What is not named is found; null says that there is no such column. */
+export interface Corrections {
+  /** The row of the headings; 0 for none. */
+  readonly headingRow?: number;
+  readonly date?: number | null;
+  readonly dateText?: DateTextForm | null;
+  readonly athlete?: NameSource | null;
+  readonly trick?: NameSource | null;
+  readonly stage?: number | null;
+  readonly record?: RecordColumns | null;
+  readonly key?: string | null;
+  readonly filledDown?: readonly FilledDownRole[];
+}
+
+export function findLayout(block: CellBlock, corrections: Corrections = {}): LogLayout {
+  const found = corrections.headingRow === undefined ? findLogRows(block) : logRowsBelow(block, corrections.headingRow);
+  const rows = sampleRows(found.firstRow, found.lastRow, (row) => !repeatsHeadings(block, row, found.headingRows));
+  const all = lookAtColumns(block, found, rows);
+  const filled = all.filter(({ profile, heading }) => profile.filled > 0 || heading !== "");
+
+  const corrected = correctedColumns(corrections);
+  const free = filled.filter(({ profile }) => !corrected.has(profile.column));
+  const record = chooseRecord(block, free, rows, corrections);
+  const inRecord = new Set(recordColumns(record?.columns ?? null));
+  const chosen = chooseRoles(
+    free.filter(({ profile }) => !inRecord.has(profile.column)),
+    corrections,
+  );
+
+  const findings: Partial<Record<FoundRole, Finding>> = { ...chosen.findings };
+  if (record) findings.record = record.finding;
+  const date = corrections.date === undefined ? chosen.date : corrections.date;
+  const dateTexts = textDays(block, found, date);
+  const mapping: LogMapping = {
+    firstRow: found.firstRow,
+    lastRow: found.lastRow,
+    date,
+    dateText: corrections.dateText !== undefined ? corrections.dateText : onlyForm(dateTexts),
+    athlete: corrections.athlete === undefined ? chosen.athlete : corrections.athlete,
+    trick: corrections.trick === undefined ? chosen.trick : corrections.trick,
+    stage: corrections.stage === undefined ? chosen.stage : corrections.stage,
+    record: record?.columns ?? null,
+    key: corrections.key ?? null,
+    filledDown: [],
+  };
+  return {
+    ...found,
+    mapping: { ...mapping, filledDown: corrections.filledDown ?? filledDownRoles(block, mapping) },
+    findings,
+    columns: filled.map(({ profile, heading }) => ({ column: profile.column, heading })),
+    dateTexts,
+  };
+}
+
+/* ---- looking ---- */
+
+const MOST_SAMPLED = 1500;
+
+/** All rows of a short log; of a long one as many, spread evenly, since each cell is looked at in several ways. */
+function sampleRows(first: number, last: number, counts: (row: number) => boolean): readonly number[] {
+  const length = last - first + 1;
+  const step = Math.max(1, length / MOST_SAMPLED);
+  const rows: number[] = [];
+  for (let at = 0; at < length; at += step) {
+    const row = first + Math.floor(at);
+    if (counts(row)) rows.push(row);
+  }
+  return rows;
+}
+
+function lookAtColumns(block: CellBlock, found: LogRows, rows: readonly number[]): readonly LookedAtColumn[] {
+  const columns: LookedAtColumn[] = [];
+  for (let column = block.column; column <= lastColumnOf(block); column += 1) {
+    columns.push({
+      profile: profileColumn(block, column, rows),
+      heading: headingOver(block, found.headingRows, column),
+    });
+  }
+  return columns;
+}
+
+function correctedColumns({ date, athlete, trick, stage, record }: Corrections): ReadonlySet<number> {
+  const columns = [date, columnOf(athlete ?? null), columnOf(trick ?? null), stage, ...recordColumns(record ?? null)];
+  return new Set(columns.filter((column) => typeof column === "number"));
+}
+
+/* ---- the attempts ---- */
+
+function chooseRecord(
+  block: CellBlock,
+  columns: readonly LookedAtColumn[],
+  rows: readonly number[],
+  { record }: Corrections,
+): { readonly columns: RecordColumns; readonly finding: Finding } | null {
+  if (record === null) return null;
+  if (record) return { columns: record, finding: { confidence: 1, why: "corrected" } };
+  const [best] = recordCandidates(block, columns, rows);
+  if (!best) return null;
+  return { columns: best.record, finding: { confidence: best.score, why: reasonOf(best.byHeading, best.byValues) } };
+}
+
+function reasonOf(byHeading: boolean, byValues: boolean): Reason {
+  if (byHeading && byValues) return "both";
+  return byHeading ? "heading" : "values";
+}
+
+/* ---- when, who, what ---- */
+
+type SingleRole = "date" | "athlete" | "trick" | "stage";
+const SINGLE_ROLES: readonly SingleRole[] = ["date", "athlete", "trick", "stage"];
+
+interface Scored {
+  readonly column: number;
+  readonly score: number;
+  readonly byHeading: boolean;
+  readonly byValues: boolean;
+}
+
+/** Below this a column is rather left to the coach. A stage has to be told by its heading or its own words. */
+const LEAST_SCORE: Readonly<Record<SingleRole, number>> = { date: 0.3, athlete: 0.15, trick: 0.15, stage: 0.25 };
+const MOST_CANDIDATES = 5;
+
+function chooseRoles(
+  columns: readonly LookedAtColumn[],
+  corrections: Corrections,
+): {
+  readonly date: number | null;
+  readonly athlete: NameSource | null;
+  readonly trick: NameSource | null;
+  readonly stage: number | null;
+  readonly findings: Partial<Record<FoundRole, Finding>>;
+} {
+  const candidates = SINGLE_ROLES.map((role): readonly Scored[] => {
+    if (corrections[role] !== undefined) return [];
+    return columns
+      .map((column, index) => scoreColumn(role, column, index / Math.max(1, columns.length)))
+      .filter(({ score }) => score >= LEAST_SCORE[role])
+      .sort((one, other) => other.score - one.score)
+      .slice(0, MOST_CANDIDATES);
+  });
+  const best = bestAssignment(candidates, 0, new Set());
+  const findings: Partial<Record<FoundRole, Finding>> = {};
+  const columnFor = (role: SingleRole): number | null => {
+    if (corrections[role] !== undefined) {
+      if (corrections[role] !== null) findings[role] = { confidence: 1, why: "corrected" };
+      return null;
+    }
+    const chosen = best.chosen[SINGLE_ROLES.indexOf(role)];
+    if (!chosen) return null;
+    findings[role] = { confidence: Math.min(1, chosen.score), why: reasonOf(chosen.byHeading, chosen.byValues) };
+    return chosen.column;
+  };
+  const named = (column: number | null): NameSource | null => (column === null ? null : { column });
+  return {
+    date: columnFor("date"),
+    athlete: named(columnFor("athlete")),
+    trick: named(columnFor("trick")),
+    stage: columnFor("stage"),
+    findings,
+  };
+}
+
+interface Assignment {
+  readonly total: number;
+  readonly chosen: readonly (Scored | null)[];
+}
+
+/** The roles' columns, each taken once, with the largest sum of scores. */
+function bestAssignment(
+  candidates: readonly (readonly Scored[])[],
+  role: number,
+  taken: ReadonlySet<number>,
+): Assignment {
+  const own = candidates[role];
+  if (!own) return { total: 0, chosen: [] };
+  let best: Assignment | null = null;
+  for (const candidate of [...own, null]) {
+    if (candidate && taken.has(candidate.column)) continue;
+    const rest = bestAssignment(candidates, role + 1, candidate ? new Set([...taken, candidate.column]) : taken);
+    const total = rest.total + (candidate?.score ?? 0);
+    if (best === null || total > best.total) best = { total, chosen: [candidate, ...rest.chosen] };
+  }
+  return best ?? { total: 0, chosen: [] };
+}
+
+/** @param position 0 for the first column to 1 for the last: logs begin with when and who */
+function scoreColumn(role: SingleRole, { profile, heading }: LookedAtColumn, position: number): Scored {
+  const says = headingScore(heading, role);
+  const rival = Math.max(
+    0,
+    ...headingMatches(heading)
+      .filter((match) => match.role !== role)
+      .map(({ score }) => score),
+  );
+  const values = valueScore(role, profile);
+  // A heading that says something else better speaks against, unless the cells speak for themselves.
+  const against = rival > says ? (rival - says) * (role === "date" ? 0.2 : 0.5) : 0;
+  const early = (1 - position) * EARLY[role];
+  const score = values <= 0 ? 0 : 0.5 * says + 0.5 * values + early - against;
+  return { column: profile.column, score, byHeading: says >= 0.35, byValues: values >= 0.5 };
+}
+
+const EARLY: Readonly<Record<SingleRole, number>> = { date: 0.05, athlete: 0.06, trick: 0.03, stage: 0 };
+
+function valueScore(role: SingleRole, profile: ColumnProfile): number {
+  const { filled, texts, distinct } = profile;
+  if (filled === 0) return 0;
+  const share = (part: number): number => shareOf(part, filled);
+  const repeats = texts === 0 ? 0 : 1 - distinct.size / texts;
+  switch (role) {
+    case "date":
+      return share(profile.days + profile.dayTexts);
+    case "athlete": {
+      const wordy = share(texts - profile.dayTexts - profile.long);
+      if (wordy < 0.5) return 0;
+      return (
+        wordy * (0.25 + 0.35 * repeats + 0.3 * share(profile.names)) - 0.4 * share(profile.tricks + profile.stages)
+      );
+    }
+    case "trick": {
+      const wordy = share(texts + profile.counts * 0.5 - profile.dayTexts - profile.long);
+      if (wordy < 0.4) return 0;
+      return wordy * (0.25 + 0.3 * repeats + 0.35 * share(profile.tricks)) - 0.3 * share(profile.stages);
+    }
+    case "stage": {
+      const wordy = share(texts - profile.dayTexts - profile.long);
+      if (wordy < 0.5 || distinct.size > MOST_STAGES) return 0;
+      // Without a heading only the stages' own words tell it from any other column of few words.
+      return wordy * (0.1 + 0.1 * repeats + 0.8 * share(profile.stages));
+    }
+    default:
+      return unknownRole(role);
+  }
+}
+
+const MOST_STAGES = 12;
+
+function unknownRole(role: never): never {
+  throw new TypeError(`Unknown role: ${String(role)}`);
+}
+
+/* ---- days as text, and cells filled once for several rows ---- */
+
+function textDays(block: CellBlock, { firstRow, lastRow }: LogRows, date: number | null): DateTexts {
+  const texts: string[] = [];
+  if (date !== null) {
+    for (let row = firstRow; row <= lastRow; row += 1) {
+      const value = valueAt(block, row, date);
+      if (typeof value === "string" && saysDay(value)) texts.push(value);
+    }
+  }
+  return dateTextsOf(texts);
+}
+
+function onlyForm({ forms }: DateTexts): DateTextForm | null {
+  const [form] = forms;
+  return forms.length === 1 && form ? form : null;
+}
+
+/** A gap or two is a cell that was forgotten. */
+const LEAST_GAPS = 3;
+const LEAST_GAPS_SHARE = 0.2;
+
+/**
+ * The columns in which a cell stands for the rows below it too: gaps in rows that hold attempts, in the first columns
+ * of the log, and no gap in the first row.
+ */
+function filledDownRoles(block: CellBlock, mapping: LogMapping): readonly FilledDownRole[] {
+  const record = recordColumns(mapping.record);
+  if (record.length === 0) return [];
+  const rows: number[] = [];
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    if (record.some((column) => valueAt(block, row, column) !== null)) rows.push(row);
+  }
+  const sources: readonly (readonly [FilledDownRole, number | null])[] = [
+    ["date", mapping.date],
+    ["athlete", columnOf(mapping.athlete)],
+    ["trick", columnOf(mapping.trick)],
+  ];
+  return sources.flatMap(([role, column]) => {
+    if (column === null) return [];
+    const gaps = rows.filter((row) => valueAt(block, row, column) === null).length;
+    const [first] = rows;
+    const starts = first !== undefined && valueAt(block, first, column) !== null;
+    return starts && gaps >= LEAST_GAPS && shareOf(gaps, rows.length) >= LEAST_GAPS_SHARE ? [role] : [];
+  });
+}

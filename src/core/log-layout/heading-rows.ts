@@ -1,0 +1,245 @@
+/** Where a log's headings and its rows are: the headings may take two rows, stand under titles, or be missing. */
+import { isError, lastColumnOf, lastRowOf, valueAt, type CellBlock } from "./cell-block";
+import { isDayCell } from "./column-profile";
+import { saysDay } from "./date-text";
+import { attemptNumber, headingMatches, namesTotals, type HeadingRole } from "./heading-words";
+import { plainText } from "./plain-words";
+
+export interface LogRows {
+  /** None, one or two rows. */
+  readonly headingRows: readonly number[];
+  readonly firstRow: number;
+  /** The last row of the log: what stands below are sums, or nothing. */
+  readonly lastRow: number;
+  /** Rows of sums at the foot. */
+  readonly totalsRows: readonly number[];
+}
+
+/** Headings stand near the top: further down a row of words is a row of the log. */
+const ROWS_LOOKED_AT = 40;
+/** A row of a log says when, who and what at least. */
+const LEAST_CELLS_OF_A_ROW = 3;
+
+export function findLogRows(block: CellBlock): LogRows {
+  const headingRows = findHeadingRows(block);
+  const below = headingRows.length > 0 ? (headingRows.at(-1) ?? 0) + 1 : block.row;
+  const firstRow = firstLogRow(block, below, headingRows.length > 0);
+  const { lastRow, totalsRows } = findFoot(block, firstRow);
+  return { headingRows, firstRow, lastRow, totalsRows };
+}
+
+/** The log's rows where the coach has said which row holds the headings, or that none does (0). */
+export function logRowsBelow(block: CellBlock, headingRow: number): LogRows {
+  const headingRows = headingRow < block.row ? [] : [headingRow];
+  const second = headingRow >= block.row && isSecondHeading(block, headingRow + 1) ? [headingRow + 1] : [];
+  const all = [...headingRows, ...second];
+  const firstRow = firstLogRow(block, (all.at(-1) ?? block.row - 1) + 1, true);
+  const { lastRow, totalsRows } = findFoot(block, firstRow);
+  return { headingRows: all, firstRow, lastRow, totalsRows };
+}
+
+/* ---- headings ---- */
+
+function findHeadingRows(block: CellBlock): readonly number[] {
+  const last = Math.min(lastRowOf(block), block.row + ROWS_LOOKED_AT - 1);
+  const firstData = firstRowWithDay(block, last);
+  const end = firstData ?? last + 1;
+  let best: { readonly row: number; readonly score: number } | null = null;
+  for (let row = block.row; row < end; row += 1) {
+    const score = headingRowScore(block, row);
+    if (score >= 2 && (best === null || score > best.score)) best = { row, score };
+  }
+  if (best === null) return structuralHeading(block, firstData);
+  const rows = [best.row];
+  if (best.row > block.row && isUpperHeading(block, best.row - 1)) rows.unshift(best.row - 1);
+  if (rows.length === 1 && best.row + 1 < end && isSecondHeading(block, best.row + 1)) rows.push(best.row + 1);
+  return rows;
+}
+
+/** The first row with a day and enough beside it to be a row of the log. */
+function firstRowWithDay(block: CellBlock, last: number): number | undefined {
+  for (let row = block.row; row <= last; row += 1) {
+    if (filledIn(block, row) < LEAST_CELLS_OF_A_ROW) continue;
+    if (headingRowScore(block, row) >= 3) continue;
+    for (let column = block.column; column <= lastColumnOf(block); column += 1) {
+      if (holdsDay(block, row, column)) return row;
+    }
+  }
+  return undefined;
+}
+
+function holdsDay(block: CellBlock, row: number, column: number): boolean {
+  const value = valueAt(block, row, column);
+  return typeof value === "string" ? saysDay(value) : isDayCell(block, row, column);
+}
+
+/** How many different things the row's words name. Words that recur, as marks do, name nothing. */
+function headingRowScore(block: CellBlock, row: number): number {
+  const roles = new Map<HeadingRole, number>();
+  const seen = new Map<string, number>();
+  let numbered = 0;
+  for (let column = block.column; column <= lastColumnOf(block); column += 1) {
+    const value = valueAt(block, row, column);
+    if (typeof value === "number" && !isDayCell(block, row, column) && value === numbered + 1) numbered += 1;
+    if (typeof value !== "string") continue;
+    const plain = plainText(value);
+    seen.set(plain, (seen.get(plain) ?? 0) + 1);
+    for (const { role, score } of headingMatches(value)) roles.set(role, Math.max(score, roles.get(role) ?? 0));
+  }
+  const repeated = [...seen].filter(([plain, times]) => times > 1 && headingMatches(plain).length > 0).length;
+  if (repeated > 1) return 0;
+  // One attempt a column, numbered: as good as a word.
+  if (numbered >= 3) roles.set("attempts", 1);
+  return [...roles.values()].filter((score) => score >= 0.35).reduce((sum, score) => sum + Math.max(score, 0.7), 0);
+}
+
+/** A row of words in no known language: right above the first row of the log, over most of its columns. */
+function structuralHeading(block: CellBlock, firstData: number | undefined): readonly number[] {
+  if (firstData === undefined || firstData === block.row) return [];
+  let row = firstData - 1;
+  while (row > block.row && filledIn(block, row) === 0) row -= 1;
+  const filledBelow = columnsFilled(block, firstData);
+  const words = filledBelow.filter((column) => {
+    const value = valueAt(block, row, column);
+    return typeof value === "string" && !saysDay(value);
+  });
+  const distinct = new Set(words.map((column) => plainText(String(valueAt(block, row, column)))));
+  const enough = words.length >= 2 && words.length >= filledBelow.length * 0.6 && distinct.size === words.length;
+  return enough ? [row] : [];
+}
+
+/**
+ * A row of group names above the headings: it stands over the columns that the headings tell apart, and is no title,
+ * which stands in the first column alone.
+ */
+function isUpperHeading(block: CellBlock, row: number): boolean {
+  const filled = columnsFilled(block, row);
+  if (filled.length === 0) return false;
+  if (filled.some((column) => typeof valueAt(block, row, column) !== "string" || holdsDay(block, row, column))) {
+    return false;
+  }
+  const [only] = filled;
+  if (filled.length === 1 && only !== undefined) {
+    // A title too may name what a log is about; the name of a group stands over columns of that kind.
+    return namesAttempts(wordsAt(block, row, only)) && namesAttempts(wordsAt(block, row + 1, only));
+  }
+  return filled.some((column) => headingMatches(wordsAt(block, row, column)).length > 0);
+}
+
+function namesAttempts(words: string): boolean {
+  if (attemptNumber(words) !== null) return true;
+  return headingMatches(words).some(({ role }) => ATTEMPT_ROLES.has(role));
+}
+
+const ATTEMPT_ROLES: ReadonlySet<HeadingRole> = new Set(["marks", "caught", "attempts", "dropped"]);
+
+/** A second row of headings: words of headings or the attempts' numbers, and nothing that a log's row would hold. */
+function isSecondHeading(block: CellBlock, row: number): boolean {
+  const filled = columnsFilled(block, row);
+  if (filled.length === 0 || filled.some((column) => holdsDay(block, row, column))) return false;
+  const seen = new Set<string>();
+  let numbers = 0;
+  for (const column of filled) {
+    const value = valueAt(block, row, column);
+    if (isError(value) || typeof value === "boolean" || value === null) return false;
+    const words = String(value);
+    const number = attemptNumber(words);
+    if (number !== null) {
+      if (number !== numbers + 1 && numbers > 0) return false;
+      numbers = number;
+    } else if (typeof value === "number" || headingMatches(words).length === 0) {
+      return false;
+    }
+    const plain = plainText(words);
+    if (seen.has(plain)) return false;
+    seen.add(plain);
+  }
+  return true;
+}
+
+/** The heading over a column: the words of its rows, a group's name reaching over the columns to its right. */
+export function headingOver(block: CellBlock, headingRows: readonly number[], column: number): string {
+  const own = headingRows.map((row) => wordsAt(block, row, column));
+  const [upper = "", lower] = own;
+  if (lower === undefined) return upper;
+  if (lower === "") return upper;
+  if (upper !== "") return `${upper} ${lower}`;
+  const [row] = headingRows;
+  for (let left = column - 1; row !== undefined && left >= block.column; left -= 1) {
+    const group = wordsAt(block, row, left);
+    // A name over a column that has no heading of its own below belongs to that column alone.
+    if (group !== "") return wordsAt(block, headingRows[1] ?? row, left) === "" ? lower : `${group} ${lower}`;
+  }
+  return lower;
+}
+
+function wordsAt(block: CellBlock, row: number, column: number): string {
+  const value = valueAt(block, row, column);
+  if (value === null || isError(value)) return "";
+  return String(value).trim().replace(/\s+/g, " ");
+}
+
+/* ---- rows ---- */
+
+function firstLogRow(block: CellBlock, from: number, hasHeadings: boolean): number {
+  const last = lastRowOf(block);
+  if (!hasHeadings) {
+    const withDay = firstRowWithDay(block, Math.min(last, from + ROWS_LOOKED_AT));
+    if (withDay !== undefined) return withDay;
+  }
+  let row = from;
+  while (row < last && filledIn(block, row) === 0) row += 1;
+  return Math.min(row, Math.max(last, from));
+}
+
+/** Rows of sums are looked for from the foot up; what follows the last row of the log is no part of it. */
+function findFoot(block: CellBlock, firstRow: number): { lastRow: number; totalsRows: number[] } {
+  const totalsRows: number[] = [];
+  let row = lastRowOf(block);
+  for (; row > firstRow; row -= 1) {
+    if (filledIn(block, row) === 0) continue;
+    if (!isTotalsRow(block, row)) break;
+    totalsRows.unshift(row);
+  }
+  return { lastRow: row, totalsRows };
+}
+
+/** A row that names a sum, or holds nothing but numbers, and has no day. */
+export function isTotalsRow(block: CellBlock, row: number): boolean {
+  let named = false;
+  let onlyNumbers = true;
+  for (let column = block.column; column <= lastColumnOf(block); column += 1) {
+    if (holdsDay(block, row, column)) return false;
+    const value = valueAt(block, row, column);
+    if (typeof value === "string" && namesTotals(value)) named = true;
+    if (value !== null && typeof value !== "number") onlyNumbers = false;
+  }
+  return named || onlyNumbers;
+}
+
+/** Headings written once more further down, as on each printed page. */
+export function repeatsHeadings(block: CellBlock, row: number, headingRows: readonly number[]): boolean {
+  return headingRows.some((headingRow) => {
+    let same = 0;
+    let other = 0;
+    for (let column = block.column; column <= lastColumnOf(block); column += 1) {
+      const here = wordsAt(block, row, column);
+      if (here === "") continue;
+      if (plainText(here) === plainText(wordsAt(block, headingRow, column))) same += 1;
+      else other += 1;
+    }
+    return same >= 2 && same > other;
+  });
+}
+
+export function columnsFilled(block: CellBlock, row: number): readonly number[] {
+  const columns: number[] = [];
+  for (let column = block.column; column <= lastColumnOf(block); column += 1) {
+    if (valueAt(block, row, column) !== null) columns.push(column);
+  }
+  return columns;
+}
+
+function filledIn(block: CellBlock, row: number): number {
+  return columnsFilled(block, row).length;
+}

@@ -1,0 +1,189 @@
+/**
+ * What headings of practice logs are called, in English, French, Spanish, German, Italian, Dutch and Portuguese; without
+ * accents, since headings are compared without them. Common usage, no source.
+ */
+import { plainWords } from "./plain-words";
+
+/** What a heading can say that its column holds. `other` is something the board has no use for. */
+export type HeadingRole =
+  "date" | "athlete" | "trick" | "stage" | "marks" | "caught" | "attempts" | "dropped" | "other";
+
+interface Words {
+  /** Say it wherever they stand in a heading. */
+  readonly sure: string;
+  /** Say it only where nothing surer does: words such as name, number, total. */
+  readonly likely: string;
+}
+
+const WORDS: Readonly<Record<HeadingRole, Words>> = {
+  date: {
+    sure: "date dates fecha fechas datum data tag giorno dia jour dag trainingstag practiced",
+    likely: "day when practice session training entrainement entrenamiento allenamento treino wann quand cuando quando",
+  },
+  athlete: {
+    sure:
+      "athlete athletes twirler twirlers gymnast student pupil child kid member " +
+      "athletin athleten sportler sportlerin schuler schulerin turner turnerin twirlerin madchen kind " +
+      "eleve eleves twirleuse twirleur batoniste gymnaste enfant licenciee " +
+      "atleta atletas alumna alumno deportista gimnasta nina " +
+      "allieva allievo ginnasta bambina " +
+      "atleet sporter leerling meisje " +
+      "aluna aluno ginasta menina",
+    likely:
+      "name names who initials girl player person nom prenom qui nombre iniciales quien wer vorname nome iniziali chi naam wie initialen iniciais quem initiales",
+  },
+  trick: {
+    sure:
+      "trick tricks skill skills toss element elements figure figures exercise move " +
+      "lancer lance difficulte exercice mouvement " +
+      "truco trucos lanzamiento elemento elementos figura figuras ejercicio lanzada movimiento " +
+      "wurf ubung figur kunststuck wurfe " +
+      "lancio lanci esercizio movimento " +
+      "truc worp oefening gooi " +
+      "truque lancamento exercicio",
+    likely: "what content was quoi que che cosa wat",
+  },
+  stage: {
+    sure: "stage phase step etape stade etapa fase stufe stadium schritt stadio tappa stap lernstufe",
+    likely: "level context niveau nivel livello where kontext contexto contesto",
+  },
+  marks: {
+    sure:
+      "marks mark outcome result results score scores record tally tallies catches/drops c/d " +
+      "resultat resultats marques resultado resultados marcas ergebnis ergebnisse markierung strichliste " +
+      "risultato risultati segni resultaat resultaten",
+    likely: "attempts tries essais intentos versuche tentativi prove pogingen tentativas series set sets ratio",
+  },
+  caught: {
+    sure:
+      "caught catch catches catched made hit hits landed success successes successful clean " +
+      "attrape attrapes attrapees rattrape rattrapes rattrapees reussi reussis reussie reussies reussites receptions " +
+      "cogidas cogidos atrapadas atrapados capturas aciertos logrados logradas recogidas conseguidas conseguidos exitos " +
+      "gefangen gefangene treffer geschafft erfolge erfolgreich " +
+      "prese presi presa preso riusciti riuscite catture " +
+      "gevangen gelukt vangsten raak " +
+      "apanhadas apanhados agarradas agarrados pegas acertos pegadas",
+    likely: "ok good bons bonnes bien gut goed bem yes",
+  },
+  attempts: {
+    sure:
+      "attempts attempt attempted tries tried throws tosses thrown reps repetitions tentatives tentative essais " +
+      "intentos intento tentativas lanzamientos repeticiones versuche versuch wurfe wiederholungen " +
+      "tentativi tentativo prove lanci ripetizioni pogingen poging worpen herhalingen lancamentos repeticoes",
+    likely:
+      "total of out number count gesamt anzahl insgesamt totale totaal aantal numero nombre veces volte keer vezes",
+  },
+  dropped: {
+    sure:
+      "drop drops dropped miss misses missed fail fails failed lost " +
+      "chute chutes tombe tombes tombees rate rates ratees echec echecs perdu perdus " +
+      "caida caidas fallo fallos fallidos fallidas perdidas " +
+      "gefallen fallengelassen fehler fehlversuche verloren daneben " +
+      "cadute caduta caduti errori falliti fallite persi perse " +
+      "gevallen gemist missers fouten " +
+      "queda quedas falha falhas falhadas erros",
+    likely: "no non nein nee nao bad",
+  },
+  other: {
+    sure:
+      "note notes comment comments remark remarks coach trainer place hall gym minutes minute min duration week weekday id rate percent % streak bails music video link " +
+      "weather hand mood remarque remarques commentaire commentaires lieu salle duree entraineur entraineuse semaine taux pourcentage main " +
+      "nota notas observaciones observacion comentario comentarios lugar duracion entrenador entrenadora semana porcentaje mano minutos " +
+      "bemerkung bemerkungen notiz notizen kommentar ort halle dauer minuten woche quote prozent trainerin wochentag " +
+      "osservazioni osservazione commento luogo palestra durata minuti settimana percentuale allenatrice allenatore " +
+      "opmerking opmerkingen plaats zaal duur weekdag percentage trainster " +
+      "observacao observacoes local duracao treinadora treinador percentagem mao age category",
+    likely: "time nr zeit uhrzeit heure hora ora tijd index",
+  },
+};
+
+interface Match {
+  readonly role: HeadingRole;
+  /** 0 to 1. */
+  readonly score: number;
+}
+
+const ROLES = Object.keys(WORDS) as HeadingRole[];
+
+const lookUp = (() => {
+  const byWord = new Map<string, { readonly role: HeadingRole; readonly sure: boolean }[]>();
+  for (const role of ROLES) {
+    for (const sure of [true, false]) {
+      for (const word of (sure ? WORDS[role].sure : WORDS[role].likely).split(" ")) {
+        const found = byWord.get(word) ?? [];
+        found.push({ role, sure });
+        byWord.set(word, found);
+      }
+    }
+  }
+  return byWord;
+})();
+
+/** Longer texts are titles or notes, and no heading of a column. */
+const MOST_WORDS = 8;
+
+/**
+ * What a heading says, each role with a score: 1 for a heading that is one sure word, less where others stand beside it
+ * or the word is not sure. `Trick name` is a trick, since `name` is the less sure word.
+ */
+export function headingMatches(heading: string): readonly Match[] {
+  const words = plainWords(heading);
+  if (words.length === 0 || words.length > MOST_WORDS) return [];
+  const scores = new Map<HeadingRole, number>();
+  const raise = (role: HeadingRole, score: number): void => {
+    if (score > (scores.get(role) ?? 0)) scores.set(role, score);
+  };
+  for (const [index, word] of words.entries()) {
+    for (const { role, sure } of lookUp.get(word) ?? []) {
+      const alone = words.length === 1;
+      // The first of several words is mostly what the heading is about: "Trick and stage", "Minutes of practice".
+      raise(role, sure ? (alone ? 1 : index === 0 ? 0.9 : 0.8) : alone ? 0.6 : 0.35);
+    }
+  }
+  return [...scores].map(([role, score]) => ({ role, score }));
+}
+
+export function headingScore(heading: string, role: HeadingRole): number {
+  return headingMatches(heading).find((match) => match.role === role)?.score ?? 0;
+}
+
+/** Words beside the number in the heading of one attempt's column: `Attempt 3`, `T3`, `n° 3`. */
+const NUMBERED =
+  /^(?:\p{L}{1,2}|no|nr|attempt|try|toss|throw|rep|essai|lancer|tentative|intento|lanzamiento|versuch|wurf|prova|lancio|tentativo|poging|worp|tentativa|lancamento|set|series|serie|satz)? ?(\d{1,3})$/u;
+
+/** The number in a heading of one attempt or set of several; null where it is none. */
+export function attemptNumber(heading: string): number | null {
+  const found = NUMBERED.exec(plainWords(heading).join(" "));
+  return found ? Number(found[1]) : null;
+}
+
+/** What stands at the foot of a log, under the sums. */
+const TOTALS = new Set(
+  (
+    "total totals sum subtotal average avg mean overall somme totaux moyenne suma totales promedio media gesamt summe " +
+    "durchschnitt schnitt insgesamt mittelwert totale totali somma totaal som gemiddelde totais soma season saison"
+  ).split(" "),
+);
+
+/** Whether a text names a row of sums: its first word does, or its last one, and it has few. */
+export function namesTotals(text: string): boolean {
+  const words = plainWords(text);
+  if (words.length === 0 || words.length > 4) return false;
+  return TOTALS.has(words[0] ?? "") || TOTALS.has(words.at(-1) ?? "");
+}
+
+/** Words that tricks are called by, inside their names; they tell a trick from an athlete where no heading does. */
+const TRICK_WORDS =
+  /\b(spins?|turns?|toss|illusion|cartwheel|walkover|leap|rolls?|thumb|flat|blind|back|backhand|catch|double|triple|single|reverse|elbow|angel|horizontal|vertical|helicopter|spagat|rad|drehung|doppel|dreifach|wurf|lance|roue|tour|pirouette|saut|double|giro|giros|vuelta|rueda|salto|rondata|ruota|lancio|draai|radslag|roda|volta)\b/;
+
+export function soundsLikeTrick(plain: string): boolean {
+  return /\d/.test(plain) || TRICK_WORDS.test(plain);
+}
+
+/** The stages of learning as clubs write them. */
+const STAGE_WORDS =
+  /\b(body|toss only|wall|joined|context|run through|runthrough|contest|routine|full out|section|isolated|alone|warm up|korper|kur|wand|verbunden|durchlauf|wettkampf|corps|seul|mur|enchainement|competition|cuerpo|pared|rutina|competicion|corpo|parete|esercizio completo|gara|lichaam|muur|wedstrijd|parede|competicao)\b/;
+
+export function soundsLikeStage(plain: string): boolean {
+  return STAGE_WORDS.test(plain);
+}
