@@ -198,11 +198,17 @@ function checkContent(content: Content, sheet: SheetPlan, plan: WorkbookPlan): r
 function checkReference(part: Formula, sheet: SheetPlan, plan: WorkbookPlan): readonly string[] {
   if (part.kind === "cells") {
     const { sheet: target } = part;
-    if (target !== undefined && !plan.sheets.some(({ name }) => name === target)) {
+    const known = plan.sheets.some(({ name }) => name === target) || plan.reads?.sheets.includes(target ?? "") === true;
+    if (target !== undefined && !known) {
       return [`Sheet ${sheet.name}: a formula reads the sheet ${target}, which is not in the plan.`];
     }
   }
-  if (part.kind === "column" || part.kind === "whole-column" || part.kind === "this-row") {
+  if (part.kind === "column") {
+    return [part.column, ...(part.to === undefined ? [] : [part.to])].flatMap((heading) =>
+      checkTableColumn(part.table, heading, sheet, plan),
+    );
+  }
+  if (part.kind === "whole-column" || part.kind === "this-row") {
     return checkTableColumn(part.table, part.column, sheet, plan);
   }
   return [];
@@ -211,6 +217,8 @@ function checkReference(part: Formula, sheet: SheetPlan, plan: WorkbookPlan): re
 function checkTableColumn(tableName: string, heading: string, sheet: SheetPlan, plan: WorkbookPlan): readonly string[] {
   const table = plan.sheets.flatMap(({ tables }) => tables).find(({ name }) => name === tableName);
   if (table?.columns.some((column) => column.heading === heading) === true) return [];
+  const present = plan.reads?.tables.find(({ name }) => name === tableName);
+  if (present?.columns.includes(heading) === true) return [];
   return [`Sheet ${sheet.name}: ${tableName}[${heading}] is not in the plan.`];
 }
 

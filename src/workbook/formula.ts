@@ -11,8 +11,8 @@ export type Formula =
   | { readonly kind: "left-out" }
   /** A cell or block of cells, absolute. Without a sheet it is on the formula's own sheet. */
   | { readonly kind: "cells"; readonly sheet?: string; readonly from: Corner; readonly to?: Corner }
-  /** `Table[Column]`: the column's cells without its heading; it grows with the table. */
-  | { readonly kind: "column"; readonly table: string; readonly column: string }
+  /** `Table[Column]`: the column's cells without its heading; it grows with the table. With `to`, all columns up to that. */
+  | { readonly kind: "column"; readonly table: string; readonly column: string; readonly to?: string }
   /** `Table[[#All],[Column]]`: the same with its heading. */
   | { readonly kind: "whole-column"; readonly table: string; readonly column: string }
   /** `Table[[#This Row],[Column]]` */
@@ -45,26 +45,43 @@ const FILE_PREFIX = {
   COUNT: "",
   COUNTA: "",
   COUNTIFS: "",
+  DATE: "",
+  DAY: "",
   FILTER: "_xlfn._xlws.",
   IF: "",
   IFERROR: "",
   IFNA: "_xlfn.",
   INDEX: "",
+  INT: "",
+  ISERROR: "",
+  ISLOGICAL: "",
+  ISNA: "",
   ISNUMBER: "",
+  ISTEXT: "",
+  LEN: "",
+  LOOKUP: "",
+  LOWER: "",
   MATCH: "",
   MAX: "",
   MAXIFS: "_xlfn.",
+  MID: "",
   MIN: "",
   MINIFS: "_xlfn.",
+  MMULT: "",
+  MONTH: "",
   NOT: "",
   OR: "",
+  REPT: "",
   ROUND: "",
   ROW: "",
+  SEQUENCE: "_xlfn.",
+  SUBSTITUTE: "",
   SUM: "",
   SUMIFS: "",
   SUMPRODUCT: "",
   TEXT: "",
   TODAY: "",
+  TRIM: "",
   XLOOKUP: "_xlfn.",
 } as const;
 
@@ -103,6 +120,11 @@ export function column(table: string, heading: string): Formula {
 /** `Table[[#All],[Column]]` */
 export function wholeColumn(table: string, heading: string): Formula {
   return { kind: "whole-column", table, column: heading };
+}
+
+/** `Table[[First]:[Last]]`: several columns side by side. */
+export function columns(table: string, first: string, last: string): Formula {
+  return { kind: "column", table, column: first, to: last };
 }
 
 /** `Table[[#This Row],[Column]]` */
@@ -195,6 +217,9 @@ export function printFormula(formula: Formula, dialect: Dialect): string {
     case "cells":
       return printCells(formula.from, formula.to, formula.sheet);
     case "column": {
+      if (formula.to !== undefined && formula.to !== formula.column) {
+        return `${formula.table}[[${escapeHeading(formula.column)}]:[${escapeHeading(formula.to)}]]`;
+      }
       const heading = escapeHeading(formula.column);
       // A heading with anything but letters, digits and spaces needs a second pair of brackets.
       const plain = /^[\p{L}\p{N} ]+$/u.test(formula.column) && formula.column.trim() === formula.column;

@@ -194,4 +194,12 @@ export interface WorkbookPlan {
   readonly sheets: readonly SheetPlan[];
   /** The sheet shown first. */
   readonly active: string;
+  /** What the formulas read of the workbook that the sheets are added to; nothing when left out. */
+  readonly reads?: PresentSources;
+}
+
+/** Sheets and tables that are there already, and stay as they are. */
+export interface PresentSources {
+  readonly sheets: readonly string[];
+  readonly tables: readonly { readonly name: string; readonly columns: readonly string[] }[];
 }

@@ -1,5 +1,5 @@
 import { checkPlan } from "../../src/workbook/check-plan";
-import { cell, column, twirl } from "../../src/workbook/formula";
+import { cell, column, columns, twirl } from "../../src/workbook/formula";
 import { formula, number, put, spill, text } from "../../src/workbook/cell-plans";
 import type { ChartPlan, ChartSeries, SheetPlan, TablePlan, Validation, WorkbookPlan } from "../../src/workbook/schema";
 
@@ -56,6 +56,19 @@ function withValidation(validation: Validation): WorkbookPlan {
 
 test("a sound plan has no problems", () => {
   expect(checkPlan(plan(sheet))).toEqual([]);
+});
+
+test("a formula may read a sheet and a table that are there already", () => {
+  const reading = plan({
+    ...sheet,
+    cells: [put(1, 1, formula(cell(1, 1, "Own log"))), put(1, 2, formula(columns("Own", "Try 1", "Try 2")))],
+  });
+  const reads = { sheets: ["Own log"], tables: [{ name: "Own", columns: ["Try 1", "Try 2"] }] };
+  expect(checkPlan({ ...reading, reads })).toEqual([]);
+  expect(checkPlan(reading).length).toBe(3);
+  expect(checkPlan({ ...reading, reads: { ...reads, tables: [{ name: "Own", columns: ["Try 1"] }] } })).toEqual([
+    "Sheet Practice: Own[Try 2] is not in the plan.",
+  ]);
 });
 
 const broken: readonly { name: string; plan: WorkbookPlan; problem: RegExp }[] = [

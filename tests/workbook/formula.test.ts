@@ -4,6 +4,7 @@ import {
   cell,
   cells,
   column,
+  columns,
   leftOut,
   operation,
   printFormula,
@@ -51,6 +52,24 @@ const cases: readonly Case[] = [
     sheet: "'M.K.''s board'!$A$1",
     file: "'M.K.''s board'!$A$1",
     because: "a quote in a sheet's name is doubled",
+  },
+  {
+    formula: columns("T", "Try 1", "Try #2"),
+    sheet: "T[[Try 1]:[Try '#2]]",
+    file: "T[[Try 1]:[Try '#2]]",
+    because: "several columns stand in brackets of their own, and a # inside them wants a '",
+  },
+  {
+    formula: columns("T", "C", "C"),
+    sheet: "T[C]",
+    file: "T[C]",
+    because: "one column is no block",
+  },
+  {
+    formula: call("SEQUENCE", 3),
+    sheet: "SEQUENCE(3)",
+    file: "_xlfn.SEQUENCE(3)",
+    because: "SEQUENCE came after the file format",
   },
   {
     formula: column("T", "Sets done"),

@@ -33,6 +33,8 @@ export interface UnreadableCells {
   readonly entries: number;
   /** Of these, the rows that the board reads. */
   readonly readable: number;
+  /** The last row that the board reads; null where it reads none. */
+  readonly latestRow: number | null;
   /** Cells of marks that hold a day: tallies such as 8/10, turned when they were typed. */
   readonly talliesTurnedToDays: number;
   /** The different texts that are no marks, with how often each stands there; most first, at most 50. */
@@ -91,6 +93,7 @@ class LogReader {
   private entries = 0;
   private readable = 0;
   private turned = 0;
+  private latestRow: number | null = null;
   private wholeRow = true;
   private noAttempts = false;
 
@@ -114,7 +117,9 @@ class LogReader {
     // A row of 0 attempts counts as an empty one.
     if (this.wholeRow && this.noAttempts) return;
     this.entries += 1;
-    if (this.wholeRow) this.readable += 1;
+    if (!this.wholeRow) return;
+    this.readable += 1;
+    this.latestRow = row;
   }
 
   answer(): UnreadableCells {
@@ -128,6 +133,7 @@ class LogReader {
       missing: this.missing,
       entries: this.entries,
       readable: this.readable,
+      latestRow: this.latestRow,
       talliesTurnedToDays: this.turned,
       unknownMarks,
     };

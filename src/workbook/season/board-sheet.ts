@@ -20,7 +20,7 @@ interface SpilledColumn {
 }
 
 /** The board's columns in the order in which the formula fills them, its heading row included. */
-const COLUMNS = [
+export const COLUMNS = [
   { heading: "Athlete", format: "general", width: 12 },
   { heading: "Trick", format: "general", width: 26 },
   { heading: "Attempts", format: "whole", width: 10 },
@@ -38,7 +38,7 @@ const COLUMNS = [
 
 export type BoardHeading = (typeof COLUMNS)[number]["heading"];
 
-const HISTORY_COLUMNS: readonly SpilledColumn[] = [
+export const HISTORY_COLUMNS: readonly SpilledColumn[] = [
   { heading: "Date", format: "date", width: 14 },
   { heading: "Caught", format: "whole", width: 24 },
   { heading: "Attempts", format: "whole", width: 10 },

@@ -18,6 +18,8 @@ export interface ClubLayout {
   readonly corrected?: Partial<LogMapping>;
   /** Every unreadable cell after the corrections, as `D7 marks`; `- ` before the missing ones. */
   readonly unreadable: readonly string[];
+  /** Rows that are practised apart, at a wall or without the body: readable, and no part of the board. */
+  readonly apart?: number;
   /** The keys offered, the first one first; none where the usual marks are used. */
   readonly key?: { readonly first: string; readonly sure: boolean };
 }
@@ -48,6 +50,7 @@ export const layouts: readonly ClubLayout[] = [
       filledDown: [],
     },
     unreadable: ["E5 marks", "- C6 trick"],
+    apart: 1,
   },
   {
     name: "a French log under two title rows, with a row of sums",
@@ -379,6 +382,7 @@ export const layouts: readonly ClubLayout[] = [
       record: marks("E"),
     },
     unreadable: [],
+    apart: 1,
   },
   {
     name: "one athlete's own sheet, her initials in the title",

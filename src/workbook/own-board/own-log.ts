@@ -1,0 +1,39 @@
+/** A club's own log, as the board's formulas need to know it. Rows and columns are those of its sheet, counted from 1. */
+
+/** An athlete or trick of its own in each row, or one for the whole sheet. */
+export type NameSource = { readonly column: number } | { readonly name: string };
+
+/** Marks in one column or in several side by side; or two of the three numbers caught, attempts and dropped. */
+export type AttemptSource =
+  | { readonly kind: "marks"; readonly first: number; readonly last: number }
+  | { readonly kind: "tally"; readonly caught: number; readonly attempts: number }
+  | { readonly kind: "tally"; readonly caught: number; readonly dropped: number }
+  | { readonly kind: "tally"; readonly attempts: number; readonly dropped: number };
+
+/** A table of the workbook, with the heading of each of its columns. */
+export interface OwnTable {
+  readonly name: string;
+  readonly headings: ReadonlyMap<number, string>;
+}
+
+export interface OwnLog {
+  readonly sheet: string;
+  /** The table that the log is, where it is one: rows added to it count for ever. */
+  readonly table: OwnTable | null;
+  /** The first and last row with something in it, without headings and sums. */
+  readonly firstRow: number;
+  readonly lastRow: number;
+  readonly date: number;
+  /** What stands over the dates: so that headings written once more further down are told from rows. */
+  readonly dateHeading: string;
+  /** How days that stand as text are read; null where they are not. */
+  readonly dateText: { readonly order: "ymd" | "dmy" | "mdy"; readonly separator: string } | null;
+  readonly athlete: NameSource;
+  readonly trick: NameSource;
+  readonly stage: number | null;
+  readonly attempts: AttemptSource;
+  /** The club's own marks; null for the usual ones. */
+  readonly key: string | null;
+  /** Columns in which a cell stands for the empty ones below it. */
+  readonly filledDown: readonly ("date" | "athlete" | "trick")[];
+}

@@ -1,0 +1,243 @@
+/**
+ * Which rows of a club's log the board reads. A board over a log in which one row is not whole would show that row's
+ * error and nothing else; so such rows are handed over empty, and the sheet says how many they are and where.
+ */
+import { call, operation, product, type Formula, type FormulaInput } from "../formula";
+import { daysFromText, filledDown } from "./days-from-text";
+import type { LogReferences } from "./log-references";
+import type { OwnLog } from "./own-log";
+import type { ReadingColumns } from "./reading-columns";
+
+/** Cells of the new sheet that the conditions look at. */
+export interface OwnCells {
+  /** The one athlete or trick that the whole log is about. */
+  readonly athlete: Formula;
+  readonly trick: Formula;
+  /** Lists of what is left out. */
+  readonly marksLeftOut: Formula;
+  readonly stagesLeftOut: Formula;
+}
+
+export interface ReadableRows {
+  /** The key that the functions still need; null where the marks are handed over as the usual ones. */
+  readonly key: string | null;
+  readonly date: Formula;
+  /** A column, or the one cell that holds the name for all rows. */
+  readonly athlete: Formula;
+  readonly trick: Formula;
+  /** Marks as the functions take them, one column or several; tallies as texts such as 8/10. */
+  readonly marks: Formula;
+  /** The numbers of a tally; null where the log has marks. */
+  readonly tally: { readonly caught: Formula; readonly attempts: Formula } | null;
+  /** 1 for each row that the board reads, 0 for the others. */
+  readonly reads: Formula;
+  /** 1 for each row that is begun and not read. */
+  readonly leftOut: Formula;
+  /** 1 for each mark that is left out of its row; null where a row has one cell of marks. */
+  readonly marksLeftOut: Formula | null;
+}
+
+const is = (left: FormulaInput, operator: "=" | "<>" | "<=" | ">" | ">=", right: FormulaInput): Formula =>
+  operation(left, operator, right);
+
+/** A column in the rows that are read; empty texts in the others. */
+export function inRowsRead({ reads }: ReadableRows, value: FormulaInput): Formula {
+  return call("IF", is(reads, "=", 1), value, "");
+}
+
+export function readableRows(
+  log: OwnLog,
+  own: OwnCells,
+  references: LogReferences,
+  reading: ReadingColumns,
+): ReadableRows {
+  const date = dateColumn(log, references, reading);
+  const athlete = nameColumn(log, "athlete", own, references, reading);
+  const trick = nameColumn(log, "trick", own, references, reading);
+  const attempts = attemptColumns(log, own, references, reading);
+  const conditions = [
+    call("ISNUMBER", date),
+    ...("column" in log.athlete ? [is(athlete, "<>", "")] : []),
+    ...("column" in log.trick ? [is(trick, "<>", "")] : []),
+    ...attempts.conditions,
+    ...stageConditions(log, own, references),
+  ];
+  const [first, ...others] = conditions;
+  // A cell with an error holds nothing.
+  const reads = reading.keep("Read", call("IFERROR", product(first ?? 1, ...others), 0));
+  const begun = begunRows(log, { date, athlete, trick }, attempts.begun, references);
+  // What is practised apart, and a row of 0 attempts, is left out on purpose.
+  const meant = [...stageConditions(log, own, references), ...attempts.meant];
+  const leftOut = reading.keep(
+    "Left out",
+    product(begun, is(reads, "=", 0), ...meant.map((condition) => call("IFERROR", call("IF", condition, 1, 0), 1))),
+  );
+  const { marks, tally, marksLeftOut } = attempts;
+  const key = isNumberKey(log.key) ? null : log.key;
+  return { key, date, athlete, trick, marks, tally, reads, leftOut, marksLeftOut };
+}
+
+/** The stages that are not practised apart; a row without a stage counts. */
+function stageConditions({ stage }: OwnLog, own: OwnCells, references: LogReferences): readonly Formula[] {
+  return stage === null ? [] : [call("ISNA", call("MATCH", references.column(stage), own.stagesLeftOut, 0))];
+}
+
+/* ---- when, who, what ---- */
+
+function dateColumn(log: OwnLog, references: LogReferences, reading: ReadingColumns): Formula {
+  let days = references.column(log.date);
+  if (log.dateText !== null) days = reading.keep("Day", daysFromText(days, log.dateText), { isDay: true });
+  if (!log.filledDown.includes("date")) return days;
+  return reading.keep("Day, filled down", filledDown(days, "day"), { isDay: true });
+}
+
+function nameColumn(
+  log: OwnLog,
+  role: "athlete" | "trick",
+  own: OwnCells,
+  references: LogReferences,
+  reading: ReadingColumns,
+): Formula {
+  const source = log[role];
+  if ("name" in source) return own[role];
+  const names = references.column(source.column);
+  if (!log.filledDown.includes(role)) return names;
+  return reading.keep(role === "athlete" ? "Athlete, filled down" : "Trick, filled down", filledDown(names, "name"));
+}
+
+/* ---- attempts ---- */
+
+interface AttemptColumns {
+  /** What a row has to keep to be read. */
+  readonly conditions: readonly Formula[];
+  readonly marks: Formula;
+  readonly tally: ReadableRows["tally"];
+  readonly marksLeftOut: Formula | null;
+  /** Whether a row holds anything there. */
+  readonly begun: Formula;
+  /** What holds unless a row says that there were no attempts. */
+  readonly meant: readonly Formula[];
+}
+
+function attemptColumns(
+  log: OwnLog,
+  own: OwnCells,
+  references: LogReferences,
+  reading: ReadingColumns,
+): AttemptColumns {
+  return log.attempts.kind === "marks"
+    ? markColumns(log.key, log.attempts, own, references, reading)
+    : tallyColumns(log.attempts, references);
+}
+
+function markColumns(
+  key: string | null,
+  { first, last }: { readonly first: number; readonly last: number },
+  { marksLeftOut }: OwnCells,
+  references: LogReferences,
+  reading: ReadingColumns,
+): AttemptColumns {
+  const raw = references.column(first, last);
+  const numbers = isNumberKey(key);
+  const listed = call("ISNUMBER", call("MATCH", numbers ? operation(raw, "&", "") : raw, marksLeftOut, 0));
+  const known = call("IF", listed, "", numbers ? lettersForNumbers(raw, key) : raw);
+  // A day, into which the sheet has turned a tally, is no text; neither is an error.
+  const text = key === null ? operation(call("ISTEXT", raw), "+", call("ISLOGICAL", raw)) : call("ISTEXT", raw);
+  const width = last - first + 1;
+  const marks = reading.keep("Marks", numbers ? call("IFERROR", known, "") : call("IF", text, known, ""), { width });
+  const filled = is(raw, "<>", "");
+  if (width === 1) {
+    return { conditions: [is(marks, "<>", "")], marks, tally: null, marksLeftOut: null, begun: filled, meant: [] };
+  }
+  const oneEach = call("SEQUENCE", width, 1, 1, 0);
+  const filledCells = call("IFERROR", call("IF", filled, 1, 0), 1);
+  return {
+    conditions: [is(call("MMULT", call("IF", is(marks, "=", ""), 0, 1), oneEach), ">", 0)],
+    marks,
+    tally: null,
+    marksLeftOut: product(filledCells, call("IF", is(marks, "=", ""), 1, 0)),
+    begun: is(call("MMULT", filledCells, oneEach), ">", 0),
+    meant: [],
+  };
+}
+
+/** Whether marks are the numbers 1 and 0, with at most one sign of another kind. */
+export function isNumberKey(key: string | null): key is string {
+  const signs = key?.split("/").map((sign) => sign.trim()) ?? [];
+  return signs.some(isNumberSign) && signs.filter((sign) => !isNumberSign(sign)).length <= 1;
+}
+
+const isNumberSign = (sign: string): boolean => sign === "0" || sign === "1";
+
+/**
+ * The number 0 cannot be told from an empty cell once it is handed over, so such marks are handed over as the letters
+ * that they stand for. Other numbers stay what they are: the functions refuse them by name.
+ */
+function lettersForNumbers(raw: Formula, key: string): Formula {
+  const pairs = key.split("/").map((sign, index) => ({ sign: sign.trim().toLowerCase(), letter: "cdb".charAt(index) }));
+  // The other sign first: it may be a letter that a number becomes.
+  pairs.sort((one, other) => Number(isNumberSign(one.sign)) - Number(isNumberSign(other.sign)));
+  const text = call("LOWER", operation(raw, "&", ""));
+  const run = pairs.reduce((so, { sign, letter }) => call("SUBSTITUTE", so, sign, letter), text);
+  const number = pairs
+    .filter(({ sign }) => isNumberSign(sign))
+    .reduce((so, { sign, letter }) => call("IF", is(raw, "=", Number(sign)), letter, so), raw);
+  return call("IF", call("ISNUMBER", raw), number, run);
+}
+
+function tallyColumns(
+  source: Exclude<OwnLog["attempts"], { kind: "marks" }>,
+  references: LogReferences,
+): AttemptColumns {
+  const [one, other] =
+    "caught" in source
+      ? [source.caught, "attempts" in source ? source.attempts : source.dropped]
+      : [source.attempts, source.dropped];
+  const typed = [references.column(one), references.column(other)] as const;
+  const caught = "caught" in source ? typed[0] : operation(typed[0], "-", typed[1]);
+  const attempts = !("attempts" in source)
+    ? operation(typed[0], "+", typed[1])
+    : "caught" in source
+      ? typed[1]
+      : typed[0];
+  const counts = typed.flatMap((column) => [
+    call("ISNUMBER", column),
+    is(column, ">=", 0),
+    is(call("INT", column), "=", column),
+  ]);
+  return {
+    conditions: [...counts, is(caught, ">=", 0), is(caught, "<=", attempts), is(attempts, ">", 0)],
+    marks: operation(operation(caught, "&", "/"), "&", attempts),
+    tally: { caught, attempts },
+    marksLeftOut: null,
+    begun: is(typed[0], "<>", ""),
+    // An empty cell equals 0 too, but is no number.
+    meant: [is(product(call("ISNUMBER", typed[0]), call("ISNUMBER", typed[1]), is(attempts, "=", 0)), "=", 0)],
+  };
+}
+
+/* ---- what is left out ---- */
+
+/**
+ * A row is begun where two of its cells hold something: a month's name or a sum at the foot is no row of the log, and
+ * neither are the headings once more.
+ */
+function begunRows(
+  log: OwnLog,
+  { date, athlete, trick }: Pick<ReadableRows, "date" | "athlete" | "trick">,
+  attempted: Formula,
+  references: LogReferences,
+): Formula {
+  const own = [
+    { filled: call("ISNUMBER", date), usable: !log.filledDown.includes("date") },
+    { filled: is(athlete, "<>", ""), usable: "column" in log.athlete && !log.filledDown.includes("athlete") },
+    { filled: is(trick, "<>", ""), usable: "column" in log.trick && !log.filledDown.includes("trick") },
+  ].filter(({ usable }) => usable);
+  const looked = own.length === 3 ? own : [...own, { filled: attempted }];
+  const filled = looked.map((one) => call("IFERROR", call("IF", one.filled, 1, 0), 1));
+  const sum = filled.reduce((left, right) => operation(left, "+", right));
+  const begun = is(sum, ">=", Math.min(2, filled.length));
+  if (log.dateHeading === "") return begun;
+  const heading = is(references.column(log.date), "=", log.dateHeading);
+  return product(begun, call("IFERROR", call("IF", heading, 0, 1), 1));
+}
