@@ -9,8 +9,17 @@ import { logReferences, type LogReferences } from "./own-board/log-references";
 import type { OwnLog } from "./own-board/own-log";
 import { inRowsRead, readableRows, type OwnCells, type ReadableRows } from "./own-board/readable-rows";
 import { ReadingColumns } from "./own-board/reading-columns";
-import type { AreaPlan, CellPlan, Content, NumberFormat, ValidationPlan, WorkbookPlan } from "./schema";
-import { COLUMNS, HISTORY_COLUMNS } from "./season/board-sheet";
+import type { AreaPlan, CellPlan, Content, ValidationPlan, WorkbookPlan } from "./schema";
+import {
+  CHART_WIDTHS,
+  COLUMNS,
+  GAP_WIDTH,
+  HISTORY_COLUMNS,
+  HISTORY_ROOM_ROWS,
+  historyChart,
+  ROOM_ROWS,
+  spillArea,
+} from "./season/board-sheet";
 import { settingLimits } from "./season/settings";
 
 export type { AttemptSource, NameSource, OwnLog, OwnTable } from "./own-board/own-log";
@@ -28,6 +37,8 @@ export interface OwnBoardChoices {
   readonly tricks: readonly string[];
   /** Texts in the columns of marks that are no marks: sick, n/a. The coach can add to them on the sheet. */
   readonly marksLeftOut: readonly string[];
+  /** Stages in which body and toss are practised apart: not counted. The coach can change the list on the sheet. */
+  readonly stagesApart: readonly string[];
   /** Free rows that are read below a log that is no table, at least; 3000 when left out. */
   readonly roomRows?: number;
 }
@@ -70,17 +81,13 @@ const FIGURES_COLUMN = 4;
 const HISTORY_COLUMN = COLUMNS.length + 2;
 const CHOSEN_ATHLETE = { row: 4, column: HISTORY_COLUMN + 1 } as const;
 const CHOSEN_TRICK = { row: 5, column: HISTORY_COLUMN + 1 } as const;
-const LISTS_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1;
+const HISTORY = { row: HEADING_ROW, column: HISTORY_COLUMN } as const;
+const LISTS_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1 + CHART_WIDTHS.length + 1;
 const READ_COLUMN = LISTS_COLUMN + 3;
-const GAP_WIDTH = 3;
 
-const ROOM_ROWS = 400;
-const HISTORY_ROOM_ROWS = 200;
 const LEAST_LISTED = 20;
 const MOST_LISTED = 50;
 const STAGE_ROOM = 10;
-/** The stages in which body and toss are practised apart, by the names that the season sheets use. */
-const STAGES_APART = ["Body only", "Toss only", "Wall"];
 
 const at = ({ row, column }: { readonly row: number; readonly column: number }): Formula => cell(row, column);
 
@@ -106,13 +113,15 @@ export function ownBoardPlan(log: OwnLog, choices: OwnBoardChoices): WorkbookPla
           GAP_WIDTH,
           ...HISTORY_COLUMNS.map(({ width }) => width),
           GAP_WIDTH,
+          ...CHART_WIDTHS,
+          GAP_WIDTH,
           ...[22, 22],
           GAP_WIDTH,
           ...reading.columns.flatMap(({ width }) => Array.from({ length: width }, () => (width === 1 ? 14 : 6))),
         ],
         areas: [
-          ...spillArea(1, COLUMNS, ROOM_ROWS),
-          ...spillArea(HISTORY_COLUMN, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
+          ...spillArea({ row: HEADING_ROW, column: 1 }, COLUMNS, ROOM_ROWS),
+          ...spillArea(HISTORY, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
           ...dayAreas(reading),
         ],
         cells: [
@@ -133,12 +142,16 @@ export function ownBoardPlan(log: OwnLog, choices: OwnBoardChoices): WorkbookPla
           rows: ROOM_ROWS,
           columns: 1,
         }),
+        charts: [historyChart(HISTORY)],
         frozen: { rows: HEADING_ROW, columns: 2 },
         print: {
           orientation: "landscape",
           pagesWide: 1,
           repeatRows: HEADING_ROW,
-          columns: { first: 1, last: COLUMNS.length },
+          columns: [
+            { first: 1, last: COLUMNS.length },
+            { first: HISTORY_COLUMN, last: LISTS_COLUMN - 2 },
+          ],
         },
       },
     ],
@@ -163,26 +176,6 @@ function where(log: OwnLog, { farRow }: LogReferences): string {
 
 function block(row: number, column: number, rows: number): Formula {
   return cells({ row, column }, { row: row + rows - 1, column });
-}
-
-/** The heading row and the room below it, each column in its own format. */
-function spillArea(
-  firstColumn: number,
-  columns: readonly { readonly format: NumberFormat }[],
-  rows: number,
-): readonly AreaPlan[] {
-  return [
-    {
-      on: { row: HEADING_ROW, column: firstColumn, rows: 1, columns: columns.length },
-      look: "heading",
-      format: "general",
-    },
-    ...columns.map(({ format }, index): AreaPlan => ({
-      on: { row: FIRST_ROW, column: firstColumn + index, rows, columns: 1 },
-      look: "entry",
-      format,
-    })),
-  ];
 }
 
 /* ---- settings and figures ---- */
@@ -369,7 +362,7 @@ function lists(log: OwnLog, choices: OwnBoardChoices, listed: number): readonly 
       ? []
       : [
           put(HEADING_ROW, LISTS_COLUMN + 1, text("Stages apart"), { look: "heading" }),
-          ...entries(LISTS_COLUMN + 1, STAGES_APART, STAGE_ROOM),
+          ...entries(LISTS_COLUMN + 1, choices.stagesApart.slice(0, STAGE_ROOM), STAGE_ROOM),
         ]),
   ];
 }

@@ -2,6 +2,7 @@
  * The board over a club's own log, worked out by the page's engine with the built functions, in both kinds of host.
  */
 import { findLayout } from "../../src/core/log-layout/find-layout";
+import { stagesInLog } from "../../src/core/log-layout/stages";
 import { unreadableCells } from "../../src/core/log-layout/unreadable-cells";
 import { isError, type CellBlock } from "../../src/core/log-layout/cell-block";
 import { calculate, type HeadlessSheet } from "../../src/preview/headless";
@@ -40,6 +41,7 @@ function logSheet(block: CellBlock, more: CellBlock["values"] = []): SheetPlan {
       }),
     ),
     tables: [],
+    charts: [],
     validations: [],
     rules: [],
     frozen: { rows: 0, columns: 0 },
@@ -99,6 +101,9 @@ async function boardsOver(
     athletes: namesInLog(block, layout, "athlete"),
     tricks: namesInLog(block, layout, "trick"),
     marksLeftOut: found.unknownMarks.map(({ text }) => text),
+    stagesApart: stagesInLog(block, layout.mapping)
+      .filter(({ soundsApart }) => soundsApart)
+      .map(({ stage }) => stage),
     roomRows: 40,
   });
   expect(checkPlan(plan)).toEqual([]);
@@ -241,7 +246,7 @@ describe("rows that are added later", () => {
   });
 
   test("a stage that is practised apart is not counted", async () => {
-    const board = await boardOf(english, [[serial("2025-09-08"), "M.K.", "Blind catch", "wall", "ccccc", null, null]]);
+    const board = await boardOf(english, [[serial("2025-09-08"), "M.K.", "Blind catch", "TOSS only", "ccccc", null, null]]);
     expect(board.rows).toEqual((await boardOf(english)).rows);
     expect(board.rowsLeftOut).toBe((await boardOf(english)).rowsLeftOut);
   });
@@ -280,6 +285,7 @@ describe("a log that is a table", () => {
     athletes: ["M.K."],
     tricks: ["Two spin"],
     marksLeftOut: ["sick"],
+    stagesApart: [],
   });
   const tableSheet: SheetPlan = {
     ...logSheet({ row: 1, column: 1, values: [[]] }),
@@ -343,6 +349,7 @@ test("no formula is longer than a cell holds, whatever the log", () => {
         athletes: Array.from({ length: 300 }, (_, at) => `Athlete ${String(at)}`),
         tricks: ["with, comma"],
         marksLeftOut: Array.from({ length: 50 }, (_, at) => `text ${String(at)}`),
+        stagesApart: [],
       });
       expect(checkPlan(plan)).toEqual([]);
       for (const { content } of plan.sheets[0]?.cells ?? []) {

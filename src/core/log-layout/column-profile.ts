@@ -121,8 +121,8 @@ function addText(profile: ColumnProfile, text: string): void {
   }
   if (text.length > LONG_TEXT) profile.long += 1;
   const plain = plainText(text);
-  if (soundsLikeTrick(plain)) profile.tricks += 1;
-  else if (soundsLikeStage(plain)) profile.stages += 1;
+  if (soundsLikeStage(plain)) profile.stages += 1;
+  else if (soundsLikeTrick(plain)) profile.tricks += 1;
   else if (looksLikeName(text)) profile.names += 1;
 }
 

@@ -82,7 +82,7 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
     firstRow: found.firstRow,
     lastRow: found.lastRow,
     date,
-    dateText: corrections.dateText !== undefined ? corrections.dateText : onlyForm(dateTexts),
+    dateText: corrections.dateText !== undefined ? corrections.dateText : usualForm(dateTexts, found),
     athlete: corrections.athlete === undefined ? chosen.athlete : corrections.athlete,
     trick: corrections.trick === undefined ? chosen.trick : corrections.trick,
     stage: corrections.stage === undefined ? chosen.stage : corrections.stage,
@@ -299,9 +299,13 @@ function textDays(block: CellBlock, { firstRow, lastRow }: LogRows, date: number
   return dateTextsOf(texts);
 }
 
-function onlyForm({ forms }: DateTexts): DateTextForm | null {
+/** A few days as text among real ones are better typed again than read by a longer formula. */
+const LEAST_TEXT_SHARE = 0.05;
+
+function usualForm({ forms, count }: DateTexts, { firstRow, lastRow }: LogRows): DateTextForm | null {
   const [form] = forms;
-  return forms.length === 1 && form ? form : null;
+  const many = count >= LEAST_TEXT_SHARE * (lastRow - firstRow + 1);
+  return forms.length === 1 && form && many ? form : null;
 }
 
 /** A gap or two is a cell that was forgotten. */

@@ -182,8 +182,16 @@ export function soundsLikeTrick(plain: string): boolean {
 
 /** The stages of learning as clubs write them. */
 const STAGE_WORDS =
-  /\b(body|toss only|wall|joined|context|run through|runthrough|contest|routine|full out|section|isolated|alone|warm up|korper|kur|wand|verbunden|durchlauf|wettkampf|corps|seul|mur|enchainement|competition|cuerpo|pared|rutina|competicion|corpo|parete|esercizio completo|gara|lichaam|muur|wedstrijd|parede|competicao)\b/;
+  /\b(body only|toss only|wall|joined|together|with music|whole|context|run through|runthrough|contest|routine|full out|section|isolated|alone|warm up|korper|kur|wand|verbunden|zusammen|mit musik|ganze|durchlauf|wettkampf|corps|seul|mur|ensemble|en musique|enchainement|competition|cuerpo|pared|rutina|junto|con musica|competicion|corpo|parete|insieme|esercizio completo|gara|lichaam|muur|samen|met muziek|wedstrijd|parede|com musica|competicao)\b/;
 
 export function soundsLikeStage(plain: string): boolean {
   return STAGE_WORDS.test(plain);
+}
+
+/** Body and toss practised apart, as clubs write it: these sets say nothing yet of the joined trick. */
+const APART_WORDS =
+  /\b(only|alone|apart|isolated|wall|body|nur|allein|wand|korper|seul|seule|mur|corps|solo|sola|pared|cuerpo|parete|corpo|alleen|muur|lichaam|parede|so)\b/;
+
+export function soundsApart(plain: string): boolean {
+  return APART_WORDS.test(plain);
 }

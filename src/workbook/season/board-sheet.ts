@@ -4,7 +4,17 @@
  */
 import { formula, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
 import { call, cell, cells, operation, product, twirl, type Formula } from "../formula";
-import type { AreaPlan, Block, CellPlan, ChartPlan, ChartSeries, NumberFormat, SeriesLook, SheetPlan } from "../schema";
+import type {
+  AreaPlan,
+  Block,
+  CellAddress,
+  CellPlan,
+  ChartPlan,
+  ChartSeries,
+  NumberFormat,
+  SeriesLook,
+  SheetPlan,
+} from "../schema";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames } from "./names";
@@ -60,15 +70,15 @@ const STAGE_COLUMNS: readonly SpilledColumn[] = [
 const HEADING_ROW = 4;
 
 /** Athletes times tricks that the board has drawn room for; beyond it the formula still fills, undrawn. */
-const ROOM_ROWS = 400;
+export const ROOM_ROWS = 400;
 /** Practice days of one athlete's one trick, and tricks of a season. */
-const HISTORY_ROOM_ROWS = 200;
+export const HISTORY_ROOM_ROWS = 200;
 const STAGE_ROOM_ROWS = 200;
 
-const GAP_WIDTH = 3;
+export const GAP_WIDTH = 3;
 const HISTORY_COLUMN = COLUMNS.length + 2;
 const CHART_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1;
-const CHART_WIDTHS = [12, 12, 12, 12, 12, 12] as const;
+export const CHART_WIDTHS = [12, 12, 12, 12, 12, 12] as const;
 const CHART_ROWS = 22;
 const STAGES_COLUMN = CHART_COLUMN + CHART_WIDTHS.length + 1;
 const ATHLETE_ROW = 2;
@@ -99,9 +109,9 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...STAGE_COLUMNS.map(({ width }) => width),
     ],
     areas: [
-      ...spillArea(1, COLUMNS, ROOM_ROWS),
-      ...spillArea(HISTORY_COLUMN, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
-      ...spillArea(STAGES_COLUMN, STAGE_COLUMNS, STAGE_ROOM_ROWS),
+      ...spillArea({ row: HEADING_ROW, column: 1 }, COLUMNS, ROOM_ROWS),
+      ...spillArea({ row: HEADING_ROW, column: HISTORY_COLUMN }, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
+      ...spillArea({ row: HEADING_ROW, column: STAGES_COLUMN }, STAGE_COLUMNS, STAGE_ROOM_ROWS),
     ],
     cells: [
       ...sheetTitle(
@@ -136,7 +146,7 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
     tables: [],
     validations: [athlete.validation, trick.validation],
     rules: statusRules({ row: HEADING_ROW + 1, column: statusColumn, rows: ROOM_ROWS, columns: 1 }),
-    charts: [historyChart()],
+    charts: [historyChart({ row: HEADING_ROW, column: HISTORY_COLUMN })],
     frozen: { rows: HEADING_ROW, columns: 2 },
     print: {
       orientation: "landscape",
@@ -152,11 +162,14 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
   };
 }
 
-/** One trick by day: its rate, where the true rate lies, and the standard. */
-function historyChart(): ChartPlan {
+/**
+ * One trick by day: its rate, where the true rate lies, and the standard.
+ * @param history the first heading of the days; the chart stands to their right, after a gap
+ */
+export function historyChart(history: CellAddress): ChartPlan {
   const block = (heading: string): Block => ({
-    row: HEADING_ROW + 1,
-    column: HISTORY_COLUMN + HISTORY_COLUMNS.findIndex((one) => one.heading === heading),
+    row: history.row + 1,
+    column: history.column + HISTORY_COLUMNS.findIndex((one) => one.heading === heading),
     rows: HISTORY_ROOM_ROWS,
     columns: 1,
   });
@@ -171,7 +184,12 @@ function historyChart(): ChartPlan {
     title: "Share caught, day by day",
     description:
       "The chosen athlete's rate on the chosen trick for each practice day, the low and high ends of where the true rate lies, and the standard.",
-    on: { row: HEADING_ROW + 1, column: CHART_COLUMN, rows: CHART_ROWS, columns: CHART_WIDTHS.length },
+    on: {
+      row: history.row + 1,
+      column: history.column + HISTORY_COLUMNS.length + 1,
+      rows: CHART_ROWS,
+      columns: CHART_WIDTHS.length,
+    },
     across: { title: "Practice day", format: "date" },
     up: { title: "Share caught", format: "percent", least: 0, most: 1 },
     series: [line("High", "limit"), line("Low", "limit"), line("Standard", "standard"), line("Rate", "rate")],
@@ -179,15 +197,19 @@ function historyChart(): ChartPlan {
 }
 
 /** The heading row and the room below it, each column in its own format. */
-function spillArea(firstColumn: number, columns: readonly SpilledColumn[], rows: number): readonly AreaPlan[] {
+export function spillArea(
+  { row, column }: CellAddress,
+  columns: readonly SpilledColumn[],
+  rows: number,
+): readonly AreaPlan[] {
   return [
     {
-      on: { row: HEADING_ROW, column: firstColumn, rows: 1, columns: columns.length },
+      on: { row, column, rows: 1, columns: columns.length },
       look: "heading",
       format: "general",
     },
     ...columns.map(({ format }, index): AreaPlan => ({
-      on: { row: HEADING_ROW + 1, column: firstColumn + index, rows, columns: 1 },
+      on: { row: row + 1, column: column + index, rows, columns: 1 },
       look: "entry",
       format,
     })),

@@ -102,6 +102,7 @@ export const layouts: readonly ClubLayout[] = [
       record: { kind: "tally", caught: col("F"), attempts: col("E") },
     },
     unreadable: ["A6 date", "A7 date", "A8 date"],
+    apart: 2,
   },
   {
     name: "a Spanish log with one column an attempt, ticks and crosses, headings in two rows",
