@@ -24,12 +24,14 @@ export function growTables(api: FUniver): IDisposable {
       const below = table.range.endRow + 1;
       if (!touchesRow(written, below, table)) continue;
       const rows = filledRowsBelow(worksheet.getSheet(), table);
-      if (rows > 0) void grow(worksheet, table, rows);
+      if (rows > 0) void growTable(worksheet, table, rows);
     }
   });
 }
 
-type SheetFacade = NonNullable<ReturnType<NonNullable<ReturnType<FUniver["getActiveWorkbook"]>>["getSheetBySheetId"]>>;
+export type SheetFacade = NonNullable<
+  ReturnType<NonNullable<ReturnType<FUniver["getActiveWorkbook"]>>["getSheetBySheetId"]>
+>;
 
 function touchesRow(written: ISetRangeValuesMutationParams, row: number, { range }: ITableInfo): boolean {
   return Object.keys(written.cellValue?.[row] ?? {}).some((key) => {
@@ -58,26 +60,47 @@ function holdsSomething(cell: Nullable<ICellData>): boolean {
   return Boolean(cell.f) || Boolean(cell.si) || (cell.v !== null && cell.v !== undefined && cell.v !== "");
 }
 
-async function grow(worksheet: SheetFacade, table: ITableInfo, rows: number): Promise<void> {
+/** Cells by row and column, counted from 0. */
+export type CellMatrix = Record<number, Record<number, ICellData>>;
+
+/**
+ * Gives the table this many rows more, with their formulas and looks, and with what `content` has in store for them. All
+ * cells in one write: half of it undone would look like a row that somebody has just typed.
+ */
+export async function growTable(
+  worksheet: SheetFacade,
+  table: ITableInfo,
+  rows: number,
+  content: CellMatrix = {},
+): Promise<void> {
   const { startRow, startColumn, endColumn, endRow } = table.range;
   await worksheet.setTableRange(table.id, { startRow, startColumn, endColumn, endRow: endRow + rows });
   const sheet = worksheet.getSheet();
+  const cells: CellMatrix = {};
   // One row further than the table: it is to be formatted before anything is typed there.
   for (let row = endRow + 1; row <= Math.min(endRow + rows + 1, sheet.getRowCount() - 1); row += 1) {
     const belongs = row <= endRow + rows;
     for (let column = startColumn; column <= endColumn; column += 1) {
       const here = sheet.getCellRaw(row, column);
+      const given = content[row]?.[column];
       const formula = table.columns[column - startColumn]?.formula;
       const style = here?.s ? undefined : sheet.getCellRaw(endRow, column)?.s;
-      const filled = belongs && Boolean(formula) && !holdsSomething(here);
+      const filled = belongs && Boolean(formula) && !given && !holdsSomething(here);
       // A calculated column is drawn as one only where it holds its formula.
       const styled = Boolean(style) && (belongs || !formula);
-      if (!filled && !styled) continue;
-      worksheet.getRange(row, column).setValue({
+      if (!given && !filled && !styled) continue;
+      (cells[row] ??= {})[column] = {
         ...(here?.v === undefined ? {} : { v: here.v, t: here.t ?? CellValueType.STRING }),
+        ...given,
         ...(filled ? { f: formula ?? "" } : {}),
         ...(styled && style ? { s: style } : {}),
-      });
+      };
     }
   }
+  writeCells(worksheet, cells);
+}
+
+/** One write, and so one step for Undo. */
+export function writeCells(worksheet: SheetFacade, cells: CellMatrix): void {
+  if (Object.keys(cells).length > 0) worksheet.getRange(0, 0).setValues(cells);
 }

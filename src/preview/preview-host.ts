@@ -15,6 +15,7 @@ import { quoteSheetName } from "../workbook/formula";
 import type { WorkbookPlan } from "../workbook/schema";
 import type { SheetCharts } from "./sheet-charts";
 import { type GridSheet, type GridSheets, gridSheets } from "./grid-writer";
+import { appendRow, readBlock, readTables } from "./table-rows";
 
 export interface PreviewHostParts {
   readonly api: FUniver;
@@ -28,7 +29,13 @@ export function previewHost(parts: PreviewHostParts): WorkbookHost {
   return {
     namesInUse: () => Promise.resolve(namesInUse(parts.api)),
     addSheets: (plan) => addSheets(parts, plan),
-    insertFormula: (formula) => Promise.resolve().then(() => insertFormula(parts.api, formula)),
+    insertFormula: (formula) =>
+      Promise.resolve().then(() => insertInto(parts.api, (cell) => void cell.setFormula(formula))),
+    insertValue: (value) => Promise.resolve().then(() => insertInto(parts.api, (cell) => void cell.setValue(value))),
+    workbookName: () => openWorkbook(parts.api).getName(),
+    readTables: (names) => Promise.resolve().then(() => readTables(openWorkbook(parts.api), names)),
+    readBlock: (sheet, block) => Promise.resolve().then(() => readBlock(openWorkbook(parts.api), sheet, block)),
+    appendRow: (table, cells) => appendRow(openWorkbook(parts.api), parts.injector, table, cells),
   };
 }
 
@@ -145,7 +152,10 @@ function validationSteps({ sheet, validations }: GridSheet, unitId: string): Ste
   }));
 }
 
-function insertFormula(api: FUniver, formula: string): string {
+type Cell = NonNullable<ReturnType<ReturnType<ReturnType<typeof openWorkbook>["getActiveSheet"]>["getActiveCell"]>>;
+
+/** Has the selected cell filled, where it is empty, and answers its address. */
+function insertInto(api: FUniver, fill: (cell: Cell) => void): string {
   const sheet = openWorkbook(api).getActiveSheet();
   const cell = sheet.getActiveCell();
   if (cell === null) throw new Error("No cell is selected.");
@@ -156,6 +166,6 @@ function insertFormula(api: FUniver, formula: string): string {
   const shown = sheet.getSheet().getCell(row, column);
   const filled = shown?.v !== undefined && shown.v !== null && shown.v !== "";
   if (filled || cell.getFormula() !== "") throw new Error(`${address} is not empty. Select an empty cell first.`);
-  cell.setFormula(formula);
+  fill(cell);
   return address;
 }

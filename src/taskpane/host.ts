@@ -2,10 +2,23 @@
  * The one way in which the pane reaches the workbook. `office-host.ts` implements it in the spreadsheet program,
  * `src/preview/preview-host.ts` on the try-out page.
  */
-import type { WorkbookPlan } from "../workbook/schema";
+import type { Block, CellAddress, Content, WorkbookPlan } from "../workbook/schema";
 
 /** Told before each sheet is built: its name, which one it is (from 1) and of how many. */
 export type SheetProgress = (sheet: string, number: number, of: number) => void;
+
+/** What a cell shows, as a plain value: an empty one is "", a date its sheet serial, an error its text. */
+export type CellValue = string | number | boolean;
+
+/** A table as it stands now. */
+export interface TableContent {
+  /** The sheet that it stands on. */
+  readonly sheet: string;
+  /** The cell of its first heading. */
+  readonly at: CellAddress;
+  readonly headings: readonly string[];
+  readonly rows: readonly (readonly CellValue[])[];
+}
 
 export interface WorkbookHost {
   /** Names that a new sheet or table may not take, as the workbook spells them. */
@@ -23,4 +36,24 @@ export interface WorkbookHost {
    * holds something is left alone: the promise is rejected, and the error's message says so.
    */
   insertFormula(formula: string): Promise<string>;
+
+  /** Tells this workbook from others, for what is kept on this computer: its place, or its name where it has none yet. */
+  workbookName(): string;
+
+  /** The tables of these names, in the same order. Rejected where one is not there. */
+  readTables(names: readonly string[]): Promise<readonly TableContent[]>;
+
+  /** What the cells of a block hold, row by row. */
+  readBlock(sheet: string, block: Block): Promise<readonly (readonly CellValue[])[]>;
+
+  /**
+   * Writes one row below the last filled row of a table, which grows where it has no room. Cells without content in
+   * `cells` stay as the table fills them. Answers the row's address. One unit: rejected, it has written nothing that
+   * counts as a row.
+   * @param cells by heading; text is written as text, whatever it looks like
+   */
+  appendRow(table: string, cells: ReadonlyMap<string, Content>): Promise<string>;
+
+  /** Puts a number into the selected cell, as `insertFormula` does a formula. */
+  insertValue(value: number): Promise<string>;
 }

@@ -1,6 +1,7 @@
 /** The workbook through Office.js: what the pane asks for, done in the spreadsheet program. */
 import { WriteFailure, writeWithOffice } from "../workbook/writers/office";
 import type { WorkbookHost } from "./host";
+import { appendRow, readBlock, readTables } from "./office-tables";
 import { texts } from "./texts";
 
 export const officeHost: WorkbookHost = {
@@ -26,22 +27,32 @@ export const officeHost: WorkbookHost = {
       await loadWithThisWorkbook();
     }),
 
-  insertFormula: (formula) =>
-    inWords(() =>
-      Excel.run(async (context) => {
-        const cell = context.workbook.getActiveCell();
-        cell.load(["address", "formulas", "values"]);
-        await context.sync();
-        // Both: a cell that another formula spills into has a value and no formula of its own.
-        if (cell.formulas[0]?.[0] !== "" || cell.values[0]?.[0] !== "") {
-          throw new Error(texts.cellNotEmpty(cell.address));
-        }
-        cell.formulas = [[formula]];
-        await context.sync();
-        return cell.address;
-      }),
-    ),
+  insertFormula: (formula) => insertInto((cell) => (cell.formulas = [[formula]])),
+  insertValue: (value) => insertInto((cell) => (cell.values = [[value]])),
+
+  workbookName: () => Office.context.document.url || texts.newWorkbook,
+  readTables: (names) => inWords(() => Excel.run((context) => readTables(context, names))),
+  readBlock: (sheet, block) => inWords(() => Excel.run((context) => readBlock(context, sheet, block))),
+  appendRow: (table, cells) => inWords(() => Excel.run((context) => appendRow(context, table, cells))),
 };
+
+/** Has the selected cell filled, where it is empty, and answers its address. */
+function insertInto(fill: (cell: Excel.Range) => void): Promise<string> {
+  return inWords(() =>
+    Excel.run(async (context) => {
+      const cell = context.workbook.getActiveCell();
+      cell.load(["address", "formulas", "values"]);
+      await context.sync();
+      // Both: a cell that another formula spills into has a value and no formula of its own.
+      if (cell.formulas[0]?.[0] !== "" || cell.values[0]?.[0] !== "") {
+        throw new Error(texts.cellNotEmpty(cell.address));
+      }
+      fill(cell);
+      await context.sync();
+      return cell.address;
+    }),
+  );
+}
 
 /**
  * Keeps in the workbook that the add-in starts with it: its functions then answer as soon as it is opened again.
@@ -78,6 +89,8 @@ export function wordsFor(cause: unknown): string {
       return texts.hostBusy;
     case "AccessDenied":
       return texts.hostProtected;
+    case "ItemNotFound":
+      return texts.hostMissing;
     default:
       return texts.hostRefused(typeof message === "string" ? message : String(code));
   }

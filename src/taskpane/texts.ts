@@ -80,8 +80,11 @@ const english = {
 
   hostBusy: "The spreadsheet program is busy: finish the cell you are typing in, then try again.",
   hostProtected: "The workbook or the sheet is protected: take the protection off, then try again.",
+  hostMissing: "A sheet or a table that is needed is no longer in the workbook.",
   hostRefused: (reason: string) => `The spreadsheet program refused: ${reason}`,
   cellNotEmpty: (address: string) => `${address} holds something. Select an empty cell, then try again.`,
+  tableLacksColumn: (table: string, heading: string) => `The table ${table} has no column called ${heading}.`,
+  newWorkbook: "New workbook",
 };
 
 export type Texts = typeof english;

@@ -1,18 +1,14 @@
-/** The pane alone on a page, over a workbook that only remembers names. A season called `2099` fails. */
-import type { WorkbookHost } from "../../src/taskpane/host";
+/** The pane alone on a page, over a workbook in memory. A season called `2099` fails. */
 import { mountPane } from "../../src/taskpane/pane";
+import { memoryHost } from "../taskpane/memory-host";
 
-const sheets: string[] = ["Sheet1"];
-
-const host: WorkbookHost = {
-  namesInUse: () => Promise.resolve({ sheets: [...sheets], tables: [] }),
-  addSheets: (plan, progress) => {
-    plan.sheets.forEach((sheet, index) => progress?.(sheet.name, index + 1, plan.sheets.length));
-    if (plan.active.includes("2099")) return Promise.reject(new Error("The workbook is read-only."));
-    sheets.push(...plan.sheets.map(({ name }) => name));
-    return Promise.resolve();
-  },
-  insertFormula: () => Promise.resolve("Sheet1!B2"),
+const whole = memoryHost();
+const host = {
+  ...whole,
+  addSheets: ((plan, progress) => {
+    if (!plan.active.includes("2099")) return whole.addSheets(plan, progress);
+    return Promise.reject(new Error("The workbook is read-only."));
+  }) satisfies typeof whole.addSheets,
 };
 
 const root = document.getElementById("pane");

@@ -32,7 +32,7 @@ interface Area {
 export interface FakeTable {
   name: string;
   style: string;
-  readonly area: Area;
+  area: Area;
 }
 
 export interface FakeSeries {
@@ -225,7 +225,7 @@ class WorkbookProxy {
   constructor(private readonly requests: Requests) {
     const { workbook } = requests;
     this.worksheets = strict(new SheetsProxy(requests));
-    this.tables = strict(new CollectionProxy(requests, () => workbook.tables().map(({ name }) => ({ name }))));
+    this.tables = strict(new TablesProxy(requests));
     this.names = strict(new CollectionProxy(requests, () => workbook.definedNames.map((name) => ({ name }))));
   }
 
@@ -248,6 +248,23 @@ class CollectionProxy {
 
   get items(): readonly { readonly name: string }[] {
     return this.loaded.read("items/name");
+  }
+}
+
+class TablesProxy extends CollectionProxy {
+  constructor(private readonly requests: Requests) {
+    super(requests, () => requests.workbook.tables().map(({ name }) => ({ name })));
+  }
+
+  getItem(name: string): object {
+    const { workbook } = this.requests;
+    return strict(
+      new TableProxy(this.requests, () => {
+        const found = workbook.tables().find((table) => same(table.name, name));
+        if (!found) throw new FakeHostError("ItemNotFound", `No table ${name}`);
+        return found;
+      }),
+    );
   }
 }
 
@@ -568,10 +585,50 @@ class SeriesProxy {
 }
 
 class TableProxy {
+  readonly worksheet: object;
+  readonly rows: object;
+
   constructor(
     private readonly requests: Requests,
     private readonly table: () => FakeTable,
-  ) {}
+  ) {
+    const sheet = (): FakeSheet => {
+      const found = requests.workbook.sheets.find(({ tables }) => tables.includes(table()));
+      if (!found) throw new FakeHostError("ItemNotFound", "The table is gone");
+      return found;
+    };
+    this.sheet = sheet;
+    this.worksheet = strict(new SheetProxy(requests, sheet));
+    this.rows = strict({
+      // Only as it is called: one empty row at the end.
+      add: (...given: unknown[]) => {
+        if (given.length > 0) throw new Error("The fake host adds one empty row at the end only");
+        requests.queue(() => {
+          const { area } = table();
+          const below = { ...area, row: area.row + area.rows, rows: 1 };
+          if (namesIn(below).some((name) => (sheet().cells.get(name) ?? emptyCell).value !== null)) {
+            throw new Error("The fake host moves no cells below a table");
+          }
+          table().area = { ...area, rows: area.rows + 1 };
+        });
+      },
+    });
+  }
+
+  private readonly sheet: () => FakeSheet;
+
+  getHeaderRowRange(): object {
+    return strict(new RangeProxy(this.requests, this.sheet, () => ({ ...this.table().area, rows: 1 })));
+  }
+
+  getDataBodyRange(): object {
+    return strict(
+      new RangeProxy(this.requests, this.sheet, () => {
+        const { area } = this.table();
+        return { ...area, row: area.row + 1, rows: area.rows - 1 };
+      }),
+    );
+  }
 
   set name(name: string) {
     this.requests.queue(() => {
@@ -607,15 +664,18 @@ class RangeProxy {
   constructor(
     private readonly requests: Requests,
     private readonly sheet: () => FakeSheet,
-    readonly area: Area,
+    private readonly where: Area | (() => Area),
   ) {
     this.loaded = new Loaded(requests, {
-      address: () => `${sheet().name}!${nameOf(area)}`,
+      address: () => `${sheet().name}!${nameOf(this.area)}`,
+      rowIndex: () => this.area.row - 1,
+      columnIndex: () => this.area.column - 1,
       values: () => this.grid((cell) => cell.value ?? ""),
       formulas: () => this.grid((cell) => cell.formula ?? cell.value ?? ""),
+      numberFormat: () => this.grid((cell) => cell.format),
     });
     const note = (what: string, value: unknown) =>
-      requests.queue(() => sheet().settings.push(`${nameOf(area)} ${what} = ${JSON.stringify(value)}`));
+      requests.queue(() => sheet().settings.push(`${nameOf(this.area)} ${what} = ${JSON.stringify(value)}`));
     const colour = (what: string) => (value: unknown) => {
       if (typeof value !== "string" || !/^#[0-9a-f]{6}$/i.test(value)) throw new FakeHostError("InvalidArgument", what);
       note(what, value);
@@ -699,8 +759,40 @@ class RangeProxy {
     this.loaded.load(names);
   }
 
+  /** Where it lies: known at once, or once what it hangs on is known. */
+  get area(): Area {
+    return typeof this.where === "function" ? this.where() : this.where;
+  }
+
+  getRow(row: number): object {
+    return strict(
+      new RangeProxy(this.requests, this.sheet, () => {
+        const { area } = this;
+        if (row < 0 || row >= area.rows) throw new FakeHostError("InvalidArgument", `No row ${String(row)}`);
+        return { ...area, row: area.row + row, rows: 1 };
+      }),
+    );
+  }
+
+  getLastRow(): object {
+    return strict(
+      new RangeProxy(this.requests, this.sheet, () => {
+        const { area } = this;
+        return { ...area, row: area.row + area.rows - 1, rows: 1 };
+      }),
+    );
+  }
+
   get address(): string {
     return this.loaded.read("address");
+  }
+
+  get rowIndex(): number {
+    return this.loaded.read("rowIndex");
+  }
+
+  get columnIndex(): number {
+    return this.loaded.read("columnIndex");
   }
 
   get values(): unknown[][] {
@@ -721,17 +813,29 @@ class RangeProxy {
     this.each((name, row, column) => this.write(name, block[row]?.[column]));
   }
 
-  /** One format for all cells, or a block of the range's shape. */
-  set numberFormat(format: string | string[][]) {
+  get numberFormat(): unknown[][] {
+    return this.loaded.read("numberFormat");
+  }
+
+  /** One format for all cells, or a block of the range's shape, in which null leaves a cell's format as it is. */
+  set numberFormat(format: string | unknown[][]) {
     if (typeof format !== "string") this.checkShape(format);
     this.each((name, row, column) => {
       const one = typeof format === "string" ? format : format[row]?.[column];
+      if (one === null) return;
+      if (typeof one !== "string") throw new FakeHostError("InvalidArgument", `A format of ${typeof one}`);
       const { cells } = this.sheet();
-      cells.set(name, { ...(cells.get(name) ?? emptyCell), format: one ?? "General" });
+      cells.set(name, { ...(cells.get(name) ?? emptyCell), format: one });
     });
   }
 
+  /** Where the range hangs on a table, its shape is known only when the work is done. */
   private checkShape(block: unknown): void {
+    if (typeof this.where === "function") this.requests.queue(() => this.refuseOtherShape(block));
+    else this.refuseOtherShape(block);
+  }
+
+  private refuseOtherShape(block: unknown): void {
     const { rows, columns } = this.area;
     const fits =
       Array.isArray(block) &&
@@ -890,6 +994,12 @@ function areaOf(address: string): Area {
     rows: Number(parts[4] ?? row) - row + 1,
     columns: (parts[3] === undefined ? column : number(parts[3])) - column + 1,
   };
+}
+
+function namesIn({ row, column, rows, columns }: Area): string[] {
+  return [...Array(rows).keys()].flatMap((down) =>
+    [...Array(columns).keys()].map((across) => nameOf({ row: row + down, column: column + across })),
+  );
 }
 
 function overlap(one: Area, other: Area): boolean {

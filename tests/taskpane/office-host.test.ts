@@ -1,3 +1,4 @@
+import type { Content } from "../../src/workbook/schema";
 import { defaultSettings, seasonPlan } from "../../src/workbook/season";
 import { officeHost, wordsFor } from "../../src/taskpane/office-host";
 import { texts } from "../../src/taskpane/texts";
@@ -82,12 +83,128 @@ describe("insert", () => {
   });
 });
 
+test("a value goes into the selected cell as a formula does", async () => {
+  workbook.selected = "C4";
+  await expect(officeHost.insertValue(1.83)).resolves.toBe("Sheet1!C4");
+  expect(workbook.cell("Sheet1", "C4").value).toBe(1.83);
+  await expect(officeHost.insertValue(2)).rejects.toThrow(texts.cellNotEmpty("Sheet1!C4"));
+  expect(workbook.cell("Sheet1", "C4").value).toBe(1.83);
+});
+
+test.each([
+  { url: "https://club.example/Larkfield.xlsx", name: "https://club.example/Larkfield.xlsx" },
+  { url: "", name: texts.newWorkbook },
+])("a workbook at $url is told by $name", ({ url, name }) => {
+  Object.assign(globalThis, { Office: { context: { document: { url } } } });
+  expect(officeHost.workbookName()).toBe(name);
+});
+
+describe("the log", () => {
+  const sheet = "Practice 2027";
+  const table = "Practice_2027";
+  const content = (day: number, marks: string, trick = "Thumb toss"): Map<string, Content> =>
+    new Map<string, Content>([
+      ["Date", { kind: "date", serial: day }],
+      ["Athlete", { kind: "text", text: "M.K." }],
+      ["Trick", { kind: "text", text: trick }],
+      ["Stage", { kind: "text", text: "Joined" }],
+      ["Marks", { kind: "text", text: marks }],
+    ]);
+  const row = (number: number): unknown[] =>
+    [..."ABCDEFG"].map((column) => workbook.cell(sheet, column + String(number)).value);
+
+  beforeEach(async () => {
+    await officeHost.addSheets(plan);
+  });
+
+  test("is read with its place, its headings and its rows, beside the other tables", async () => {
+    const [athletes, practice] = await officeHost.readTables(["Athletes_2027", table]);
+    expect(athletes).toMatchObject({ sheet: "Season 2027", headings: ["Athlete"], rows: [["M.K."]] });
+    expect(practice).toEqual({
+      sheet,
+      at: { row: 4, column: 1 },
+      headings: ["Date", "Athlete", "Trick", "Stage", "Marks", "Minutes", "Note"],
+      rows: [["", "", "", "", "", "", ""]],
+    });
+  });
+
+  test("a table that is not there is told in words", async () => {
+    await expect(officeHost.readTables(["Practice_1999"])).rejects.toThrow(texts.hostMissing);
+  });
+
+  test("cells are read as a block", async () => {
+    await expect(officeHost.readBlock("Season 2027", { row: 7, column: 2, rows: 2, columns: 1 })).resolves.toEqual([
+      [0.8],
+      [10],
+    ]);
+  });
+
+  test("an empty row is filled first, and the table grows from then on", async () => {
+    await expect(officeHost.appendRow(table, content(46390, "ccd"))).resolves.toBe(`${sheet}!A5:G5`);
+    await expect(officeHost.appendRow(table, content(46391, "8/10"))).resolves.toBe(`${sheet}!A6:G6`);
+    await expect(officeHost.appendRow(table, content(46392, "0110", "=1+1"))).resolves.toBe(`${sheet}!A7:G7`);
+    expect([5, 6, 7, 8].map(row)).toEqual([
+      [46390, "M.K.", "Thumb toss", "Joined", "ccd", null, null],
+      [46391, "M.K.", "Thumb toss", "Joined", "8/10", null, null],
+      [46392, "M.K.", "=1+1", "Joined", "0110", null, null],
+      [null, null, null, null, null, null, null],
+    ]);
+    expect(workbook.cell(sheet, "C7")).toEqual({ value: "=1+1", formula: null, format: "@" });
+    expect(workbook.cell(sheet, "A7").format).toBe("d mmm yyyy");
+    const [practice] = await officeHost.readTables([table]);
+    expect(practice?.rows).toHaveLength(3);
+  });
+
+  test("text stays text where the coach has taken the format away, and a chosen format of days stays", async () => {
+    const { cells } = workbook.sheet(sheet);
+    for (const address of ["B5", "E5", "B6", "E6"])
+      cells.set(address, { value: null, formula: null, format: "General" });
+    cells.set("A5", { value: null, formula: null, format: "dd.mm.yyyy" });
+    await officeHost.appendRow(table, content(46390, "0110"));
+    expect(workbook.cell(sheet, "E5")).toEqual({ value: "0110", formula: null, format: "@" });
+    expect(workbook.cell(sheet, "A5").format).toBe("dd.mm.yyyy");
+  });
+
+  test("a day is seen as one where nothing is formatted", async () => {
+    workbook.sheet(sheet).cells.set("A5", { value: null, formula: null, format: "General" });
+    await officeHost.appendRow(table, content(46390, "c"));
+    expect(workbook.cell(sheet, "A5").format).toBe("d mmm yyyy");
+  });
+
+  test("a column that is not there is told before anything is written", async () => {
+    const before = workbook.toText();
+    const cells = content(46390, "ccd").set("Mood", { kind: "text", text: "good" });
+    await expect(officeHost.appendRow(table, cells)).rejects.toThrow(texts.tableLacksColumn(table, "Mood"));
+    expect(workbook.toText()).toBe(before);
+  });
+
+  test.each([
+    { atSync: 1, after: "nothing" },
+    { atSync: 2, after: "nothing" },
+    { atSync: 2, after: "half" },
+  ] as const)(
+    "after a failure at sync $atSync with $after done no row counts, and the next goes to its place",
+    async (given) => {
+      await officeHost.appendRow(table, content(46390, "ccd"));
+      failure = given;
+      await expect(officeHost.appendRow(table, content(46391, "ddd"))).rejects.toThrow(
+        texts.hostRefused("The host gave up"),
+      );
+      expect(row(6)).toEqual([null, null, null, null, null, null, null]);
+      failure = undefined;
+      await officeHost.appendRow(table, content(46391, "ddd"));
+      expect([5, 6].map((number) => row(number)[4])).toEqual(["ccd", "ddd"]);
+    },
+  );
+});
+
 test.each([
   {
     cause: new FakeHostError("InvalidOperationInCellEditMode", "Excel is in cell-editing mode."),
     expected: texts.hostBusy,
   },
   { cause: new FakeHostError("AccessDenied", "You cannot do that"), expected: texts.hostProtected },
+  { cause: new FakeHostError("ItemNotFound", "No table"), expected: texts.hostMissing },
   { cause: new FakeHostError("GeneralException", "Hm"), expected: texts.hostRefused("Hm") },
   { cause: new Error("Plain words."), expected: "Plain words." },
   { cause: {}, expected: texts.unknownCause },

@@ -9,6 +9,7 @@ import { browserDrafts, type Drafts } from "../../src/taskpane/storage";
 import { texts } from "../../src/taskpane/texts";
 import { sheetNames } from "../../src/workbook/season";
 import type { WorkbookPlan } from "../../src/workbook/schema";
+import { memoryHost, type MemoryHost } from "./memory-host";
 
 const help: readonly FunctionHelp[] = [
   {
@@ -38,32 +39,7 @@ const help: readonly FunctionHelp[] = [
   },
 ];
 
-interface FakeHost extends WorkbookHost {
-  readonly plans: WorkbookPlan[];
-  readonly inserted: string[];
-  sheets: string[];
-}
-
-function hostWith(changes: Partial<WorkbookHost> = {}): FakeHost {
-  const host: FakeHost = {
-    plans: [],
-    inserted: [],
-    sheets: ["Sheet1"],
-    namesInUse: () => Promise.resolve({ sheets: [...host.sheets], tables: [] }),
-    addSheets: (plan, progress) => {
-      host.plans.push(plan);
-      plan.sheets.forEach((sheet, index) => progress?.(sheet.name, index + 1, plan.sheets.length));
-      host.sheets.push(...plan.sheets.map(({ name }) => name));
-      return Promise.resolve();
-    },
-    insertFormula: (formula) => {
-      host.inserted.push(formula);
-      return Promise.resolve("Sheet1!B2");
-    },
-    ...changes,
-  };
-  return host;
-}
+const hostWith = (changes: Partial<WorkbookHost> = {}): MemoryHost => memoryHost([], changes);
 
 const memoryDrafts = (): Drafts & { readonly kept: Map<string, unknown> } => {
   const kept = new Map<string, unknown>();

@@ -1,0 +1,112 @@
+/** A workbook in memory behind the pane's interface: tables and cells as plans put them there, and rows as the pane adds them. */
+import type { CellValue, TableContent, WorkbookHost } from "../../src/taskpane/host";
+import type { Block, Content, SheetPlan, WorkbookPlan } from "../../src/workbook/schema";
+
+interface Table {
+  name: string;
+  sheet: string;
+  at: { row: number; column: number };
+  headings: string[];
+  rows: CellValue[][];
+}
+
+export interface MemoryHost extends WorkbookHost {
+  readonly sheets: string[];
+  readonly tables: Table[];
+  readonly plans: WorkbookPlan[];
+  /** What was put into the selected cell. */
+  readonly inserted: (string | number)[];
+  name: string;
+  table(name: string): Table;
+  /** The cells that hold something, by sheet and address such as `7,2`. */
+  readonly cells: Map<string, CellValue>;
+}
+
+export function memoryHost(plans: readonly WorkbookPlan[] = [], changes: Partial<WorkbookHost> = {}): MemoryHost {
+  const cells = new Map<string, CellValue>();
+  const key = (sheet: string, row: number, column: number): string => `${sheet} ${String(row)},${String(column)}`;
+
+  const table = (name: string): Table => {
+    const found = host.tables.find((one) => one.name === name);
+    if (!found) throw new Error(`There is no table ${name}.`);
+    return found;
+  };
+
+  const take = (sheet: SheetPlan): void => {
+    host.sheets.push(sheet.name);
+    for (const { at, content } of sheet.cells) cells.set(key(sheet.name, at.row, at.column), plain(content));
+    for (const one of sheet.tables) {
+      host.tables.push({
+        name: one.name,
+        sheet: sheet.name,
+        at: { ...one.at },
+        headings: one.columns.map(({ heading }) => heading),
+        rows: one.rows.map((row) => row.map(plain)),
+      });
+    }
+  };
+
+  const later = <Answer>(work: () => Answer): Promise<Answer> => Promise.resolve().then(work);
+
+  const host: MemoryHost = {
+    sheets: ["Sheet1"],
+    tables: [],
+    plans: [],
+    inserted: [],
+    name: "Larkfield.xlsx",
+    cells,
+    table,
+    namesInUse: () => later(() => ({ sheets: [...host.sheets], tables: host.tables.map(({ name }) => name) })),
+    addSheets: (plan, progress) =>
+      later(() => {
+        host.plans.push(plan);
+        plan.sheets.forEach((sheet, index) => {
+          progress?.(sheet.name, index + 1, plan.sheets.length);
+          take(sheet);
+        });
+      }),
+    insertFormula: (formula) => later(() => (host.inserted.push(formula), "Sheet1!B2")),
+    insertValue: (value) => later(() => (host.inserted.push(value), "Sheet1!B2")),
+    workbookName: () => host.name,
+    readTables: (names) =>
+      later(() =>
+        names.map((name): TableContent => {
+          const { sheet, at, headings, rows } = table(name);
+          return { sheet, at: { ...at }, headings: [...headings], rows: rows.map((row) => [...row]) };
+        }),
+      ),
+    readBlock: (sheet, block: Block) =>
+      later(() =>
+        Array.from({ length: block.rows }, (_, row) =>
+          Array.from(
+            { length: block.columns },
+            (__, column) => cells.get(key(sheet, block.row + row, block.column + column)) ?? "",
+          ),
+        ),
+      ),
+    appendRow: (name, row) =>
+      later(() => {
+        const to = table(name);
+        const last = to.rows.at(-1);
+        if (last?.every((value) => value === "")) to.rows.pop();
+        to.rows.push(to.headings.map((heading) => plain(row.get(heading) ?? { kind: "empty" })));
+        return `'${to.sheet}'!A${String(to.at.row + to.rows.length)}`;
+      }),
+    ...changes,
+  };
+  for (const plan of plans) plan.sheets.forEach(take);
+  return host;
+}
+
+function plain(content: Content): CellValue {
+  switch (content.kind) {
+    case "text":
+      return content.text;
+    case "number":
+      return content.value;
+    case "date":
+      return content.serial;
+    default:
+      return "";
+  }
+}
