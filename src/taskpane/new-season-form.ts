@@ -6,6 +6,7 @@ import {
   type SettingsField,
   type TrickEntry,
 } from "../workbook/season";
+import { numberFromText } from "./number-text";
 import { texts } from "./texts";
 
 /** Each field as it stands in the form. The standard is in per cent there. */
@@ -102,12 +103,6 @@ function trickFromLine(line: string): TrickEntry {
   if (comma < 0) return { name: line, bodyCounts: null };
   const after = line.slice(comma + 1).trim();
   return { name: line.slice(0, comma).trim(), bodyCounts: after === "" ? null : numberFromText(after) };
-}
-
-/** A number as people type it: a decimal point or a decimal comma, and nothing else. */
-function numberFromText(text: string): number {
-  const trimmed = text.trim();
-  return /^[-+]?(\d+([.,]\d*)?|[.,]\d+)$/.test(trimmed) ? Number(trimmed.replace(",", ".")) : Number.NaN;
 }
 
 /** `80`, `80 %` and `0.8` all mean 0.8: no standard lies under 10 %, so a number below 1 can only be a share. */

@@ -98,7 +98,9 @@ function valueOf(content: Content | undefined): string | number | null {
       return content.value;
     case "date":
       return content.serial;
-    default:
+    case "formula":
+    case "empty":
+    case undefined:
       return null;
   }
 }

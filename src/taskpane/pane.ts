@@ -2,15 +2,17 @@
 import { element, setAttribute } from "./dom";
 import { functionsPart } from "./functions-part";
 import type { WorkbookHost } from "./host";
+import { logSetPart } from "./log-set/log-set-part";
 import { newSeasonPart } from "./new-season-part";
 import type { Part } from "./part";
 import { browserDrafts, type Drafts } from "./storage";
+import { tempoPart } from "./tempo/tempo-part";
 import { texts } from "./texts";
 
 const openPartDraft = "open-part";
 
 /** The parts in the order of their tabs. */
-const parts: readonly Part[] = [newSeasonPart, functionsPart];
+const parts: readonly Part[] = [logSetPart, newSeasonPart, tempoPart, functionsPart];
 
 /** Puts the pane into `root`, in place of whatever stood there. */
 export function mountPane(root: HTMLElement, host: WorkbookHost): void {
@@ -30,6 +32,8 @@ export function mountParts(root: HTMLElement, host: WorkbookHost, shown: readonl
     element("section", { role: "tabpanel", id: panelId(part), "aria-labelledby": tabId(part), class: "twirl-panel" }),
   );
 
+  const listeners = new Map<string, () => void>();
+
   const open = (index: number): void => {
     tabs.forEach((tab, at) => {
       setAttribute(tab, "aria-selected", at === index ? "true" : "false");
@@ -40,7 +44,16 @@ export function mountParts(root: HTMLElement, host: WorkbookHost, shown: readonl
       panel.hidden = at !== index;
     });
     const part = shown[index];
-    if (part) drafts.keep(openPartDraft, part.id);
+    if (!part) return;
+    drafts.keep(openPartDraft, part.id);
+    listeners.get(part.id)?.();
+  };
+
+  const openPart = (partId: string): void => {
+    const index = shown.findIndex((part) => part.id === partId);
+    if (index < 0) return;
+    open(index);
+    tabs[index]?.focus();
   };
 
   tabs.forEach((tab, index) => {
@@ -60,13 +73,13 @@ export function mountParts(root: HTMLElement, host: WorkbookHost, shown: readonl
     element("div", { role: "tablist", "aria-label": texts.partsLabel, class: "twirl-tabs" }, ...tabs),
     ...panels,
   );
-  shown.forEach((part, index) => {
-    const panel = panels[index];
-    if (panel) part.mount(panel, { host, drafts });
-  });
-
   const last = shown.findIndex((part) => part.id === drafts.read(openPartDraft));
   open(Math.max(0, last));
+  shown.forEach((part, index) => {
+    const panel = panels[index];
+    const whenShown = (listener: () => void): void => void listeners.set(part.id, listener);
+    if (panel) part.mount(panel, { host, drafts, open: openPart, whenShown });
+  });
 }
 
 const tabId = (part: Part): string => `twirl-tab-${part.id}`;

@@ -6,6 +6,10 @@ import type { WorkbookHost } from "./host";
 export interface PartContext {
   readonly host: WorkbookHost;
   readonly drafts: Drafts;
+  /** Opens another part by its id. */
+  readonly open: (partId: string) => void;
+  /** Has the listener told each time that this part is opened, after it was mounted. */
+  readonly whenShown: (listener: () => void) => void;
 }
 
 export interface Part {

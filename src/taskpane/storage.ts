@@ -5,8 +5,11 @@
 export interface Drafts {
   /** The draft as it was kept, or null. Anything may stand in it: the reader checks. */
   read(name: string): unknown;
-  keep(name: string, draft: unknown): void;
+  /** Kept when this returns; false where the storage refused. */
+  keep(name: string, draft: unknown): boolean;
   forget(name: string): void;
+  /** The names of all that is kept. */
+  names(): readonly string[];
 }
 
 const prefix = "twirl-ledger.";
@@ -27,7 +30,19 @@ export function browserDrafts(storage: () => Storage = () => window.localStorage
         const text = kept.getItem(prefix + name);
         return text === null ? null : JSON.parse(text);
       }, null),
-    keep: (name, draft) => guarded((kept) => kept.setItem(prefix + name, JSON.stringify(draft)), undefined),
+    keep: (name, draft) =>
+      guarded((kept) => {
+        kept.setItem(prefix + name, JSON.stringify(draft));
+        return true;
+      }, false),
     forget: (name) => guarded((kept) => kept.removeItem(prefix + name), undefined),
+    names: () =>
+      guarded(
+        (kept) =>
+          Array.from({ length: kept.length }, (_, index) => kept.key(index) ?? "")
+            .filter((key) => key.startsWith(prefix))
+            .map((key) => key.slice(prefix.length)),
+        [],
+      ),
   };
 }

@@ -9,6 +9,109 @@ const english = {
     "This page is the Twirl Ledger pane: it works inside the spreadsheet program, where the Twirl Ledger button on the Home tab opens it.",
   optional: "optional",
 
+  tryAgain: "Try again",
+
+  logSetTitle: "Log a set",
+  dockLabel: "The set",
+  seasonLabel: "Season",
+  athleteLabel: "Athlete",
+  trickLabel: "Trick",
+  stageLabel: "Stage",
+  minutesAndNote: "Minutes, note",
+  minutesLabel: "Minutes",
+  noteLabel: "Note",
+  optionsFound: (count: number) =>
+    count === 0 ? "Nothing in the list fits." : count === 1 ? "1 in the list." : `${String(count)} in the list.`,
+  markWords: { c: "Caught", d: "Dropped", b: "Bailed" },
+  undo: "Undo",
+  putAside: "Put aside",
+  saveSet: "Save the set",
+  saving: "Saving…",
+  lookInLog: "Look in the log",
+  setCount: (count: number, size: number | null) =>
+    size === null
+      ? String(count)
+      : count < size
+        ? `${String(count)} of ${String(size)}`
+        : `${String(count)} of ${String(size)}: full`,
+  setInWords: (caught: number, dropped: number, bailed: number) =>
+    `${String(caught)} caught, ${String(dropped)} dropped, ${String(bailed)} bailed.`,
+  counted: (mark: string, count: number, size: number | null, status: string | null, caution: string | null) =>
+    [
+      `${mark}.`,
+      size === null ? `${String(count)}.` : `${String(count)} of ${String(size)}.`,
+      ...(status === null ? [] : [`${status}.`]),
+      ...(caution === null ? [] : [caution]),
+    ].join(" "),
+  undone: (mark: string, count: number, size: number | null) =>
+    `${mark} taken back. ${String(count)}${size === null ? "" : ` of ${String(size)}`}.`,
+  nothingToUndo: "Nothing to take back.",
+  statusWas: (status: string) => `was ${status}`,
+  streakNow: (streak: number) =>
+    streak > 0 ? `streak ${String(streak)}` : streak < 0 ? `${String(-streak)} missed in a row` : "no streak",
+  streakUnknown: "streak not known: the log holds totals",
+  apartStreak: (streak: string) => `stays: this stage is practised apart · ${streak} in this set`,
+  statusUnreadable: (reason: string) => `No status: the log holds a cell that cannot be read. ${reason}`,
+  statusNeedsChoice: "Choose athlete and trick to see the status.",
+  readingWorkbook: "Reading the workbook…",
+  bailCaution: "Two bails: stop here. Do not push repetitions; go back a stage until it feels safe.",
+  marksGoAlong: (count: number, athlete: string, trick: string) =>
+    `${count === 1 ? "The mark" : `The ${String(count)} marks`} in hand now ${count === 1 ? "counts" : "count"} for ${athlete === "" ? "no athlete" : athlete}, ${trick === "" ? "no trick" : trick}.`,
+  setRestored: (count: number) =>
+    count === 1
+      ? "1 mark that was not saved is here again."
+      : `${String(count)} marks that were not saved are here again.`,
+  notAnAthlete: (name: string) =>
+    name === ""
+      ? "Choose an athlete."
+      : `“${name}” is not in the season’s list of athletes. Choose from the list, or add the name on the Season sheet first.`,
+  notATrick: (name: string) =>
+    name === ""
+      ? "Choose a trick."
+      : `“${name}” is not in the season’s list of tricks. Choose from the list, or add the name on the Tricks sheet first.`,
+  chooseStage: "Choose a stage.",
+  noMarksYet: "There is no mark to save yet: press Caught, Dropped or Bailed.",
+  notMinutes: (most: number) => `Type minutes from 0 to ${String(most)}, or leave them out.`,
+  seasonGone: (season: string) => `Season ${season} is not in this workbook. Choose another, or open its workbook.`,
+  notReadYet: "The workbook has not been read yet. The set is kept: save it in a moment.",
+  waitForSaving: "Wait: the set is being saved.",
+  firstFindOut: "First find out whether this set is in the log, or put it aside.",
+  savingSet: "Saving the set…",
+  lookingInLog: "Looking in the log…",
+  setSaved: (athlete: string, trick: string, marks: string, address: string | null) =>
+    `Saved: ${athlete}, ${trick}, ${marks}${address === null ? "" : `, in ${address}`}.`,
+  notSaved: (reason: string) => `Not saved; the set is still here. ${reason}`,
+  saveUnanswered: "The workbook does not answer. The set is kept. Look in the log before anything else.",
+  saveUnclear: (reason: string) => `Whether the set is in the log could not be seen; it is kept. ${reason}`,
+  notInLogYet: "It is not in the log so far, and the workbook has not answered yet. Look again in a moment.",
+  notInLog: "It is not in the log. Save it again.",
+  hostSilent: "The workbook does not answer.",
+  workbookNotRead: (reason: string) =>
+    `The workbook could not be read: ${reason} You can count all the same, and save later.`,
+  noSeason: "There is no season in this workbook yet.",
+  noSeasonNext: "Build one first: athletes, tricks and a log come with it. Then a set is logged here.",
+  goToNewSeason: "Build a season",
+  noAthletes: "The Season sheet lists no athletes: add one there first.",
+  noTricks: "The Tricks sheet lists no tricks: add one there first.",
+  usualSettings: (setSize: number) =>
+    `The Season sheet’s standard and set size could not be read: 80 % and sets of ${String(setSize)} stand in for them.`,
+  keepsNothing: "This computer keeps nothing for this pane: save the set before you close it.",
+  ofAnotherDay: (day: string) => `These marks are of ${day}, and will be logged under that day.`,
+  asideTitle: "Sets not saved yet",
+  asideSet: (athlete: string, trick: string, marks: string) =>
+    `${athlete === "" ? "No athlete" : athlete}, ${trick === "" ? "no trick" : trick}: ${marks === "" ? "no marks" : marks}`,
+  fromWorkbook: (name: string) => `Counted in ${name}.`,
+  takeUp: "Take up",
+  takeUpOf: (set: string) => `Take up: ${set}`,
+  throwAway: "Throw away",
+  throwAwayOf: (set: string) => `Throw away: ${set}`,
+  throwAwaySure: "Really throw away",
+  throwAwaySureOf: (set: string) => `Really throw away: ${set}`,
+  setTakenUp: (athlete: string, trick: string, count: number) =>
+    `Taken up: ${athlete}, ${trick}, ${count === 1 ? "1 mark" : `${String(count)} marks`}.`,
+  setThrownAway: "Thrown away.",
+  setGone: "That set is no longer kept: it was saved or thrown away elsewhere.",
+
   newSeasonTitle: "New season",
   newSeasonIntro: "Adds the sheets of a season to this workbook. Sheets that are there already stay as they are.",
   labelLabel: "Season label",
@@ -57,6 +160,48 @@ const english = {
 
   standardProblem: (leastPercent: number, mostPercent: number) =>
     `Type a percentage from ${String(leastPercent)} to ${String(mostPercent)}, such as 80. No number of catches proves 100 %.`,
+
+  tempoTitle: "Tempo",
+  countsTitle: "Counts per minute",
+  countsHint: "Press once for each count as the athlete says it, by finger, mouse, Space or Enter.",
+  tap: "Tap the counts",
+  tapHint: "Tap at least four counts.",
+  tapOn: (taps: number) => (taps === 1 ? "1 tap: go on." : `${String(taps)} taps: go on.`),
+  tempoIs: (counts: string, intervals: number, outliers: number) =>
+    `${counts} counts a minute, from ${String(intervals)} intervals${outliers === 0 ? "" : `; ${String(outliers)} left aside as a missed or double tap`}.`,
+  startAgain: "Start again",
+  insertCounts: "Insert counts",
+  countsInserted: (value: string, address: string) => `${value} counts a minute are in ${address}.`,
+  heightsIn: "Heights in",
+  handTitle: "Airtime by hand",
+  handHint: "Press as the baton leaves the hand, hold, and let go as it is caught. Several tosses make it more exact.",
+  hold: "Hold from release to catch",
+  inTheAir: "In the air…",
+  holdHint: "Nothing timed yet.",
+  holdsTaken: (last: string, tosses: number) =>
+    tosses === 1 ? "One toss; a hand is off by 0.10 s or so." : `Mean of ${String(tosses)} tosses, the last ${last} s.`,
+  notAToss: "Too short or too long for a toss: not counted.",
+  holdAbandoned: "The press was broken off: not counted.",
+  takeBack: "Take the last back",
+  filmTitle: "Airtime from film",
+  filmExplained:
+    "Step through the film: the first frame in which the hand has let go, and the first in which it holds again.",
+  releaseFrameLabel: "Release frame",
+  catchFrameLabel: "Catch frame",
+  frameRateLabel: "Frames per second of the film",
+  filmHint: "Type both frames and the film’s frames per second.",
+  notInRange: (least: number, most: number) => `Type a number from ${String(least)} to ${String(most)}.`,
+  catchAfterRelease: "The catch comes after the release.",
+  plusMinus: (value: string, uncertainty: string) => `${value} ± ${uncertainty}`,
+  airtimeIs: (seconds: string, rise: string, unit: string) =>
+    `${seconds} s in the air: rises ${rise} ${unit} above the hand.`,
+  plusMinusMeaning:
+    "± is one standard uncertainty: the true value lies within it about two times in three. Measure the ceiling and its lights before a higher toss.",
+  insertAirtime: "Insert airtime",
+  insertRise: "Insert height",
+  airtimeInserted: (value: string, address: string) => `${value} s are in ${address}.`,
+  riseInserted: (value: string, address: string) => `The height ${value} is in ${address}.`,
+  nothingMeasured: "Nothing is measured yet.",
 
   functionsTitle: "Functions",
   functionsSearch: "Find a function",

@@ -1,15 +1,35 @@
-/** The pane alone on a page, over a workbook in memory. A season called `2099` fails. */
+/**
+ * The pane alone on a page, over a workbook in memory. A season called `2099` fails. With `?season` in the address the
+ * workbook holds one; the rows that are saved can be read from `window.savedRows`, and `window.failing` makes saving
+ * fail with these words.
+ */
+import type { CellValue } from "../../src/taskpane/host";
 import { mountPane } from "../../src/taskpane/pane";
 import { memoryHost } from "../taskpane/memory-host";
+import { smallSeason } from "../taskpane/small-season";
 
-const whole = memoryHost();
+declare global {
+  interface Window {
+    savedRows?: () => readonly (readonly CellValue[])[];
+    insertedValues?: readonly (string | number)[];
+    failing?: string;
+  }
+}
+
+const whole = memoryHost(new URLSearchParams(location.search).has("season") ? [smallSeason()] : []);
 const host = {
   ...whole,
   addSheets: ((plan, progress) => {
     if (!plan.active.includes("2099")) return whole.addSheets(plan, progress);
     return Promise.reject(new Error("The workbook is read-only."));
   }) satisfies typeof whole.addSheets,
+  appendRow: ((table, cells) =>
+    window.failing === undefined
+      ? whole.appendRow(table, cells)
+      : Promise.reject(new Error(window.failing))) satisfies typeof whole.appendRow,
 };
+window.savedRows = () => whole.table("Practice_2027").rows;
+window.insertedValues = whole.inserted;
 
 const root = document.getElementById("pane");
 if (root) mountPane(root, host);

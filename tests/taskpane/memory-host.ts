@@ -106,7 +106,8 @@ function plain(content: Content): CellValue {
       return content.value;
     case "date":
       return content.serial;
-    default:
+    case "formula":
+    case "empty":
       return "";
   }
 }

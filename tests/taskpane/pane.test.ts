@@ -9,6 +9,7 @@ import { browserDrafts, type Drafts } from "../../src/taskpane/storage";
 import { texts } from "../../src/taskpane/texts";
 import { sheetNames } from "../../src/workbook/season";
 import type { WorkbookPlan } from "../../src/workbook/schema";
+import { memoryDrafts } from "./memory-drafts";
 import { memoryHost, type MemoryHost } from "./memory-host";
 
 const help: readonly FunctionHelp[] = [
@@ -40,16 +41,6 @@ const help: readonly FunctionHelp[] = [
 ];
 
 const hostWith = (changes: Partial<WorkbookHost> = {}): MemoryHost => memoryHost([], changes);
-
-const memoryDrafts = (): Drafts & { readonly kept: Map<string, unknown> } => {
-  const kept = new Map<string, unknown>();
-  return {
-    kept,
-    read: (name) => kept.get(name) ?? null,
-    keep: (name, draft) => void kept.set(name, draft),
-    forget: (name) => void kept.delete(name),
-  };
-};
 
 let root: HTMLElement;
 

@@ -4,7 +4,7 @@ import path from "node:path";
 import { texts } from "../../src/taskpane/texts";
 
 const folder = path.resolve(__dirname, "../../src/taskpane");
-const sources = readdirSync(folder)
+const sources = (readdirSync(folder, { recursive: true }) as string[])
   .filter((file) => file.endsWith(".ts") && file !== "texts.ts")
   .map((file) => ({ file, code: readFileSync(path.join(folder, file), "utf8") }));
 

@@ -1,0 +1,15 @@
+/** Days as sheets count them. */
+const millisecondsInDay = 86_400_000;
+/** Day 0 of the 1900 date system as it counts from March 1900 on. */
+const serialDayZero = Date.UTC(1899, 11, 30);
+
+/** The sheet serial of the day that it is here at this moment. */
+export function serialOfDay(moment: Date): number {
+  return (Date.UTC(moment.getFullYear(), moment.getMonth(), moment.getDate()) - serialDayZero) / millisecondsInDay;
+}
+
+/** The day in the reader's own way of writing it, with the month as a word. */
+export function dayInWords(serial: number): string {
+  const day = new Date(serialDayZero + serial * millisecondsInDay);
+  return day.toLocaleDateString(undefined, { timeZone: "UTC", day: "numeric", month: "short", year: "numeric" });
+}
