@@ -43,7 +43,15 @@ const pane = {
   name: "pane",
   entry: { taskpane: "./src/taskpane/main.ts" },
   target: ["web", "es2020"],
-  output: { path: path.resolve(__dirname, "dist") },
+  // The numeric library is on the page already, with the functions: see src/functions/shared-tails.ts.
+  externals: ({ context, request }, done) => {
+    if (path.resolve(context, request) === path.resolve(__dirname, "src/core/tails")) {
+      done(undefined, "var globalThis.twirlLedgerTails || {}");
+    } else {
+      done();
+    }
+  },
+  output: { path: path.resolve(__dirname, "dist"), chunkFilename: "[name].js" },
 };
 
 /**

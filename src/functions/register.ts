@@ -2,6 +2,7 @@
  * Registers every cell function with the host. The id is the exported name in capitals; a test holds these ids equal to
  * those of functions.json and to the `@customfunction` tags.
  */
+import "./shared-tails";
 import * as practice from "./practice";
 import * as routine from "./routine";
 import * as toss from "./toss";

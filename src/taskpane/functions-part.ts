@@ -1,7 +1,6 @@
 /** The Functions part: every cell function with its help, a search over them, and Insert. */
 import { element, say, setAttribute } from "./dom";
 import { findFunctions, type FunctionHelp } from "./function-help";
-import generated from "./functions.generated.json";
 import type { WorkbookHost } from "./host";
 import type { Part, PartContext } from "./part";
 import { reasonOf } from "./reason";
@@ -16,7 +15,35 @@ export function functionsPartOf(all: readonly FunctionHelp[]): Part {
   };
 }
 
-export const functionsPart: Part = functionsPartOf(generated);
+/**
+ * With every function of the add-in. Their help is as large as all the other parts' texts and code for the page, so that
+ * it is fetched when it is first looked at.
+ */
+export const functionsPart: Part = {
+  id: "functions",
+  title: texts.functionsTitle,
+  mount: (panel, context) => {
+    let begun = false;
+    const load = (): void => {
+      begun = true;
+      panel.replaceChildren(element("p", { role: "status" }, texts.functionsComing));
+      import(/* webpackChunkName: "functions-help" */ "./functions.generated.json").then(
+        ({ default: all }) => {
+          panel.replaceChildren();
+          mount(panel, context, all);
+        },
+        () => {
+          // The next opening of this part asks again.
+          begun = false;
+          panel.replaceChildren(element("p", { role: "status" }, texts.functionsMissing));
+        },
+      );
+    };
+    context.whenShown(() => {
+      if (!begun) load();
+    });
+  },
+};
 
 function mount(panel: HTMLElement, { host }: PartContext, all: readonly FunctionHelp[]): void {
   const search = element("input", { type: "search", id: "twirl-functions-search", autocomplete: "off" });

@@ -73,13 +73,14 @@ export function mountParts(root: HTMLElement, host: WorkbookHost, shown: readonl
     element("div", { role: "tablist", "aria-label": texts.partsLabel, class: "twirl-tabs" }, ...tabs),
     ...panels,
   );
-  const last = shown.findIndex((part) => part.id === drafts.read(openPartDraft));
-  open(Math.max(0, last));
   shown.forEach((part, index) => {
     const panel = panels[index];
     const whenShown = (listener: () => void): void => void listeners.set(part.id, listener);
     if (panel) part.mount(panel, { host, drafts, open: openPart, whenShown });
   });
+
+  const last = shown.findIndex((part) => part.id === drafts.read(openPartDraft));
+  open(Math.max(0, last));
 }
 
 const tabId = (part: Part): string => `twirl-tab-${part.id}`;

@@ -8,7 +8,7 @@ export interface PartContext {
   readonly drafts: Drafts;
   /** Opens another part by its id. */
   readonly open: (partId: string) => void;
-  /** Has the listener told each time that this part is opened, after it was mounted. */
+  /** Has the listener told each time that this part is opened, the first time included. */
   readonly whenShown: (listener: () => void) => void;
 }
 

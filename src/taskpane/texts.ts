@@ -204,6 +204,8 @@ const english = {
   nothingMeasured: "Nothing is measured yet.",
 
   functionsTitle: "Functions",
+  functionsComing: "The list of functions is coming…",
+  functionsMissing: "The list of functions could not be loaded. Open another part, then this one again.",
   functionsSearch: "Find a function",
   functionsFound: (count: number) =>
     count === 0 ? "No function found." : count === 1 ? "1 function." : `${String(count)} functions.`,

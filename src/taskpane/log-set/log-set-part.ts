@@ -267,7 +267,6 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
 
   const log = new LogSet({ host, drafts, tell: show });
   show(log.state, null);
-  void log.refresh();
   whenShown(() => void log.refresh());
   // The coach comes back from the sheet, where names and rows may have changed.
   part.addEventListener("focusin", (event) => {
