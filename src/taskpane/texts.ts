@@ -36,12 +36,11 @@ const english = {
         : `${String(count)} of ${String(size)}: full`,
   setInWords: (caught: number, dropped: number, bailed: number) =>
     `${String(caught)} caught, ${String(dropped)} dropped, ${String(bailed)} bailed.`,
-  counted: (mark: string, count: number, size: number | null, status: string | null, caution: string | null) =>
+  counted: (mark: string, count: number, size: number | null, status: string | null) =>
     [
       `${mark}.`,
       size === null ? `${String(count)}.` : `${String(count)} of ${String(size)}.`,
       ...(status === null ? [] : [`${status}.`]),
-      ...(caution === null ? [] : [caution]),
     ].join(" "),
   undone: (mark: string, count: number, size: number | null) =>
     `${mark} taken back. ${String(count)}${size === null ? "" : ` of ${String(size)}`}.`,

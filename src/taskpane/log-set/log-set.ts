@@ -192,7 +192,6 @@ export class LogSet {
         marks.length,
         this.setSize,
         live?.kind === "judged" ? live.now.status : null,
-        marks.filter((one) => one === "b").length > 1 && mark === "b" ? texts.bailCaution : null,
       ),
     );
   }

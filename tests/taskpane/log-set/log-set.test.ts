@@ -199,7 +199,7 @@ describe("counting", () => {
     expect(state().live).toBeNull();
   });
 
-  test("each mark and each undo is spoken with the count, and the second bail with its caution", async () => {
+  test("each mark and each undo is spoken with the count and the status", async () => {
     const { logSet, said } = await chosen();
     said.length = 0;
     count(logSet, "cbb");
@@ -208,9 +208,9 @@ describe("counting", () => {
     logSet.undo();
     logSet.undo();
     expect(said).toEqual([
-      texts.counted(texts.markWords.c, 1, 10, "Confirm", null),
-      texts.counted(texts.markWords.b, 2, 10, "Building", null),
-      texts.counted(texts.markWords.b, 3, 10, "Building", texts.bailCaution),
+      texts.counted(texts.markWords.c, 1, 10, "Confirm"),
+      texts.counted(texts.markWords.b, 2, 10, "Building"),
+      texts.counted(texts.markWords.b, 3, 10, "Building"),
       texts.undone(texts.markWords.b, 2, 10),
       texts.undone(texts.markWords.b, 1, 10),
       texts.undone(texts.markWords.c, 0, 10),
