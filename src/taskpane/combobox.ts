@@ -77,6 +77,8 @@ export function combobox({ id, label, chosen }: ComboboxParts): Combobox {
 
   const open = (narrowed: boolean): void => {
     shown = narrowed ? options.filter((option) => fits(option, input.value)) : options;
+    // Typed out in full: a list of that one name would only hide the next field.
+    if (narrowed && shown.length === 1 && shown[0] === input.value) return close();
     list.replaceChildren(
       ...shown.map((option, index) =>
         element("li", { role: "option", id: `${listId}-${String(index)}`, "aria-selected": "false" }, option),

@@ -63,6 +63,13 @@ test.each([
   expect(box.input.getAttribute("aria-expanded")).toBe(found.length > 0 ? "true" : "false");
 });
 
+test("a name that is typed out in full needs no list", () => {
+  type("J.T");
+  expect(shown()).toEqual(["J.T."]);
+  type("J.T.");
+  expect(shown()).toEqual([]);
+});
+
 test("the arrows go through the list and round, Enter picks, and the list closes", () => {
   type("a");
   press("ArrowDown");
