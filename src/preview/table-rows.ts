@@ -100,8 +100,15 @@ function firstFreeRow({ sheet, headings, firstRow, firstColumn, lastRow }: Found
 
 function values(sheet: SheetFacade, row: number, column: number, rows: number, columns: number): CellValue[][] {
   return Array.from({ length: rows }, (_, down) =>
-    Array.from({ length: columns }, (_, across) => valueOf(sheet.getSheet().getCell(row + down, column + across))),
+    Array.from({ length: columns }, (_, across) => valueAt(sheet, row + down, column + across)),
   );
+}
+
+/** The cell's own value, a day as its number: the grid hands out what it shows instead, where it can. */
+function valueAt(sheet: SheetFacade, row: number, column: number): CellValue {
+  const own = valueOf(sheet.getSheet().getCellRaw(row, column));
+  // What another formula has spilled into a cell is not its own.
+  return own === "" ? valueOf(sheet.getSheet().getCell(row, column)) : own;
 }
 
 function valueOf(cell: Nullable<ICellData>): CellValue {

@@ -220,6 +220,10 @@ describe("on the try-out page", () => {
     await page.getByRole("tab", { name: texts.logSetTitle }).click();
     await athlete(page).fill(who);
     await trick(page).fill(what);
+    await page.keyboard.press("Tab");
+    await page.locator(".twirl-badge").waitFor();
+    // The standard and the set size are those of the sheet.
+    expect(await page.getByText(texts.usualSettings(10)).count()).toBe(0);
     await button(page, texts.markWords.c).click();
     const pane = page.locator(".twirl-log");
     for (const key of "cdcccbccc") await pane.press(key);
@@ -245,7 +249,16 @@ describe("on the try-out page", () => {
     await opened.shows(board, `I${String(onBoard)}`, "3");
     await opened.ready();
 
+    // Read back as the number of the day: the same set again is told from this one.
+    for (const key of "ccdcccbccc") await pane.press(key);
+    await button(page, texts.saveSet).click();
+    await says(page, texts.setSaved(who, what, "ccdcc cbccc", `'${practice}'!A${String(row + 1)}:G${String(row + 1)}`));
+    await opened.shows(board, `C${String(onBoard)}`, String(attempts + 20));
+    await opened.ready();
     await opened.goTo(practice, `A${String(row)}`);
+    await page.keyboard.press("Control+z");
+    await opened.shows(board, `C${String(onBoard)}`, String(attempts + 10));
+    await opened.ready();
     await page.screenshot({ path: join(screenshots, "log-set-practice-sheet.png") });
     await page.keyboard.press("Control+z");
     await opened.shows(board, `C${String(onBoard)}`, String(attempts));
