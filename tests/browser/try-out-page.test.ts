@@ -146,6 +146,7 @@ describe("the try-out page", () => {
 
   test("builds a season from the pane, and its board works at once", async () => {
     const pane = opened.page.locator("#pane");
+    await pane.getByRole("tab", { name: "New season" }).click();
     await pane.getByLabel("Season label").fill("2031");
     await pane.getByLabel("Athletes, one a line").fill("P.Q.\nR.S.");
     await pane.getByLabel("Tricks, one a line").fill("Double turn, 4\n=1+1");
