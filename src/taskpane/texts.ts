@@ -51,6 +51,7 @@ const english = {
   streakUnknown: "streak not known: the log holds totals",
   apartStreak: (streak: string) => `stays: this stage is practised apart · ${streak} in this set`,
   statusUnreadable: (reason: string) => `No status: the log holds a cell that cannot be read. ${reason}`,
+  statusUnavailable: "The status cannot be worked out at the moment. Count on: nothing is lost.",
   statusNeedsChoice: "Choose athlete and trick to see the status.",
   readingWorkbook: "Reading the workbook…",
   bailCaution: "Two bails: stop here. Do not push repetitions; go back a stage until it feels safe.",

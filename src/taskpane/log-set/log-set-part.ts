@@ -232,11 +232,7 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
       return;
     }
     const words =
-      live?.kind === "unreadable"
-        ? texts.statusUnreadable(live.reason)
-        : book === "reading"
-          ? texts.readingWorkbook
-          : texts.statusNeedsChoice;
+      live?.kind === "unreadable" ? live.words : book === "reading" ? texts.readingWorkbook : texts.statusNeedsChoice;
     if (judged.textContent !== words || status.parentElement === judged) judged.replaceChildren(words);
   };
 

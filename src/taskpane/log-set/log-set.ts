@@ -53,7 +53,8 @@ export type Live =
       /** Catches in a row, with a minus misses; undefined where a tally hides the order. */
       readonly streak: number | undefined;
     }
-  | { readonly kind: "unreadable"; readonly reason: string };
+  /** No status, for the reason in the words. */
+  | { readonly kind: "unreadable"; readonly words: string };
 
 /** `unsure`: the order to save was given, and nobody has said what came of it. */
 export type Saving = "no" | "saving" | "unsure";
@@ -508,8 +509,10 @@ export class LogSet {
       const ofSet = apart ? assessWithSet([], attempts, data.standard, data.setSize) : now;
       return { kind: "judged", apart, before, now, streak: ofSet.streaks?.current };
     } catch (cause) {
-      // A cell that cannot be read is the coach's to mend. Anything else must not stop the counting either.
-      return { kind: "unreadable", reason: cause instanceof Problem ? cause.message : reasonOf(cause) };
+      // A cell that cannot be read is the coach's to mend. Anything else, such as a file of the functions that did not
+      // come, must not stop the counting either.
+      const words = cause instanceof Problem ? texts.statusUnreadable(cause.message) : texts.statusUnavailable;
+      return { kind: "unreadable", words };
     }
   }
 

@@ -189,7 +189,7 @@ describe("counting", () => {
       host: memoryHost([smallSeason("2027", [practised("M.K.", "Double turn", "Joined", "maybe")])]),
     });
     count(logSet, "cc");
-    expect(state().live).toMatchObject({ kind: "unreadable", reason: expect.stringMatching(/row 1.*maybe/) as string });
+    expect(state().live).toMatchObject({ kind: "unreadable", words: expect.stringMatching(/row 1.*maybe/) as string });
     expect(state().set.marks).toEqual(["c", "c"]);
   });
 
