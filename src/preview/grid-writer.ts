@@ -27,7 +27,7 @@ import { type ITableJson, TableColumnDataTypeEnum } from "@univerjs/sheets-table
 
 import { cellName } from "../workbook/address";
 import { type Formula, printFormula } from "../workbook/formula";
-import { columnLook, type Drawing, FONT_NAME, looks, numberFormats, statusLooks } from "../workbook/looks";
+import { columnLook, type Drawing, FONT_NAME, looks, numberFormats, pageOf, statusLooks } from "../workbook/looks";
 import type {
   Allowed,
   Block,
@@ -35,6 +35,7 @@ import type {
   Content,
   Look,
   NumberFormat,
+  PrintPlan,
   SheetPlan,
   StatusRule,
   TableColumn,
@@ -61,6 +62,8 @@ export interface GridSheet {
   readonly validations: readonly ISheetDataValidationRule[];
   /** The grid draws none: the page lays them over it. */
   readonly charts: readonly ChartPlan[];
+  /** How the page prints it. */
+  readonly print: PrintPlan;
 }
 
 export interface GridSheets {
@@ -99,7 +102,11 @@ export function toSnapshot(plan: WorkbookPlan): IWorkbookData {
       { name: resourceNames.validations, data: JSON.stringify(bySheet(grid.sheets, ({ validations }) => validations)) },
     ],
     // The grid itself opens on the first sheet; the page goes to this one.
-    custom: { activeSheet: grid.activeId, charts: bySheet(grid.sheets, ({ charts }) => charts) },
+    custom: {
+      activeSheet: grid.activeId,
+      charts: bySheet(grid.sheets, ({ charts }) => charts),
+      print: bySheet(grid.sheets, ({ print }) => print),
+    },
   };
 }
 
@@ -187,6 +194,7 @@ function gridSheet(plan: SheetPlan, id: string, styles: StyleBook, listBlock: Li
       validationRule(validation, on, `${id}-check-${index + 1}`, listBlock),
     ),
     charts: plan.charts,
+    print: pageOf(plan),
   };
 }
 

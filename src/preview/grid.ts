@@ -37,6 +37,7 @@ import { looks } from "../workbook/looks";
 import type { LoadedFunctions } from "./built-functions";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { growTables } from "./growing-tables";
+import { PrintPlans } from "./print-plans";
 import { layCharts, type SheetCharts } from "./sheet-charts";
 import { type GridCell, MessageBook } from "./messages";
 import { recogniseEveryTable } from "./table-names";
@@ -61,6 +62,7 @@ export interface Grid {
   readonly injector: Injector;
   readonly messages: MessageBook;
   readonly charts: SheetCharts;
+  readonly prints: PrintPlans;
   /** Works every formula out anew; with sheets, theirs and what depends on them. */
   calculate(sheetIds?: readonly string[]): void;
 }
@@ -96,7 +98,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   };
   tellOfVanishedSpills(api, injector, calculate);
   const charts = layCharts(api, injector, options.snapshot);
-  return { api, injector, messages, charts, calculate };
+  return { api, injector, messages, charts, prints: new PrintPlans(options.snapshot), calculate };
 }
 
 type RegisteredPlugin = readonly [plugin: PluginCtor<Plugin>, config: object];

@@ -8,6 +8,7 @@ import { cellNotes } from "./cell-notes";
 import type { EmptyCells } from "./custom-functions";
 import { focusGrid, type Grid, goTo, openGrid, valueAt } from "./grid";
 import type {} from "./page-window";
+import { printSheet } from "./print-sheet";
 import { previewHost } from "./preview-host";
 
 type PageState = "loading" | "calculating" | "ready" | "failed";
@@ -64,6 +65,7 @@ async function start(): Promise<void> {
     grid.calculate();
   });
   mountPane(byId("pane"), previewHost(grid));
+  byId("print-sheet").addEventListener("click", () => printSheet(grid));
   collapsiblePane();
   moveByKey();
   offerReading(grid);

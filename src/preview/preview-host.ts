@@ -13,6 +13,7 @@ import { cellName } from "../workbook/address";
 import { checkPlan } from "../workbook/check-plan";
 import { quoteSheetName } from "../workbook/formula";
 import type { WorkbookPlan } from "../workbook/schema";
+import type { PrintPlans } from "./print-plans";
 import type { SheetCharts } from "./sheet-charts";
 import { type GridSheet, type GridSheets, gridSheets } from "./grid-writer";
 import { appendRow, readBlock, readTables } from "./table-rows";
@@ -23,6 +24,7 @@ export interface PreviewHostParts {
   /** Works every formula out anew; with sheets, theirs and what depends on them. */
   readonly calculate: (sheetIds?: readonly string[]) => void;
   readonly charts: SheetCharts;
+  readonly prints: PrintPlans;
 }
 
 export function previewHost(parts: PreviewHostParts): WorkbookHost {
@@ -59,7 +61,10 @@ interface Step {
   readonly takeBack: { readonly id: string; readonly params: object };
 }
 
-async function addSheets({ api, injector, calculate, charts }: PreviewHostParts, plan: WorkbookPlan): Promise<void> {
+async function addSheets(
+  { api, injector, calculate, charts, prints }: PreviewHostParts,
+  plan: WorkbookPlan,
+): Promise<void> {
   refuseFaultyPlan(api, plan);
   const workbook = openWorkbook(api);
   const unitId = workbook.getId();
@@ -76,7 +81,10 @@ async function addSheets({ api, injector, calculate, charts }: PreviewHostParts,
     for (const table of grid.sheets.flatMap((sheet) => sheet.tables)) {
       tables.getTableById(unitId, table.id)?.setColumns(table.columns);
     }
-    for (const added of grid.sheets) charts.put(added.sheet.id, added.charts);
+    for (const added of grid.sheets) {
+      charts.put(added.sheet.id, added.charts);
+      prints.put(added.sheet.id, added.print);
+    }
     const active = workbook.getSheetBySheetId(grid.activeId);
     if (active) workbook.setActiveSheet(active);
   } catch (cause) {

@@ -15,6 +15,7 @@ import {
   drawChart,
   type PictureAxis,
   type PicturePoint,
+  type PictureSize,
   type Scale,
 } from "../taskpane/pictures/chart-picture";
 import { seriesLooks } from "../workbook/looks";
@@ -23,6 +24,7 @@ import type { Block, ChartAxis, ChartPlan } from "../workbook/schema";
 export interface SheetCharts {
   /** The charts of a sheet, in place of those it had. */
   put(sheetId: string, charts: readonly ChartPlan[]): void;
+  of(sheetId: string): readonly ChartPlan[];
   /** Draws anew what the cells hold now. */
   refresh(): void;
 }
@@ -70,6 +72,7 @@ export function layCharts(api: FUniver, injector: Injector, snapshot: IWorkbookD
       bySheet.set(sheetId, charts);
       redraw();
     },
+    of: (sheetId) => bySheet.get(sheetId) ?? [],
     refresh: redraw,
   };
 }
@@ -141,13 +144,15 @@ function placeChart(drawn: DrawnChart, view: MainView, injector: Injector): void
   if (drawn.size === size) return;
   drawn.size = size;
   // Drawn in the sheet's own measure: a zoom makes its letters larger as it does those of the cells.
-  const picture = drawChart(pictureOf(chart, numbersOn(sheet, injector)), {
-    width: last.right - first.left,
-    height: last.bottom - first.top,
-  });
+  const picture = chartOn(chart, sheet, injector, { width: last.right - first.left, height: last.bottom - first.top });
   picture.setAttribute("width", "100%");
   picture.setAttribute("height", "100%");
   element.replaceChildren(picture);
+}
+
+/** The chart with what its sheet's cells hold now. */
+export function chartOn(chart: ChartPlan, sheet: FWorksheet, injector: Injector, size: PictureSize): SVGSVGElement {
+  return drawChart(pictureOf(chart, numbersOn(sheet, injector)), size);
 }
 
 function setBox(element: HTMLElement, { left, top, width, height }: Box): void {

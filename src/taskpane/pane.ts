@@ -1,6 +1,7 @@
 /** The pane: a heading, a tab for each part, and the part that is open. */
 import { element, setAttribute } from "./dom";
 import { functionsPart } from "./functions-part";
+import { handOutPart } from "./hand-out/hand-out-part";
 import type { WorkbookHost } from "./host";
 import { logSetPart } from "./log-set/log-set-part";
 import { newSeasonPart } from "./new-season-part";
@@ -12,7 +13,7 @@ import { texts } from "./texts";
 const openPartDraft = "open-part";
 
 /** The parts in the order of their tabs. */
-const parts: readonly Part[] = [logSetPart, newSeasonPart, tempoPart, functionsPart];
+const parts: readonly Part[] = [logSetPart, newSeasonPart, tempoPart, handOutPart, functionsPart];
 
 /** Puts the pane into `root`, in place of whatever stood there. */
 export function mountPane(root: HTMLElement, host: WorkbookHost): void {

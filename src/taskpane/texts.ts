@@ -203,6 +203,21 @@ const english = {
   riseInserted: (value: string, address: string) => `The height ${value} is in ${address}.`,
   nothingMeasured: "Nothing is measured yet.",
 
+  handOutTitle: "Hand-out",
+  handOutIntro:
+    "One athlete’s page for the wall or the family, on a sheet of its own: tricks, words, last sets, next steps, and one trick day by day. It holds nobody else’s record and compares nobody.",
+  handOutAthlete: "Whose page",
+  handOutAthleteHint: "The sheet follows the log, so it can be printed again later.",
+  handOutOf: (athlete: string, label: string) => `${athlete}, season ${label}`,
+  handOutMake: "Make the page",
+  handOutMaking: "Making the page…",
+  handOutMade: (sheet: string) => `${sheet} is made and shown. Print that sheet, or save it as a PDF when printing.`,
+  handOutFailed: (reason: string) => `The page was not made. ${reason}`,
+  handOutNothing: "There is no season with athletes in this workbook yet. Build one first, under New season.",
+  handOutNotRead: (reason: string) => `The workbook could not be read. ${reason}`,
+  handOutCare:
+    "Hand out the printed page, not the workbook: that holds everybody’s record. Ask the family first where athletes are minors.",
+
   functionsTitle: "Functions",
   functionsComing: "The list of functions is coming…",
   functionsMissing: "The list of functions could not be loaded. Open another part, then this one again.",

@@ -4,6 +4,7 @@ import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-table/facade";
 import {
   type Injector,
+  type IWorkbookData,
   LocaleType,
   LogLevel,
   type Plugin,
@@ -24,8 +25,10 @@ import { bindCustomFunctions } from "../../src/preview/custom-functions";
 import { loadFunctions } from "../../src/preview/functions-realm";
 import { toSnapshot } from "../../src/preview/grid-writer";
 import { MessageBook } from "../../src/preview/messages";
+import { PrintPlans } from "../../src/preview/print-plans";
+import type { SheetCharts } from "../../src/preview/sheet-charts";
 import { recogniseEveryTable } from "../../src/preview/table-names";
-import type { WorkbookPlan } from "../../src/workbook/schema";
+import type { ChartPlan, WorkbookPlan } from "../../src/workbook/schema";
 import { fixtureMetadata, fixtureScript } from "./fixture";
 
 const plugins: readonly PluginCtor<Plugin>[] = [
@@ -82,4 +85,12 @@ export async function openEngine(plan: WorkbookPlan): Promise<Engine> {
   calculate();
   await first;
   return engine;
+}
+
+/** What the page keeps beside the grid, for a grid that nobody sees; `put` is told of every chart. */
+export function besideGrid(put: (sheetId: string, charts: readonly ChartPlan[]) => void = () => undefined): {
+  readonly charts: SheetCharts;
+  readonly prints: PrintPlans;
+} {
+  return { charts: { put, of: () => [], refresh: () => undefined }, prints: new PrintPlans({} as IWorkbookData) };
 }

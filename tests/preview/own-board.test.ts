@@ -246,7 +246,9 @@ describe("rows that are added later", () => {
   });
 
   test("a stage that is practised apart is not counted", async () => {
-    const board = await boardOf(english, [[serial("2025-09-08"), "M.K.", "Blind catch", "TOSS only", "ccccc", null, null]]);
+    const board = await boardOf(english, [
+      [serial("2025-09-08"), "M.K.", "Blind catch", "TOSS only", "ccccc", null, null],
+    ]);
     expect(board.rows).toEqual((await boardOf(english)).rows);
     expect(board.rowsLeftOut).toBe((await boardOf(english)).rowsLeftOut);
   });

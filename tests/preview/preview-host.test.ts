@@ -5,7 +5,7 @@ import { ConditionalFormattingRuleModel } from "@univerjs/sheets-conditional-for
 import { previewHost } from "../../src/preview/preview-host";
 import type { WorkbookHost } from "../../src/taskpane/host";
 import type { ChartPlan, WorkbookPlan } from "../../src/workbook/schema";
-import { type Engine, openEngine } from "./engine";
+import { besideGrid, type Engine, openEngine } from "./engine";
 import { smallPlan } from "./plan";
 
 /** The plan of the tests once more, under names that the workbook does not have yet. */
@@ -24,10 +24,7 @@ describe("the workbook of the page", () => {
   beforeEach(async () => {
     engine = await openEngine(smallPlan);
     put = [];
-    host = previewHost({
-      ...engine,
-      charts: { put: (id, charts) => put.push([id, charts]), refresh: () => undefined },
-    });
+    host = previewHost({ ...engine, ...besideGrid((id, charts) => put.push([id, charts])) });
   });
 
   afterEach(() => {

@@ -4,7 +4,7 @@ import { cellAddress } from "../../src/preview/addresses";
 import { previewHost } from "../../src/preview/preview-host";
 import type { WorkbookHost } from "../../src/taskpane/host";
 import type { Content } from "../../src/workbook/schema";
-import { type Engine, openEngine } from "./engine";
+import { besideGrid, type Engine, openEngine } from "./engine";
 import { smallPlan } from "./plan";
 
 /** The table of the plan has its headings in row 3 and its rows in 4 to 6; its last column is calculated. */
@@ -15,7 +15,7 @@ describe("the tables of the page", () => {
   beforeEach(async () => {
     engine = await openEngine(smallPlan);
     growTables(engine.api);
-    host = previewHost(engine);
+    host = previewHost({ ...engine, ...besideGrid() });
   });
 
   afterEach(() => {

@@ -1,0 +1,20 @@
+import type { IWorkbookData } from "@univerjs/core";
+
+import type { PrintPlan } from "../workbook/schema";
+
+/** How each sheet lies on paper, which the grid itself does not keep. */
+export class PrintPlans {
+  private readonly bySheet: Map<string, PrintPlan>;
+
+  constructor(snapshot: IWorkbookData) {
+    this.bySheet = new Map(Object.entries((snapshot.custom?.["print"] ?? {}) as Record<string, PrintPlan>));
+  }
+
+  put(sheetId: string, plan: PrintPlan): void {
+    this.bySheet.set(sheetId, plan);
+  }
+
+  of(sheetId: string): PrintPlan | undefined {
+    return this.bySheet.get(sheetId);
+  }
+}

@@ -1,0 +1,123 @@
+/** The Hand-out part: one athlete's page for the wall or for the family, on a sheet of its own. */
+import { comparable } from "../../core/text";
+import { sheetNames, tableNames } from "../../workbook/season";
+import { athletePage, athletePageName } from "../../workbook/season/athlete-page";
+import { element, say, setAttribute } from "../dom";
+import { joinedMarks, readSeason, seasonsAmong, type SeasonData } from "../log-set/season-data";
+import type { Part, PartContext } from "../part";
+import { reasonOf } from "../reason";
+import { texts } from "../texts";
+
+export const handOutPart: Part = { id: "hand-out", title: texts.handOutTitle, mount };
+
+interface Choice {
+  readonly label: string;
+  readonly season: SeasonData;
+  readonly athlete: string;
+}
+
+function mount(panel: HTMLElement, { host, whenShown }: PartContext): void {
+  const select = element("select", { id: "twirl-hand-out-athlete", "aria-describedby": "twirl-hand-out-hint" });
+  const make = element("button", { type: "submit", class: "twirl-button twirl-button-main" }, texts.handOutMake);
+  const form = element(
+    "form",
+    { hidden: true },
+    element(
+      "div",
+      { class: "twirl-field" },
+      element("label", { for: "twirl-hand-out-athlete" }, texts.handOutAthlete),
+      element("p", { id: "twirl-hand-out-hint", class: "twirl-hint" }, texts.handOutAthleteHint),
+      select,
+    ),
+    element("div", { class: "twirl-actions" }, make),
+  );
+  const empty = element("p", { class: "twirl-quiet", hidden: true });
+  const status = element("p", { role: "status", class: "twirl-status" });
+  panel.append(
+    element("h2", {}, texts.handOutTitle),
+    element("p", { class: "twirl-quiet" }, texts.handOutIntro),
+    form,
+    empty,
+    status,
+    element("p", { class: "twirl-quiet twirl-field" }, texts.handOutCare),
+  );
+
+  let choices: readonly Choice[] = [];
+  let working = false;
+
+  const showChoices = (found: readonly Choice[], words: string): void => {
+    const chosen = choices[Number(select.value)];
+    choices = found;
+    const several = new Set(found.map(({ label }) => label)).size > 1;
+    select.replaceChildren(
+      ...found.map(({ athlete, label }, index) =>
+        element("option", { value: index }, several ? texts.handOutOf(athlete, label) : athlete),
+      ),
+    );
+    const again = found.findIndex((one) => one.athlete === chosen?.athlete && one.label === chosen.label);
+    select.value = String(Math.max(0, again));
+    form.hidden = found.length === 0;
+    empty.hidden = found.length > 0;
+    empty.textContent = words;
+  };
+
+  const look = async (): Promise<void> => {
+    try {
+      const { sheets, tables } = await host.namesInUse();
+      const seasons = await Promise.all(seasonsAmong(tables).map((key) => readSeason(host, key)));
+      showChoices(
+        seasons.flatMap((season) => {
+          const label = labelOf(season, sheets);
+          return label === undefined ? [] : season.athletes.map((athlete) => ({ label, season, athlete }));
+        }),
+        texts.handOutNothing,
+      );
+    } catch (cause) {
+      showChoices([], texts.handOutNotRead(reasonOf(cause)));
+    }
+  };
+
+  const build = async ({ label, season, athlete }: Choice): Promise<void> => {
+    const { sheets, tables } = await host.namesInUse();
+    const sheetName = athletePageName(athlete, label, [...sheets, ...tables]);
+    await host.addSheets(athletePage({ label, athlete, tricks: tricksOf(season, athlete), sheetName }));
+    say(status, texts.handOutMade(sheetName));
+  };
+
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    const choice = choices[Number(select.value)];
+    if (working || choice === undefined) return;
+    working = true;
+    setAttribute(make, "aria-disabled", "true");
+    status.textContent = texts.handOutMaking;
+    build(choice)
+      .catch((cause: unknown) => say(status, texts.handOutFailed(reasonOf(cause))))
+      .finally(() => {
+        working = false;
+        setAttribute(make, "aria-disabled", null);
+      });
+  });
+  whenShown(() => void look());
+}
+
+/** The label of a season by its board sheet, which the page reads; undefined where that is gone or renamed. */
+function labelOf(season: SeasonData, sheets: readonly string[]): string | undefined {
+  const start = sheetNames("").board;
+  return sheets
+    .filter((name) => name.startsWith(start))
+    .map((name) => name.slice(start.length))
+    .find((label) => tableNames(label).practice === season.table && sheets.includes(sheetNames(label).season));
+}
+
+/** The tricks that the athlete has practised as a whole, the latest first; all of the season's where there are none. */
+function tricksOf({ tricks, log }: SeasonData, athlete: string): readonly string[] {
+  const latest = (trick: string): number =>
+    log.reduce(
+      (last, row, index) =>
+        comparable(row.athlete) === comparable(athlete) && comparable(row.trick) === comparable(trick) ? index : last,
+      -1,
+    );
+  const own = tricks.filter((trick) => joinedMarks(log, athlete, trick).length > 0);
+  return own.length === 0 ? tricks : [...own].sort((one, other) => latest(other) - latest(one));
+}

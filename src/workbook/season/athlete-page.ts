@@ -1,0 +1,267 @@
+/**
+ * One athlete's page, for the wall or for the family: their own record only, nothing of anybody else's and no order of
+ * athletes. It reads the season's board, so it follows the log; on paper it is two pages.
+ */
+import { formula, headings, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
+import { call, cell, operation, product, twirl, type Formula } from "../formula";
+import type {
+  AreaPlan,
+  Block,
+  CellPlan,
+  ChartPlan,
+  ChartSeries,
+  NumberFormat,
+  SeriesLook,
+  SheetPlan,
+  Validation,
+  WorkbookPlan,
+} from "../schema";
+import { boardColumn, type BoardHeading } from "./board-sheet";
+import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
+import { sheetNames, tableNames } from "./names";
+import { PRACTICE } from "./practice-sheet";
+import { setting } from "./season-sheet";
+
+interface PageColumn {
+  readonly board: BoardHeading;
+  readonly words: string;
+  readonly format: NumberFormat;
+  readonly width: number;
+}
+
+/** What of the board is handed out, in words for somebody who does not keep the workbook. */
+const COLUMNS: readonly PageColumn[] = [
+  { board: "Trick", words: "Trick", format: "general", width: 26 },
+  { board: "Status", words: "Status", format: "general", width: 13 },
+  { board: "Last set", words: "Last set", format: "general", width: 10 },
+  { board: "Recent rate", words: "Caught lately", format: "percent", width: 14 },
+  { board: "Best streak", words: "Best streak", format: "whole", width: 12 },
+  { board: "Last practised", words: "Last practised", format: "date", width: 15 },
+  { board: "Next step", words: "Next step", format: "general", width: 80 },
+];
+
+const HISTORY: readonly { readonly heading: string; readonly format: NumberFormat }[] = [
+  { heading: "Date", format: "date" },
+  { heading: "Caught", format: "whole" },
+  { heading: "Attempts", format: "whole" },
+  { heading: "Rate", format: "percent" },
+  { heading: "Low", format: "percent" },
+  { heading: "High", format: "percent" },
+  { heading: "Standard", format: "percent" },
+];
+
+const HEADING_ROW = 6;
+const FIRST_ROW = HEADING_ROW + 1;
+const LONGEST_SHEET_NAME = 31;
+/** Tricks of one athlete, and practice days of one trick, that the page has drawn room for. */
+const ROOM_ROWS = 60;
+const HISTORY_ROOM_ROWS = 200;
+
+const HISTORY_COLUMN = COLUMNS.length + 2;
+const CHART_COLUMN = HISTORY_COLUMN + HISTORY.length + 1;
+const CHART_COLUMNS = 6;
+
+const WORDS = [
+  "Solid, Ready: may go into the routine. Confirm: a good set that is to be shown again.",
+  "Building, Too few: still being learned. At risk: was ready, and needs care now.",
+  "Caught lately counts the latest attempts most. The word is help for the coach's judgement, not a verdict on anyone.",
+] as const;
+
+export interface AthletePageOf {
+  /** The label of a season that is in the workbook. */
+  readonly label: string;
+  /** As the season spells the name. */
+  readonly athlete: string;
+  /** The athlete's tricks: the first is shown day by day at first, and another can be chosen on the page. */
+  readonly tricks: readonly string[];
+  /** Free in the workbook: see `athletePageName`. */
+  readonly sheetName: string;
+}
+
+/** The page as a plan to be added to the season's workbook. */
+export function athletePage({ label, athlete, tricks, sheetName }: AthletePageOf): WorkbookPlan {
+  const { season, board } = sheetNames(label);
+  return {
+    sheets: [pageSheet({ label, athlete, tricks, sheetName })],
+    active: sheetName,
+    reads: {
+      sheets: [season, board],
+      tables: [{ name: tableNames(label).practice, columns: Object.values(PRACTICE) }],
+    },
+  };
+}
+
+function pageSheet({ label, athlete, tricks, sheetName }: AthletePageOf): SheetPlan {
+  return {
+    name: sheetName,
+    columnWidths: [...COLUMNS.map(({ width }) => width), 3, ...HISTORY.map(() => 13), 3, ...Array<number>(6).fill(12)],
+    areas: areas(),
+    cells: [
+      ...sheetTitle(
+        `${athlete}, season ${label}`,
+        "One athlete's own record. Nothing of anybody else is on this page.",
+      ),
+      put(3, 1, text("Practised last on"), { look: "label" }),
+      put(3, 2, formula(lastPractice(label, athlete)), { look: "answer", format: "date" }),
+      put(4, 1, text("Days to the contest"), { look: "label" }),
+      put(4, 2, formula(daysLeft(label)), { look: "answer", format: "whole" }),
+      ...headings(
+        HEADING_ROW,
+        1,
+        COLUMNS.map(({ words }) => words),
+      ),
+      ...COLUMNS.map(({ board, format }, index) =>
+        put(FIRST_ROW, 1 + index, spill(ownColumn(label, athlete, board, index === 0)), { look: "entry", format }),
+      ),
+      ...WORDS.map((words, index) => put(FIRST_ROW + ROOM_ROWS + 1 + index, 1, text(words), { look: "note" })),
+      put(1, HISTORY_COLUMN, text("One trick, day by day"), { look: "title" }),
+      put(3, HISTORY_COLUMN, text("Trick"), { look: "label" }),
+      put(3, HISTORY_COLUMN + 1, text(tricks[0] ?? ""), { look: "input", format: "text" }),
+      ...bars(label, athlete),
+      put(HEADING_ROW, HISTORY_COLUMN, spill(history(label, athlete)), { look: "heading" }),
+    ],
+    tables: [],
+    validations: [{ on: { row: 3, column: HISTORY_COLUMN + 1, rows: 1, columns: 1 }, validation: trickChoice(tricks) }],
+    rules: statusRules({ row: FIRST_ROW, column: 2, rows: ROOM_ROWS, columns: 1 }),
+    charts: [chart()],
+    frozen: { rows: HEADING_ROW, columns: 0 },
+    print: {
+      orientation: "landscape",
+      pagesWide: 1,
+      repeatRows: HEADING_ROW,
+      columns: [
+        { first: 1, last: COLUMNS.length },
+        { first: HISTORY_COLUMN, last: CHART_COLUMN + CHART_COLUMNS - 1 },
+      ],
+    },
+  };
+}
+
+/** The name of the athlete's sheet, such as `M.K. 2027`, or with a number where that is taken. */
+export function athletePageName(athlete: string, label: string, taken: readonly string[]): string {
+  const used = new Set(taken.map((name) => name.toLowerCase()));
+  const plain = athlete.replace(/[\\/?*[\]:]/g, "-").replace(/^'+|'+$/g, "");
+  for (let attempt = 1; ; attempt += 1) {
+    const ending = attempt === 1 ? ` ${label}` : ` ${label} (${String(attempt)})`;
+    const name = `${plain.slice(0, LONGEST_SHEET_NAME - ending.length)}${ending}`;
+    if (!used.has(name.toLowerCase())) return name;
+  }
+}
+
+/* ---- the formulas ---- */
+
+/** The board's rows of this athlete, one column of them. */
+function ownColumn(label: string, athlete: string, heading: BoardHeading, says: boolean): Formula {
+  const own = operation(boardColumn(label, "Athlete"), "=", athlete);
+  return call("FILTER", boardColumn(label, heading), own, says ? "Nothing logged yet" : "");
+}
+
+function lastPractice(label: string, athlete: string): Formula {
+  const latest = call("MAXIFS", practiceColumn(label, PRACTICE.date), practiceColumn(label, PRACTICE.athlete), athlete);
+  return call("IF", operation(latest, ">", 0), latest, "");
+}
+
+/** Until the season's contest; nothing where there is no date or the contest is over. */
+function daysLeft(label: string): Formula {
+  const days = operation(setting(label, "contestDate"), "-", call("TODAY"));
+  return call("IF", operation(days, ">=", 0), days, "");
+}
+
+/** The chosen trick's rows of the log that count, of this athlete. */
+function chosenRows(label: string, athlete: string): Formula {
+  return product(
+    operation(practiceColumn(label, PRACTICE.athlete), "=", athlete),
+    operation(practiceColumn(label, PRACTICE.trick), "=", CHOSEN_TRICK),
+    isJoined(label),
+  );
+}
+
+const CHOSEN_TRICK = cell(3, HISTORY_COLUMN + 1);
+
+function history(label: string, athlete: string): Formula {
+  const rows = chosenRows(label, athlete);
+  const answer = twirl(
+    "TRICKHISTORY",
+    practiceWhere(label, PRACTICE.date, rows),
+    practiceWhere(label, PRACTICE.athlete, rows),
+    practiceWhere(label, PRACTICE.trick, rows),
+    practiceWhere(label, PRACTICE.marks, rows),
+    athlete,
+    CHOSEN_TRICK,
+    setting(label, "standard"),
+  );
+  return call("IFNA", answer, "Fills itself once this trick has been logged.");
+}
+
+function bars(label: string, athlete: string): readonly CellPlan[] {
+  const answer = twirl(
+    "CATCHBARS",
+    practiceWhere(label, PRACTICE.marks, chosenRows(label, athlete)),
+    setting(label, "setSize"),
+  );
+  return [
+    put(4, HISTORY_COLUMN, text("Sets"), { look: "label" }),
+    put(4, HISTORY_COLUMN + 1, formula(call("IFNA", answer, ""))),
+  ];
+}
+
+/* ---- what lies around ---- */
+
+/** A list of words holds 255 characters and no commas; where the tricks do not fit, the cell only says what to type. */
+const LONGEST_LIST = 255;
+
+function trickChoice(tricks: readonly string[]): Validation {
+  const words = {
+    inputTitle: "Trick",
+    inputMessage: "One of this athlete's tricks: the days below and the chart follow.",
+  };
+  const fits =
+    tricks.length > 0 && tricks.join(",").length <= LONGEST_LIST && !tricks.some((name) => name.includes(","));
+  return fits
+    ? { allowed: { kind: "list", source: { kind: "words", words: tricks }, strict: false }, ...words }
+    : { allowed: { kind: "none" }, ...words };
+}
+
+function areas(): readonly AreaPlan[] {
+  return [
+    ...COLUMNS.map(({ format }, index): AreaPlan => ({
+      on: { row: FIRST_ROW, column: 1 + index, rows: ROOM_ROWS, columns: 1 },
+      look: "entry",
+      format,
+    })),
+    {
+      on: { row: HEADING_ROW, column: HISTORY_COLUMN, rows: 1, columns: HISTORY.length },
+      look: "heading",
+      format: "general",
+    },
+    ...HISTORY.map(({ format }, index): AreaPlan => ({
+      on: { row: FIRST_ROW, column: HISTORY_COLUMN + index, rows: HISTORY_ROOM_ROWS, columns: 1 },
+      look: "entry",
+      format,
+    })),
+  ];
+}
+
+function chart(): ChartPlan {
+  const block = (heading: string): Block => ({
+    row: FIRST_ROW,
+    column: HISTORY_COLUMN + HISTORY.findIndex((one) => one.heading === heading),
+    rows: HISTORY_ROOM_ROWS,
+    columns: 1,
+  });
+  const line = (heading: string, look: SeriesLook): ChartSeries => ({
+    name: heading,
+    across: block("Date"),
+    up: block(heading),
+    look,
+  });
+  return {
+    name: "Rate by day",
+    title: "Share caught, day by day",
+    description: "This athlete's rate on the chosen trick for each practice day, and the standard.",
+    on: { row: FIRST_ROW, column: CHART_COLUMN, rows: 20, columns: CHART_COLUMNS },
+    across: { title: "Practice day", format: "date" },
+    up: { title: "Share caught", format: "percent", least: 0, most: 1 },
+    series: [line("Standard", "standard"), line("Rate", "rate")],
+  };
+}
