@@ -173,7 +173,14 @@ function dropsTable({ label, athletes }: SeasonSettings): TablePlan {
   const results = (heading: string): Formula => column(names.contests, heading);
   const summed = (heading: string): Formula =>
     call("SUMIFS", results(heading), results(CONTEST.athlete), here(DROPS.athlete));
-  const inRoutine = product(operation(boardColumn(label, "Athlete"), "=", here(DROPS.athlete)), timesInRoutine(label));
+  // The athlete's line of the board for each line of the routine: its tosses are few, the board's lines many.
+  // The sign in front keeps a name that begins with one from being read as a condition.
+  const linesOf: readonly Formula[] = [
+    boardColumn(label, "Athlete"),
+    operation("=", "&", here(DROPS.athlete)),
+    boardColumn(label, "Trick"),
+    operation("=", "&", column(names.routine, ROUTINE.trick)),
+  ];
   return {
     name: names.dropsByAthlete,
     at: { row: TABLE_ROW, column: DROPS_COLUMN },
@@ -203,10 +210,14 @@ function dropsTable({ label, athletes }: SeasonSettings): TablePlan {
           "IF",
           operation(here(DROPS.rated), "=", 0),
           "",
-          call("SUMPRODUCT", product(inRoutine, operation(1, "-", boardColumn(label, "Recent rate")))),
+          operation(
+            here(DROPS.rated),
+            "-",
+            call("SUMPRODUCT", call("SUMIFS", boardColumn(label, "Recent rate"), ...linesOf)),
+          ),
         ),
       },
-      { heading: DROPS.rated, format: "general", formula: call("SUMPRODUCT", inRoutine) },
+      { heading: DROPS.rated, format: "general", formula: call("SUMPRODUCT", call("COUNTIFS", ...linesOf)) },
     ],
     rows: athletes.map((athlete) => [text(athlete.trim()), empty, empty, empty, empty, empty, empty]),
   };
@@ -227,10 +238,10 @@ const value = (row: number): Formula => cell(row, COMPARE_COLUMN + 1);
 function practiceByDay(label: string): Formula {
   const stage = practiceColumn(label, PRACTICE.stage);
   const counted = value(STAGE_ROW);
-  const allJoined = product(operation(counted, "=", "All joined"), operation(stage, "<>", "Contest"), isJoined(label));
+  const allJoined = product(operation(stage, "<>", "Contest"), isJoined(label));
   const chosen = product(
     operation(practiceColumn(label, PRACTICE.athlete), "=", chosenAthlete),
-    operation(operation(stage, "=", counted), "+", allJoined),
+    call("IF", operation(counted, "=", "All joined"), allJoined, operation(stage, "=", counted)),
   );
   // The athlete stands in for the trick as well, so that all tricks of a day come together.
   const athletes = practiceWhere(label, PRACTICE.athlete, chosen);
