@@ -64,7 +64,7 @@ async function start(): Promise<void> {
     emptyCells = chosen;
     grid.calculate();
   });
-  mountPane(byId("pane"), previewHost(grid));
+  mountPane(byId("pane"), previewHost({ ...grid, show: (cell) => goTo(grid.api, cell) }));
   byId("print-sheet").addEventListener("click", () => printSheet(grid));
   collapsiblePane();
   moveByKey();

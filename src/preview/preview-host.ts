@@ -14,7 +14,9 @@ import { checkPlan } from "../workbook/check-plan";
 import { quoteSheetName } from "../workbook/formula";
 import type { WorkbookPlan } from "../workbook/schema";
 import type { PrintPlans } from "./print-plans";
+import type { GridCell } from "./messages";
 import type { SheetCharts } from "./sheet-charts";
+import { previewOwnSheet } from "./preview-own-sheet";
 import { type GridSheet, type GridSheets, gridSheets } from "./grid-writer";
 import { appendRow, readBlock, readTables } from "./table-rows";
 
@@ -25,6 +27,8 @@ export interface PreviewHostParts {
   readonly calculate: (sheetIds?: readonly string[]) => void;
   readonly charts: SheetCharts;
   readonly prints: PrintPlans;
+  /** Brings a cell into sight and selects it. */
+  readonly show: (cell: GridCell) => void;
 }
 
 export function previewHost(parts: PreviewHostParts): WorkbookHost {
@@ -38,6 +42,7 @@ export function previewHost(parts: PreviewHostParts): WorkbookHost {
     readTables: (names) => Promise.resolve().then(() => readTables(openWorkbook(parts.api), names)),
     readBlock: (sheet, block) => Promise.resolve().then(() => readBlock(openWorkbook(parts.api), sheet, block)),
     appendRow: (table, cells) => appendRow(openWorkbook(parts.api), parts.injector, table, cells),
+    ...previewOwnSheet(parts),
   };
 }
 

@@ -3,6 +3,7 @@
  * `src/preview/preview-host.ts` on the try-out page.
  */
 import type { Block, CellAddress, Content, WorkbookPlan } from "../workbook/schema";
+import type { OwnSheetHost } from "./own-sheet-host";
 
 /** Told before each sheet is built: its name, which one it is (from 1) and of how many. */
 export type SheetProgress = (sheet: string, number: number, of: number) => void;
@@ -20,7 +21,7 @@ export interface TableContent {
   readonly rows: readonly (readonly CellValue[])[];
 }
 
-export interface WorkbookHost {
+export interface WorkbookHost extends OwnSheetHost {
   /** Names that a new sheet or table may not take, as the workbook spells them. */
   namesInUse(): Promise<{ readonly sheets: readonly string[]; readonly tables: readonly string[] }>;
 

@@ -2,6 +2,7 @@
 import { WriteFailure, writeWithOffice } from "../workbook/writers/office";
 import type { WorkbookHost } from "./host";
 import { appendRow, readBlock, readTables } from "./office-tables";
+import { goToCellWithOffice, readLogWithOffice, repairWithOffice } from "./office-own-sheet";
 import { texts } from "./texts";
 
 export const officeHost: WorkbookHost = {
@@ -34,6 +35,10 @@ export const officeHost: WorkbookHost = {
   readTables: (names) => inWords(() => Excel.run((context) => readTables(context, names))),
   readBlock: (sheet, block) => inWords(() => Excel.run((context) => readBlock(context, sheet, block))),
   appendRow: (table, cells) => inWords(() => Excel.run((context) => appendRow(context, table, cells))),
+
+  readLog: (progress) => inWords(() => Excel.run((context) => readLogWithOffice(context, progress))),
+  goToCell: (sheet, cell) => inWords(() => Excel.run((context) => goToCellWithOffice(context, sheet, cell))),
+  repairFormulas: () => inWords(() => Excel.run(repairWithOffice)),
 };
 
 /** Has the selected cell filled, where it is empty, and answers its address. */

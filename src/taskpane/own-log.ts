@@ -8,12 +8,17 @@ export type NeededRole = "date" | "athlete" | "trick" | "record";
 
 /** The roles that still have no column. */
 export function missingRoles({ mapping }: LogLayout): readonly NeededRole[] {
-  return (["date", "athlete", "trick", "record"] as const).filter((role) => mapping[role] === null);
+  return (["date", "athlete", "trick", "record"] as const).filter((role) => {
+    const found = mapping[role];
+    // One name for all rows that is not typed yet.
+    return found === null || (typeof found === "object" && "name" in found && found.name === "");
+  });
 }
 
 /** The log for the board's formulas; null while something is missing. */
 export function ownLogOf(sheet: string, table: OwnTable | null, layout: LogLayout): OwnLog | null {
   const { date, athlete, trick, record, ...mapping } = layout.mapping;
+  if (missingRoles(layout).length > 0) return null;
   if (date === null || athlete === null || trick === null || record === null) return null;
   return {
     sheet,

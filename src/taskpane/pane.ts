@@ -5,6 +5,7 @@ import { handOutPart } from "./hand-out/hand-out-part";
 import type { WorkbookHost } from "./host";
 import { logSetPart } from "./log-set/log-set-part";
 import { newSeasonPart } from "./new-season-part";
+import { ownSheetPart } from "./own-sheet-part";
 import type { Part } from "./part";
 import { browserDrafts, type Drafts } from "./storage";
 import { tempoPart } from "./tempo/tempo-part";
@@ -13,7 +14,7 @@ import { texts } from "./texts";
 const openPartDraft = "open-part";
 
 /** The parts in the order of their tabs. */
-const parts: readonly Part[] = [logSetPart, newSeasonPart, tempoPart, handOutPart, functionsPart];
+const parts: readonly Part[] = [logSetPart, newSeasonPart, ownSheetPart, tempoPart, handOutPart, functionsPart];
 
 /** Puts the pane into `root`, in place of whatever stood there. */
 export function mountPane(root: HTMLElement, host: WorkbookHost): void {

@@ -7,6 +7,7 @@ import type { CellValue } from "../../src/taskpane/host";
 import { mountPane } from "../../src/taskpane/pane";
 import { memoryHost } from "../taskpane/memory-host";
 import { smallSeason } from "../taskpane/small-season";
+import { fakeOwnSheet, messyLog, nothingRepaired } from "../taskpane/own-sheet-fakes";
 
 declare global {
   interface Window {
@@ -27,6 +28,7 @@ const host = {
     window.failing === undefined
       ? whole.appendRow(table, cells)
       : Promise.reject(new Error(window.failing))) satisfies typeof whole.appendRow,
+  ...fakeOwnSheet(messyLog, { ...nothingRepaired, repaired: 3, protectedSheets: [{ sheet: "Notes", cells: 2 }] }),
 };
 window.savedRows = () => whole.table("Practice_2027").rows;
 window.insertedValues = whole.inserted;

@@ -109,6 +109,29 @@ const situations: readonly {
     },
   },
   {
+    name: "own sheet",
+    reach: async (page) => {
+      await page.getByRole("tab", { name: texts.ownSheetTitle }).click();
+      await page.getByRole("button", { name: texts.ownSheetRead }).click();
+      await page.getByText(texts.ownSheetKey).waitFor();
+      await page.getByRole("button", { name: texts.repairButton }).click();
+      await page.getByText(texts.repairDone(3)).waitFor();
+    },
+  },
+  {
+    name: "own board",
+    reach: async (page) => {
+      await page.getByRole("tab", { name: texts.ownSheetTitle }).click();
+      await page.getByRole("button", { name: texts.ownSheetRead }).click();
+      await page.getByLabel(texts.ownSheetKeyTwo("x", "o")).check();
+      await page.getByLabel(texts.ownSheetAthlete, { exact: true }).selectOption({ label: texts.ownSheetOneForAll });
+      await page.getByRole("button", { name: texts.ownSheetPut }).click();
+      await page.getByLabel(texts.ownSheetAthleteForAll).fill("M.K.");
+      await page.getByRole("button", { name: texts.ownSheetPut }).click();
+      await page.getByText(texts.ownSheetDone("Board (Our log)")).waitFor();
+    },
+  },
+  {
     name: "functions",
     reach: async (page) => {
       await page.getByRole("tab", { name: texts.functionsTitle }).click();

@@ -24,7 +24,7 @@ describe("the workbook of the page", () => {
   beforeEach(async () => {
     engine = await openEngine(smallPlan);
     put = [];
-    host = previewHost({ ...engine, ...besideGrid((id, charts) => put.push([id, charts])) });
+    host = previewHost({ ...engine, show: () => undefined, ...besideGrid((id, charts) => put.push([id, charts])) });
   });
 
   afterEach(() => {

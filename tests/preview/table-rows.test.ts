@@ -15,7 +15,7 @@ describe("the tables of the page", () => {
   beforeEach(async () => {
     engine = await openEngine(smallPlan);
     growTables(engine.api);
-    host = previewHost({ ...engine, ...besideGrid() });
+    host = previewHost({ ...engine, ...besideGrid(), show: () => undefined });
   });
 
   afterEach(() => {

@@ -1,4 +1,5 @@
 /** A workbook in memory behind the pane's interface: tables and cells as plans put them there, and rows as the pane adds them. */
+import { fakeOwnSheet } from "./own-sheet-fakes";
 import type { CellValue, TableContent, WorkbookHost } from "../../src/taskpane/host";
 import type { Block, Content, SheetPlan, WorkbookPlan } from "../../src/workbook/schema";
 
@@ -65,6 +66,7 @@ export function memoryHost(plans: readonly WorkbookPlan[] = [], changes: Partial
           take(sheet);
         });
       }),
+    ...fakeOwnSheet(),
     insertFormula: (formula) => later(() => (host.inserted.push(formula), "Sheet1!B2")),
     insertValue: (value) => later(() => (host.inserted.push(value), "Sheet1!B2")),
     workbookName: () => host.name,

@@ -43,6 +43,8 @@ export interface LogLayout extends LogRows {
   readonly columns: readonly FoundColumn[];
   /** Days that stand as text in the date column. */
   readonly dateTexts: DateTexts;
+  /** The columns with gaps that the cells above could fill: those of the mapping, and others that the coach may add. */
+  readonly filledDownOffered: readonly FilledDownRole[];
 }
 
 /** What the coach says of the layout. What is not named is found; null says that there is no such column. */
@@ -90,9 +92,13 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
     key: corrections.key ?? null,
     filledDown: [],
   };
+  const gaps = rolesWithGaps(block, mapping);
+  const offered = gaps.map(({ role }) => role);
+  const usual = gaps.filter(({ share }) => share >= LEAST_GAPS_SHARE).map(({ role }) => role);
   return {
     ...found,
-    mapping: { ...mapping, filledDown: corrections.filledDown ?? filledDownRoles(block, mapping) },
+    mapping: { ...mapping, filledDown: corrections.filledDown?.filter((role) => offered.includes(role)) ?? usual },
+    filledDownOffered: offered,
     findings,
     columns: filled.map(({ profile, heading }) => ({ column: profile.column, heading })),
     dateTexts,
@@ -313,12 +319,14 @@ const LEAST_GAPS = 3;
 const LEAST_GAPS_SHARE = 0.2;
 
 /**
- * The columns in which a cell stands for the rows below it too: gaps in rows that hold attempts, in the first columns
- * of the log, and no gap in the first row.
+ * The columns in which a cell may stand for the rows below it too: gaps in rows that hold attempts, and none in the
+ * first of them.
  */
-function filledDownRoles(block: CellBlock, mapping: LogMapping): readonly FilledDownRole[] {
+function rolesWithGaps(
+  block: CellBlock,
+  mapping: LogMapping,
+): readonly { readonly role: FilledDownRole; readonly share: number }[] {
   const record = recordColumns(mapping.record);
-  if (record.length === 0) return [];
   const rows: number[] = [];
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
     if (record.some((column) => valueAt(block, row, column) !== null)) rows.push(row);
@@ -333,6 +341,6 @@ function filledDownRoles(block: CellBlock, mapping: LogMapping): readonly Filled
     const gaps = rows.filter((row) => valueAt(block, row, column) === null).length;
     const [first] = rows;
     const starts = first !== undefined && valueAt(block, first, column) !== null;
-    return starts && gaps >= LEAST_GAPS && shareOf(gaps, rows.length) >= LEAST_GAPS_SHARE ? [role] : [];
+    return starts && gaps >= LEAST_GAPS ? [{ role, share: shareOf(gaps, rows.length) }] : [];
   });
 }
