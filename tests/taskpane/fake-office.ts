@@ -164,7 +164,7 @@ interface Requests {
 }
 
 /** Throws where a property is read, written or called that the object does not have. */
-function strict<Thing extends object>(thing: Thing): Thing {
+export function strict<Thing extends object>(thing: Thing): Thing {
   return new Proxy(thing, {
     get(target, key) {
       if (typeof key === "symbol" || key in target) {
@@ -191,12 +191,12 @@ function hasSetter(thing: object, key: PropertyKey): boolean {
 }
 
 /** Properties that may be read only after they were loaded and a sync has brought them. */
-class Loaded {
+export class Loaded {
   private readonly asked = new Set<string>();
   private readonly brought = new Map<string, unknown>();
 
   constructor(
-    private readonly requests: Requests,
+    private readonly requests: Pick<Requests, "queue">,
     private readonly sources: Readonly<Record<string, () => unknown>>,
   ) {}
 
