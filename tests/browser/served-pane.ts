@@ -115,7 +115,12 @@ export function smallTargets(page: Page, leastPixels: number, within = "body"): 
     .evaluateAll(
       (all, least) =>
         all
-          .map((each) => ({ what: each.textContent || each.id, box: each.getBoundingClientRect().toJSON() as DOMRect }))
+          .map((each) => {
+            // A tick box is pressed by its words too.
+            const ticked = each.matches('[type="checkbox"], [type="radio"]');
+            const target = (ticked ? each.closest("label") : null) ?? each;
+            return { what: each.textContent || each.id, box: target.getBoundingClientRect().toJSON() as DOMRect };
+          })
           .filter(({ box }) => box.height < least || box.width < least),
       leastPixels,
     );
