@@ -84,10 +84,14 @@ const DEFAULT_COLUMN_CHARACTERS = 11;
 
 /** The whole plan as one workbook. */
 export function toSnapshot(plan: WorkbookPlan): IWorkbookData {
-  const grid = gridSheets(plan, "");
+  return workbookSnapshot(gridSheets(plan, ""), "Twirl Ledger");
+}
+
+/** Sheets with all that hangs on them as one workbook. */
+export function workbookSnapshot(grid: GridSheets, name: string): IWorkbookData {
   return {
     id: WORKBOOK_ID,
-    name: "Twirl Ledger",
+    name,
     appVersion: "0.25.1",
     locale: LocaleType.EN_US,
     styles: { ...grid.styles },

@@ -1,0 +1,152 @@
+/** An `.xlsx` file as a workbook of the grid. */
+import type { IRange, IWorkbookData } from "@univerjs/core";
+import type { ITableJson } from "@univerjs/sheets-table";
+
+import { type GridSheets, workbookSnapshot } from "../grid-writer";
+import { Budget } from "./budget";
+import { type FormulaReading, readFormula } from "./formula-reading";
+import { NAMES_RESOURCE, type ReadNames, readNames } from "./names-part";
+import { type FileRule, readRules } from "./rules-part";
+import { readSharedStrings } from "./shared-strings";
+import { type ReadSheetPart, readSheetPart } from "./sheet-part";
+import { readStyles, type StylesPart } from "./styles-part";
+import { type FileTable, gridTable, readTables } from "./tables-part";
+import { type FileValidation, readValidations } from "./validations-part";
+import { readWorkbookPart, type SheetEntry, type WorkbookPart } from "./workbook-part";
+import type { WorkbookPackage } from "./workbook-package";
+
+export interface ReadingOptions {
+  /** Ids of our own functions. */
+  readonly ownFunctions: readonly string[];
+  /** Names of all functions that the grid's engine works out, in capitals; undefined where that is not known. */
+  readonly knownFunctions?: ReadonlySet<string>;
+  /** The grid's id of a sheet, by its part: for sheets that were put into the grid before they came into the file. */
+  readonly sheetIds?: ReadonlyMap<string, string>;
+}
+
+export interface ReadTable {
+  readonly file: FileTable;
+  /** Undefined for a table without headings, which the grid does not know. */
+  readonly grid: ITableJson | undefined;
+}
+
+export interface ReadSheet extends ReadSheetPart {
+  readonly id: string;
+  readonly entry: SheetEntry;
+  readonly tables: readonly ReadTable[];
+  readonly rules: readonly FileRule[];
+  readonly validations: readonly FileValidation[];
+}
+
+export interface ReadWorkbook {
+  readonly part: WorkbookPart;
+  readonly sheets: readonly ReadSheet[];
+  readonly styles: StylesPart;
+  readonly stylesPart: string | undefined;
+  readonly names: ReadNames;
+  readonly formulas: FormulaReading;
+}
+
+/** The grid's id of a sheet of the file. */
+export function sheetIdOf({ index }: SheetEntry): string {
+  return `sheet-${index + 1}`;
+}
+
+/** @throws FileRefused where the package is no workbook that this page can open */
+export function readWorkbook(source: WorkbookPackage, options: ReadingOptions): ReadWorkbook {
+  const part = readWorkbookPart(source);
+  const related = (kind: string): string | undefined =>
+    part.relationships.find((relationship) => relationship.kind === kind && !relationship.isExternal)?.target;
+  const stylesPart = related("styles");
+  const styles = readStyles(source, stylesPart, related("theme"));
+  const strings = readSharedStrings(source, related("sharedStrings"));
+  const idOf = (entry: SheetEntry): string => options.sheetIds?.get(entry.part) ?? sheetIdOf(entry);
+
+  const worksheets = part.sheets.filter(({ isWorksheet }) => isWorksheet);
+  const tablesOf = new Map(worksheets.map((entry) => [entry.part, readTables(source, entry.part)]));
+  const tables = new Map([...tablesOf.values()].flat().map((table) => [table.name.toLowerCase(), table]));
+  const withoutNames: FormulaReading = {
+    ownFunctions: options.ownFunctions,
+    ...(options.knownFunctions === undefined ? {} : { knownFunctions: options.knownFunctions }),
+    tables,
+    unknownNames: new Set(),
+  };
+  const names = readNames(part.names, part.sheets, idOf, withoutNames);
+  const formulas = { ...withoutNames, unknownNames: names.unknown };
+  const budget = new Budget();
+
+  const sheets = worksheets.map((entry): ReadSheet => {
+    const id = idOf(entry);
+    const fileTables = tablesOf.get(entry.part) ?? [];
+    const read = readSheetPart(source.text(entry.part), entry, id, {
+      strings,
+      styles,
+      formulas,
+      tables: fileTables,
+      from1904: part.from1904,
+      budget,
+    });
+    const fit = fitting(read.sheet);
+    return {
+      ...read,
+      id,
+      entry,
+      tables: fileTables.map((file, index) => ({
+        file,
+        grid: file.hasHeadings ? gridTable(file, `${id}-table-${index + 1}`, columnFormula(formulas)) : undefined,
+      })),
+      rules: readRules(read.root, id, styles, formulas, fit),
+      validations: readValidations(read.root, id, formulas, fit),
+    };
+  });
+  return { part, sheets, styles, stylesPart, names, formulas };
+}
+
+function columnFormula(formulas: FormulaReading): (formula: string, table: FileTable) => string | undefined {
+  return (formula, table) => {
+    const { text, isWorkable } = readFormula(formula, formulas, table.name);
+    return isWorkable ? text : undefined;
+  };
+}
+
+/** Cuts blocks to the cells of the grid's sheet, which ends where nothing is used any more. */
+function fitting({ rowCount, columnCount }: { rowCount: number; columnCount: number }) {
+  return ({ startRow, endRow, startColumn, endColumn }: IRange): IRange | undefined => {
+    if (startRow >= rowCount || startColumn >= columnCount) return undefined;
+    return {
+      startRow,
+      endRow: Math.min(endRow, rowCount - 1),
+      startColumn,
+      endColumn: Math.min(endColumn, columnCount - 1),
+    };
+  };
+}
+
+/** The sheets as the grid takes them. */
+export function toGridSheets({ part, sheets, styles }: ReadWorkbook): GridSheets {
+  const shown = sheets.find(({ entry }) => entry.index === part.activeIndex && !entry.isHidden);
+  const active = shown ?? sheets.find(({ entry }) => !entry.isHidden) ?? sheets[0];
+  return {
+    sheets: sheets.map(({ sheet, tables, rules, validations }) => ({
+      sheet,
+      tables: tables.flatMap(({ grid }) => grid ?? []),
+      rules: rules.flatMap(({ rule }) => rule ?? []),
+      validations: validations.flatMap(({ rule }) => rule ?? []),
+    })),
+    styles: Object.fromEntries(styles.cellStyles.map((style, number) => [`x${number}`, style])),
+    activeId: active?.id ?? "",
+  };
+}
+
+/** The whole workbook as the grid opens it. */
+export function toGridWorkbook(workbook: ReadWorkbook, name: string): IWorkbookData {
+  const snapshot = workbookSnapshot(toGridSheets(workbook), name);
+  const usual = workbook.styles.cellStyles[0];
+  return {
+    ...snapshot,
+    ...(usual === undefined
+      ? {}
+      : { defaultStyle: { ff: usual.ff ?? null, ...(usual.fs === undefined ? {} : { fs: usual.fs }) } }),
+    resources: [...(snapshot.resources ?? []), { name: NAMES_RESOURCE, data: JSON.stringify(workbook.names.names) }],
+  };
+}
