@@ -118,6 +118,7 @@ function readConfig(
       return dataBar(child(element, "dataBar"), styles, formulas);
     case "iconSet":
       return iconSet(child(element, "iconSet"), formulas);
+    case undefined:
     default:
       return undefined;
   }
@@ -146,6 +147,7 @@ function comparison(
       return two === undefined ? undefined : `AND(${cell}>=${one},${cell}<=${two})`;
     case "notBetween":
       return two === undefined ? undefined : `OR(${cell}<${one},${cell}>${two})`;
+    case undefined:
     default:
       return undefined;
   }
@@ -184,6 +186,7 @@ function readValue(element: XmlElement, formulas: FormulaReading): IValueConfig 
       return formulaValue(value, formulas);
     case "formula":
       return formulaValue(value, formulas);
+    case undefined:
     default:
       return undefined;
   }

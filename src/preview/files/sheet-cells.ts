@@ -41,6 +41,8 @@ export class SheetCells {
   lastColumn = -1;
   /** Cells whose formula the grid cannot work out: they show their last answer. */
   readonly keptFormulas: GridPlace[] = [];
+  /** What those formulas say, each once. */
+  readonly keptTexts = new Set<string>();
 
   private readonly shared = new Map<string, SharedFormula>();
   private readonly read = new Map<string, GridFormula>();
@@ -108,6 +110,7 @@ export class SheetCells {
         return { f: formula.text, ...answer };
       }
       this.keptFormulas.push(at);
+      this.keptTexts.add(formula.text);
       return answer ?? { v: "", t: CellValueType.STRING };
     }
     // What a formula above or to the left spills into the cell comes from there.
@@ -183,6 +186,7 @@ export class SheetCells {
         return value === undefined ? undefined : { v: value, t: CellValueType.STRING };
       case "d":
         return value === undefined ? undefined : this.date(value);
+      case undefined:
       default:
         return this.number(value, style);
     }

@@ -43,6 +43,8 @@ export interface ReadSheetPart {
   readonly source: string;
   /** Cells whose formula the grid cannot work out. */
   readonly keptFormulas: readonly GridPlace[];
+  /** What those formulas say, each once. */
+  readonly keptTexts: ReadonlySet<string>;
 }
 
 export function readSheetPart(text: string, entry: SheetEntry, id: string, reading: CellReading): ReadSheetPart {
@@ -102,6 +104,7 @@ export function readSheetPart(text: string, entry: SheetEntry, id: string, readi
     root,
     source,
     keptFormulas: cells.keptFormulas,
+    keptTexts: cells.keptTexts,
   };
 }
 
