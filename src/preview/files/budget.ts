@@ -5,6 +5,7 @@ import { limits } from "./limits";
 export class Budget {
   private cells = 0;
   private characters = 0;
+  private formulaCharacters = 0;
   private richCells = 0;
 
   cell(): void {
@@ -15,6 +16,11 @@ export class Budget {
   text(characters: number): void {
     this.characters += characters;
     if (this.characters > limits.cellCharacters) refuse("tooMuchText");
+  }
+
+  formula(characters: number): void {
+    this.formulaCharacters += characters;
+    if (this.formulaCharacters > limits.formulaCharacters) refuse("tooMuchText");
   }
 
   /** Whether one more cell may be drawn in several ways. */

@@ -71,12 +71,19 @@ function merged(pieces: readonly Piece[]): Piece[] {
   return result;
 }
 
+/** Letters by number, worked out once: a column of thousands of formulas asks for the same few. */
+const letters: string[] = [];
+
+function lettersOf(number: number): string {
+  return (letters[number] ??= columnLetters(number + 1));
+}
+
 function moved({ column, row }: Reference, rows: number, columns: number): string {
   let text = "";
   if (column !== undefined) {
     const number = column.isFixed ? column.number : column.number + columns;
     if (number < 0 || number >= LAST_COLUMN) return "#REF!";
-    text += `${column.isFixed ? "$" : ""}${columnLetters(number + 1)}`;
+    text += `${column.isFixed ? "$" : ""}${lettersOf(number)}`;
   }
   if (row !== undefined) {
     const number = row.isFixed ? row.number : row.number + rows;

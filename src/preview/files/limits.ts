@@ -15,6 +15,10 @@ export const limits = {
   cells: 2_000_000,
   /** Characters of all cells together: a text that is stored once may stand in any number of cells. */
   cellCharacters: 100_000_000,
+  /** The same for formulas: one that is held once may stand in any number of cells too. */
+  formulaCharacters: 30_000_000,
+  /** The longest formula that the format allows; a longer one is not worked out. */
+  formulaLength: 8192,
   /** Cells whose letters are drawn in more than one way; those beyond are shown in one. */
   richCells: 50_000,
   /** Elements inside elements. */

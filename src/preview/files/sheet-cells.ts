@@ -6,6 +6,7 @@ import type { Budget } from "./budget";
 import { refuse } from "./file-refused";
 import { type FormulaReading, type GridFormula, readFormula } from "./formula-reading";
 import { type ShiftedFormula, shiftedFormula } from "./formula-shifting";
+import { limits } from "./limits";
 import { contains, type GridPlace, parsePlace, parseRange } from "./ranges";
 import { richDocument } from "./rich-text";
 import { type CellText, readText } from "./shared-strings";
@@ -106,7 +107,7 @@ export class SheetCells {
     const formula = formulaElement === undefined ? undefined : this.formula(formulaElement, at);
     if (formula !== undefined) {
       if (formula.isWorkable) {
-        this.reading.budget.text(formula.text.length);
+        this.reading.budget.formula(formula.text.length);
         return { f: formula.text, ...answer };
       }
       this.keptFormulas.push(at);
@@ -120,7 +121,7 @@ export class SheetCells {
 
   private formula(element: XmlElement, at: GridPlace): GridFormula | undefined {
     const kind = element.attributes["t"];
-    if (kind === "dataTable") return { text: "", isWorkable: false };
+    if (kind === "dataTable" || element.text.length > limits.formulaLength) return { text: "", isWorkable: false };
     if (kind === "shared") {
       const id = element.attributes["si"] ?? "";
       const known = this.shared.get(id);

@@ -59,7 +59,10 @@ export class XmlEdits {
 
   /** The text with all changes made. @throws Error where two changes overlap: one of them would be lost */
   apply(): string {
-    const ordered = [...this.splices].sort((one, other) => one.from - other.from || one.order - other.order);
+    // What is put in at a place comes before what is changed from there on.
+    const ordered = [...this.splices].sort(
+      (one, other) => one.from - other.from || one.to - other.to || one.order - other.order,
+    );
     const pieces: string[] = [];
     let at = 0;
     for (const { from, to, text } of ordered) {
