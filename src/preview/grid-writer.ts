@@ -46,7 +46,7 @@ import type {
 import { tableBlock, validatedBlock } from "../workbook/tables";
 
 /** Names under which the grid keeps what a sheet's cells do not hold. */
-const resourceNames = {
+export const resourceNames = {
   tables: "SHEET_TABLE_PLUGIN",
   rules: "SHEET_CONDITIONAL_FORMATTING_PLUGIN",
   validations: "SHEET_DATA_VALIDATION_PLUGIN",

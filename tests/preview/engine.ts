@@ -52,7 +52,12 @@ export interface Engine {
 
 let opened = 0;
 
-export async function openEngine(plan: WorkbookPlan): Promise<Engine> {
+export function openEngine(plan: WorkbookPlan): Promise<Engine> {
+  return openEngineOn(toSnapshot(plan));
+}
+
+/** The same for a workbook in the grid's own form. */
+export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
   const univer = new Univer({
     locale: LocaleType.EN_US,
     locales: { [LocaleType.EN_US]: {} },
@@ -61,7 +66,7 @@ export async function openEngine(plan: WorkbookPlan): Promise<Engine> {
   for (const plugin of plugins) univer.registerPlugin(plugin);
   const api = FUniver.newAPI(univer);
   opened += 1;
-  univer.createUnit(UniverInstanceType.UNIVER_SHEET, { ...toSnapshot(plan), id: `engine-${String(opened)}` });
+  univer.createUnit(UniverInstanceType.UNIVER_SHEET, { ...snapshot, id: `engine-${String(opened)}` });
   const injector = univer.__getInjector();
   recogniseEveryTable(injector);
   bindCustomFunctions(injector, {

@@ -33,6 +33,18 @@ interface SharedFormula {
   readonly at: GridPlace;
 }
 
+/** A formula that the file marks as one for a whole block. */
+export interface ArrayFormula {
+  readonly range: IRange;
+  /** It fills as many cells as its answer has; else exactly those of the range. */
+  readonly isDynamic: boolean;
+}
+
+/** One number for each cell of a sheet. */
+export function cellKey(row: number, column: number): number {
+  return row * LAST_COLUMN + column;
+}
+
 type Answer = Pick<ICellData, "v" | "t" | "p">;
 
 export class SheetCells {
@@ -42,6 +54,8 @@ export class SheetCells {
   lastColumn = -1;
   /** Cells whose formula the grid cannot work out: they show their last answer. */
   readonly keptFormulas: GridPlace[] = [];
+  /** By the key of their own cell. */
+  readonly arrays = new Map<number, ArrayFormula>();
   /** What those formulas say, each once. */
   readonly keptTexts = new Set<string>();
 
@@ -104,7 +118,10 @@ export class SheetCells {
       else if (part.name === "is") inline = part;
     }
     const answer = this.answer(element.attributes["t"], value, inline, style);
-    const formula = formulaElement === undefined ? undefined : this.formula(formulaElement, at);
+    const formula =
+      formulaElement === undefined
+        ? undefined
+        : this.formula(formulaElement, at, element.attributes["cm"] !== undefined);
     if (formula !== undefined) {
       if (formula.isWorkable) {
         this.reading.budget.formula(formula.text.length);
@@ -119,7 +136,7 @@ export class SheetCells {
     return answer;
   }
 
-  private formula(element: XmlElement, at: GridPlace): GridFormula | undefined {
+  private formula(element: XmlElement, at: GridPlace, isDynamic: boolean): GridFormula | undefined {
     const kind = element.attributes["t"];
     if (kind === "dataTable" || element.text.length > limits.formulaLength) return { text: "", isWorkable: false };
     if (kind === "shared") {
@@ -138,6 +155,7 @@ export class SheetCells {
     const formula = this.readOnce(element.text, at);
     if (kind === "array" && formula.isWorkable) {
       const range = parseRange(element.attributes["ref"] ?? "");
+      if (range !== undefined) this.arrays.set(cellKey(at.row, at.column), { range, isDynamic });
       const isBlock = range !== undefined && (range.endRow > range.startRow || range.endColumn > range.startColumn);
       if (isBlock) {
         this.filled.push(range);

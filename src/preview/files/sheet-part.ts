@@ -15,7 +15,7 @@ import { refuse } from "./file-refused";
 import { limits } from "./limits";
 import { columnPixels, rowPixels } from "./measures";
 import { type GridPlace, parsePlace, parseRange } from "./ranges";
-import { type CellReading, SheetCells } from "./sheet-cells";
+import { type ArrayFormula, type CellReading, SheetCells } from "./sheet-cells";
 import { styleId } from "./styles-part";
 import { gridTableRange } from "./tables-part";
 import type { SheetEntry } from "./workbook-part";
@@ -45,6 +45,8 @@ export interface ReadSheetPart {
   readonly keptFormulas: readonly GridPlace[];
   /** What those formulas say, each once. */
   readonly keptTexts: ReadonlySet<string>;
+  /** By the key of their own cell: formulas that the file marks as ones for a whole block. */
+  readonly arrays: ReadonlyMap<number, ArrayFormula>;
 }
 
 export function readSheetPart(text: string, entry: SheetEntry, id: string, reading: CellReading): ReadSheetPart {
@@ -105,6 +107,7 @@ export function readSheetPart(text: string, entry: SheetEntry, id: string, readi
     source,
     keptFormulas: cells.keptFormulas,
     keptTexts: cells.keptTexts,
+    arrays: cells.arrays,
   };
 }
 

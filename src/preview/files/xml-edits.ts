@@ -13,7 +13,12 @@ interface Splice {
 export class XmlEdits {
   private readonly splices: Splice[] = [];
 
-  constructor(readonly source: string) {}
+  /** @param from where the piece of text begins that is changed, and `to` where it ends: all of it when left out */
+  constructor(
+    readonly source: string,
+    private readonly from = 0,
+    private readonly to = source.length,
+  ) {}
 
   get isEmpty(): boolean {
     return this.splices.length === 0;
@@ -64,13 +69,13 @@ export class XmlEdits {
       (one, other) => one.from - other.from || one.to - other.to || one.order - other.order,
     );
     const pieces: string[] = [];
-    let at = 0;
+    let at = this.from;
     for (const { from, to, text } of ordered) {
       if (from < at) throw new Error("Two changes of one part overlap.");
       pieces.push(this.source.slice(at, from), text);
       at = to;
     }
-    pieces.push(this.source.slice(at));
+    pieces.push(this.source.slice(at, this.to));
     return pieces.join("");
   }
 }

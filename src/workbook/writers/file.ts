@@ -194,7 +194,7 @@ function printNamesXml(sheet: SheetPlan, index: number): readonly string[] {
  * What makes a formula a dynamic array: one metadata type, one record of it, one cell record that the cells name by
  * `cm="1"` (the schema of `dynamicArrayProperties` is in [MS-XLSX]).
  */
-function metadataPart(): string {
+export function metadataPart(): string {
   return xmlPart(
     element(
       "metadata",

@@ -1,6 +1,9 @@
+import { worksWithBlocks } from "../../../src/preview/files/formula-arrays";
+import { isFormula } from "../../../src/preview/files/formula-check";
 import { readFormula, type FormulaReading } from "../../../src/preview/files/formula-reading";
 import { shiftedFormula } from "../../../src/preview/files/formula-shifting";
 import { formulaTokens, joinTokens } from "../../../src/preview/files/formula-tokens";
+import { writeFormula } from "../../../src/preview/files/formula-writing";
 
 const reading: FormulaReading = {
   ownFunctions: ["READINESS", "BOARD"],
@@ -91,5 +94,79 @@ describe("a formula that is held once for a block", () => {
     ["TRUE+1E5", 4, 4, "TRUE+1E5"],
   ])("%s, %i below and %i right, reads %s", (formula, rows, columns, expected) => {
     expect(shiftedFormula(formula).at(rows, columns)).toBe(expected);
+  });
+});
+
+describe("from the grid to the file", () => {
+  test.each([
+    ["=TWIRL.READINESS(Log[Marks],0.8)", "_xldudf_TWIRL_READINESS(Log[Marks],0.8)"],
+    ["=twirl.board(A1:A9)", "_xldudf_TWIRL_BOARD(A1:A9)"],
+    ['="TWIRL.BOARD("', '"TWIRL.BOARD("'],
+    ["=FILTER(A:A,B:B)", "_xlfn._xlws.FILTER(A:A,B:B)"],
+    ["=IFNA(xlookup(1,A:A,B:B),0)", "_xlfn.IFNA(_xlfn.xlookup(1,A:A,B:B),0)"],
+    ["=LET(rate, A1, rate*2)", "_xlfn.LET(_xlpm.rate, A1, _xlpm.rate*2)"],
+    ["=LET(twice,LAMBDA(x,x*2),twice(4))", "_xlfn.LET(_xlpm.twice,_xlfn.LAMBDA(_xlpm.x,_xlpm.x*2),_xlpm.twice(4))"],
+    ["=SUM('A b'!F9#)", "SUM(_xlfn.ANCHORARRAY('A b'!F9))"],
+    ["=#REF!+1", "#REF!+1"],
+  ])("%s is written %s", (grid, file) => {
+    expect(writeFormula(grid)).toBe(file);
+  });
+
+  test.each([
+    "1",
+    "-A1%",
+    'IF(A1="","",B1)',
+    "F(1,,3)",
+    "F(,)",
+    "TODAY()",
+    "{1,2;3,4}",
+    "(A1:B2,C3)",
+    "LAMBDA(x,x)(4)",
+    "Log[Marks]+Log[[#This Row],[A]]",
+    "'O''Hara'!A1>=Sheet2!B2",
+    "+-1<>2",
+    "SUM( A1 , B2 )",
+    "A1#",
+  ])("%s is a formula", (formula) => {
+    expect(isFormula(formula)).toBe(true);
+  });
+
+  test.each([
+    "",
+    "1+",
+    "SUM(",
+    "SUM(1))",
+    "(1",
+    '"never closed',
+    "1 2",
+    "*3",
+    "A1 B1 C1)",
+    "Log[Marks",
+    "{1,2",
+    "F(1;2)",
+    ",",
+    "1,2",
+  ])("%s is none", (formula) => {
+    expect(isFormula(formula)).toBe(false);
+  });
+
+  test.each([
+    ["=A1+1", false],
+    ["=SUM(A1:A9)", false],
+    ["=SUM(Log[Marks])/COUNTA(B:B)", false],
+    ['=IF(COUNTIF(A1:A9,"x")>2,"a",Log[[#This Row],[Marks]])', false],
+    ["=ROUND(AVERAGE(A1:A3),1)", false],
+    // One cell of each block would be read, and the sum be wrong.
+    ["=SUM(A1:A3*B1:B3)", true],
+    ['=SUM(IF(A1:A9="x",1,0))', true],
+    ["=A1:A9", true],
+    ["=Log[Marks]", true],
+    ["=Standard*2", true],
+    ["=UNIQUE(A1:A9)", true],
+    ["=TWIRL.STREAK(A1:A9)", true],
+    ["=SUM({1,2}*A1)", true],
+    ["=INDEX(A1:B9,1,0)", true],
+  ])("%s works with blocks: %s", (formula, expected) => {
+    expect(worksWithBlocks(formula)).toBe(expected);
   });
 });

@@ -1,0 +1,387 @@
+/** Looks that cells were given in the grid, added to the file's styles. What a look leaves as it was keeps its number. */
+import {
+  BaselineOffset,
+  BooleanNumber,
+  type IBorderStyleData,
+  type IStyleBase,
+  type IStyleData,
+  type Nullable,
+  WrapStrategy,
+} from "@univerjs/core";
+
+import { CONTENT_TYPES, MAIN_NAMESPACE } from "../../workbook/writers/file/namespaces";
+import { element, xmlPart } from "../../workbook/writers/file/xml";
+import { builtInFormat, readNumberFormats } from "./number-formats";
+import { addPart, addRelationship } from "./package-editing";
+import { resolvePart } from "./relationships";
+import { BORDER_KINDS, HORIZONTAL, INDENT_PIXELS, styleNumber, VERTICAL } from "./styles-part";
+import type { ReadWorkbook } from "./read-workbook";
+import type { WorkbookPackage } from "./workbook-package";
+import { XmlEdits } from "./xml-edits";
+import { child, children, parseXml, prefixOf, wholeNumber, type XmlDocument, type XmlElement } from "./xml-tree";
+
+const FIRST_OWN_FORMAT = 164;
+
+/** The styles of a workbook that brings none. */
+const LEAST_STYLES = xmlPart(
+  element(
+    "styleSheet",
+    { xmlns: MAIN_NAMESPACE },
+    element(
+      "fonts",
+      { count: 1 },
+      element("font", {}, element("sz", { val: 11 }), element("name", { val: "Calibri" })),
+    ),
+    element(
+      "fills",
+      { count: 2 },
+      element("fill", {}, element("patternFill", { patternType: "none" })),
+      element("fill", {}, element("patternFill", { patternType: "gray125" })),
+    ),
+    element("borders", { count: 1 }, element("border")),
+    element("cellStyleXfs", { count: 1 }, element("xf", { numFmtId: 0, fontId: 0, fillId: 0, borderId: 0 })),
+    element("cellXfs", { count: 1 }, element("xf", { numFmtId: 0, fontId: 0, fillId: 0, borderId: 0, xfId: 0 })),
+  ),
+);
+
+/** Lists of the styles part in the order that the format wants. */
+const LISTS = [
+  "numFmts",
+  "fonts",
+  "fills",
+  "borders",
+  "cellStyleXfs",
+  "cellXfs",
+  "cellStyles",
+  "dxfs",
+  "tableStyles",
+  "colors",
+  "extLst",
+];
+
+export class StyleWriter {
+  private document: XmlDocument | undefined;
+  private readonly added = new Map<string, string[]>();
+  private readonly numbers = new Map<string, number>();
+  private readonly formats = new Map<string, number>();
+
+  constructor(
+    private readonly target: WorkbookPackage,
+    private readonly workbook: ReadWorkbook,
+  ) {}
+
+  /**
+   * The number of a cell style.
+   * @param id what the grid calls the style, or the style itself
+   * @param style the style itself
+   * @param former the number of the style that the cell had
+   */
+  numberOf(id: unknown, style: Nullable<IStyleData>, former: number): number {
+    const known = styleNumber(id);
+    if (known !== undefined && sameStyle(style, this.workbook.styles.cellStyles[known])) return known;
+    if (!style) return 0;
+    if (sameStyle(style, this.workbook.styles.cellStyles[former])) return former;
+    const key = `${former} ${JSON.stringify(canonical(style))}`;
+    const written = this.numbers.get(key);
+    if (written !== undefined) return written;
+    const number = this.addCellStyle(former === 0 ? this.onUsual(style) : style, former);
+    this.numbers.set(key, number);
+    return number;
+  }
+
+  /** The number of a look that a rule gives to cells. */
+  ruleNumberOf(style: IStyleBase): number {
+    const known = this.workbook.styles.ruleStyles.findIndex((candidate) => sameStyle(candidate, style));
+    if (known >= 0) return known;
+    const font = fontXml(style, this.prefix);
+    const fill = style.bg?.rgb;
+    const border = style.bd ? borderXml(style, this.prefix) : "";
+    const colour = fill ? argb(fill) : undefined;
+    return this.add(
+      "dxfs",
+      this.element(
+        "dxf",
+        {},
+        ...(font === this.element("font") ? [] : [font]),
+        ...(colour === undefined
+          ? []
+          : [this.element("fill", {}, this.element("patternFill", {}, this.element("bgColor", { rgb: colour })))]),
+        ...(border === "" ? [] : [border]),
+      ),
+    );
+  }
+
+  /** Writes what was added into the package. */
+  finish(): void {
+    if (this.added.size === 0) return;
+    const { root, source } = this.styles();
+    const edits = new XmlEdits(source);
+    for (const [name, items] of this.added) {
+      const list = child(root, name);
+      if (list) {
+        edits.append(list, items.join(""));
+        edits.setAttribute(list, "count", list.children.length + items.length);
+      } else {
+        const later = LISTS.slice(LISTS.indexOf(name) + 1).map((other) => child(root, other));
+        const whole = this.element(name, { count: items.length }, ...items);
+        const next = later.find((found) => found !== undefined);
+        if (next) edits.insertBefore(next, whole);
+        else edits.append(root, whole);
+      }
+    }
+    this.target.set(this.partName(), edits.apply());
+  }
+
+  private get prefix(): string {
+    return prefixOf(this.styles().root);
+  }
+
+  private element(
+    name: string,
+    ...rest: Parameters<typeof element> extends [string, ...infer Rest] ? Rest : never
+  ): string {
+    return element(`${this.prefix}${name}`, ...rest);
+  }
+
+  private partName(): string {
+    return this.workbook.stylesPart ?? resolvePart(this.workbook.part.name, "styles.xml");
+  }
+
+  private styles(): XmlDocument {
+    if (this.document === undefined) {
+      const name = this.partName();
+      if (!this.target.has(name)) {
+        addPart(this.target, name, CONTENT_TYPES.styles, LEAST_STYLES);
+        addRelationship(this.target, this.workbook.part.name, "styles", name);
+      }
+      this.document = parseXml(this.target.text(name));
+    }
+    return this.document;
+  }
+
+  /** The number of an item that is added at the end of a list, or that has been already. */
+  private add(list: string, xml: string): number {
+    const { root, source } = this.styles();
+    const items = this.added.get(list) ?? [];
+    const before = child(root, list)?.children ?? [];
+    const known = before.findIndex(({ start, end }) => source.slice(start, end) === xml);
+    if (known >= 0) return known;
+    const again = items.indexOf(xml);
+    if (again >= 0) return before.length + again;
+    items.push(xml);
+    this.added.set(list, items);
+    return before.length + items.length - 1;
+  }
+
+  /** A cell without a look of its own is drawn by the workbook's usual font, and so is what its new look leaves open. */
+  private onUsual(style: IStyleData): IStyleData {
+    const { ff, fs, cl } = this.workbook.styles.cellStyles[0] ?? {};
+    return {
+      ...(ff === undefined ? {} : { ff }),
+      ...(fs === undefined ? {} : { fs }),
+      ...(cl === undefined ? {} : { cl }),
+      ...style,
+    };
+  }
+
+  private addCellStyle(style: IStyleData, former: number): number {
+    const { root, source } = this.styles();
+    const formats = children(child(root, "cellXfs"), "xf");
+    const base = formats[former] ?? formats[0];
+    const old = this.workbook.styles.cellStyles[former] ?? {};
+    const attributes: Record<string, string | number | undefined> = { ...base?.attributes };
+    attributes["xfId"] ??= 0;
+    if (!same(fontOf(style), fontOf(old))) {
+      const font = children(child(root, "fonts"), "font")[wholeNumber(base, "fontId") ?? 0];
+      const formerFont = font === undefined ? undefined : { font, source, style: old };
+      attributes["fontId"] = this.add("fonts", fontXml(style, this.prefix, formerFont));
+      attributes["applyFont"] = 1;
+    }
+    if (!same(style.bg?.rgb, old.bg?.rgb)) {
+      attributes["fillId"] = style.bg?.rgb ? this.add("fills", this.fillXml(style.bg.rgb)) : 0;
+      attributes["applyFill"] = 1;
+    }
+    if (!same(canonical(style.bd), canonical(old.bd))) {
+      attributes["borderId"] = this.add("borders", borderXml(style, this.prefix));
+      attributes["applyBorder"] = 1;
+    }
+    if ((style.n?.pattern ?? "General") !== (old.n?.pattern ?? "General")) {
+      attributes["numFmtId"] = this.formatNumber(style.n?.pattern ?? "General");
+      attributes["applyNumberFormat"] = 1;
+    }
+    const alignment = child(base, "alignment");
+    let aligned = alignment === undefined ? "" : source.slice(alignment.start, alignment.end);
+    if (!same(alignmentOf(style), alignmentOf(old))) {
+      aligned = alignmentXml(style, alignment, this.prefix);
+      attributes["applyAlignment"] = 1;
+    }
+    const rest = (base?.children ?? []).filter(({ name }) => name !== "alignment");
+    return this.add(
+      "cellXfs",
+      this.element(
+        "xf",
+        attributes,
+        ...[aligned, ...rest.map(({ start, end }) => source.slice(start, end))].filter((xml) => xml !== ""),
+      ),
+    );
+  }
+
+  private fillXml(rgb: string): string {
+    return this.element(
+      "fill",
+      {},
+      this.element(
+        "patternFill",
+        { patternType: "solid" },
+        this.element("fgColor", { rgb: argb(rgb) }),
+        this.element("bgColor", { indexed: 64 }),
+      ),
+    );
+  }
+
+  private formatNumber(code: string): number {
+    const builtIn = builtInFormat(code);
+    if (builtIn !== undefined) return builtIn;
+    const written = this.formats.get(code);
+    if (written !== undefined) return written;
+    const known = readNumberFormats(this.styles().root);
+    for (const [number, found] of known) if (found === code && number >= FIRST_OWN_FORMAT) return number;
+    const number = Math.max(FIRST_OWN_FORMAT - 1, ...known.keys(), ...this.formats.values()) + 1;
+    this.formats.set(code, number);
+    this.add("numFmts", this.element("numFmt", { numFmtId: number, formatCode: code }));
+    return number;
+  }
+}
+
+/* ---- comparing ---- */
+
+/** Whether two styles draw alike: what is left out, null or off is the same. */
+export function sameStyle(one: Nullable<IStyleData>, other: Nullable<IStyleData>): boolean {
+  return same(canonical(one ?? {}), canonical(other ?? {}));
+}
+
+function same(one: unknown, other: unknown): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
+}
+
+/** Without what says nothing, with keys in order and colours in capitals. */
+function canonical(value: unknown): unknown {
+  if (value === null || value === undefined || value === 0) return undefined;
+  if (typeof value === "string") return value.startsWith("#") || value.startsWith("rgb") ? hexColour(value) : value;
+  if (typeof value !== "object") return value;
+  const entries = Object.entries(value)
+    .map(([key, inner]): [string, unknown] => [key, canonical(inner)])
+    .filter(([, inner]) => inner !== undefined)
+    .sort(([one], [two]) => (one < two ? -1 : 1));
+  return entries.length === 0 ? undefined : Object.fromEntries(entries);
+}
+
+function fontOf({ ff, fs, bl, it, ul, st, cl, va }: IStyleBase): unknown {
+  return canonical({ ff, fs, bl, it, ul, st, cl, va });
+}
+
+function alignmentOf({ ht, vt, tb, tr, pd }: IStyleData): unknown {
+  return canonical({ ht, vt, tb: tb === WrapStrategy.WRAP ? tb : undefined, tr, pd });
+}
+
+/* ---- writing ---- */
+
+/** `#RRGGBB` or `rgb(r,g,b)` as `#RRGGBB`. */
+function hexColour(colour: string): string {
+  const parts = /^rgba?\(\s*(\d+)\s*,\s*(\d+)\s*,\s*(\d+)/.exec(colour);
+  if (parts !== null) {
+    const digits = parts.slice(1, 4).map((part) => Math.min(255, Number(part)).toString(16).padStart(2, "0"));
+    return `#${digits.join("").toUpperCase()}`;
+  }
+  const short = /^#([0-9a-f])([0-9a-f])([0-9a-f])$/i.exec(colour);
+  const long =
+    short === null
+      ? colour
+      : `#${short
+          .slice(1)
+          .map((digit) => digit + digit)
+          .join("")}`;
+  return long.toUpperCase();
+}
+
+function argb(colour: string): string {
+  const digits = /^#([0-9A-F]{6})/.exec(hexColour(colour))?.[1];
+  return `FF${digits ?? "000000"}`;
+}
+
+/** The font that a cell had before, as the file has it and as the grid knows it. */
+interface FormerFont {
+  readonly font: XmlElement;
+  readonly source: string;
+  readonly style: IStyleBase;
+}
+
+/** What the grid says of a font, in the order in which programs write it; the rest of the former font stays. */
+export function fontXml(style: IStyleBase, prefix: string, former?: FormerFont, tagName = "font"): string {
+  const tag = (name: string, attributes: Readonly<Record<string, string | number>> = {}): string =>
+    element(`${prefix}${name}`, attributes);
+  const keep = (name: string): string[] => {
+    const found = child(former?.font, name);
+    return found === undefined || former === undefined ? [] : [former.source.slice(found.start, found.end)];
+  };
+  const sameName = former !== undefined && former.style.ff === style.ff;
+  const sameColour = former !== undefined && same(canonical(style.cl), canonical(former.style.cl));
+  const nameTag = tagName === "font" ? "name" : "rFont";
+  const isOn = (value: Nullable<number>): boolean => value === BooleanNumber.TRUE;
+  const parts = [
+    ...(isOn(style.bl) ? [tag("b")] : []),
+    ...(isOn(style.it) ? [tag("i")] : []),
+    ...(isOn(style.st?.s) ? [tag("strike")] : []),
+    ...["outline", "shadow"].flatMap(keep),
+    ...(isOn(style.ul?.s) ? (keep("u").length > 0 ? keep("u") : [tag("u")]) : []),
+    ...(style.va === BaselineOffset.SUPERSCRIPT ? [tag("vertAlign", { val: "superscript" })] : []),
+    ...(style.va === BaselineOffset.SUBSCRIPT ? [tag("vertAlign", { val: "subscript" })] : []),
+    ...(style.fs === undefined ? [] : [tag("sz", { val: style.fs })]),
+    ...(sameColour ? keep("color") : style.cl?.rgb ? [tag("color", { rgb: argb(style.cl.rgb) })] : []),
+    ...(style.ff ? [tag(nameTag, { val: style.ff })] : []),
+    ...(sameName ? ["family", "charset", "scheme"].flatMap(keep) : []),
+  ];
+  return element(`${prefix}${tagName}`, {}, ...parts);
+}
+
+const BORDER_WORDS = new Map(Object.entries(BORDER_KINDS).map(([word, kind]) => [kind, word]));
+
+function borderXml({ bd }: IStyleBase, prefix: string): string {
+  const side = (name: string, line: Nullable<IBorderStyleData>): string => {
+    const word = line ? BORDER_WORDS.get(line.s) : undefined;
+    if (!line || word === undefined) return element(`${prefix}${name}`);
+    return element(
+      `${prefix}${name}`,
+      { style: word },
+      element(`${prefix}color`, { rgb: argb(line.cl.rgb ?? "#000000") }),
+    );
+  };
+  const down = bd?.tl_br;
+  const up = bd?.bl_tr;
+  return element(
+    `${prefix}border`,
+    { diagonalUp: up ? 1 : undefined, diagonalDown: down ? 1 : undefined },
+    side("left", bd?.l),
+    side("right", bd?.r),
+    side("top", bd?.t),
+    side("bottom", bd?.b),
+    side("diagonal", down ?? up),
+  );
+}
+
+function wordOf<Value>(words: Readonly<Record<string, Value>>, wanted: Nullable<Value>): string | undefined {
+  return Object.entries(words).find(([, value]) => value === wanted)?.[0];
+}
+
+function alignmentXml(style: IStyleData, former: XmlElement | undefined, prefix: string): string {
+  const angle = style.tr?.a ?? 0;
+  const indent = Math.round(((style.ht === HORIZONTAL["right"] ? style.pd?.r : style.pd?.l) ?? 0) / INDENT_PIXELS);
+  return element(`${prefix}alignment`, {
+    ...former?.attributes,
+    horizontal: wordOf(HORIZONTAL, style.ht),
+    vertical: wordOf(VERTICAL, style.vt),
+    wrapText: style.tb === WrapStrategy.WRAP ? 1 : undefined,
+    textRotation: style.tr?.v === BooleanNumber.TRUE ? 255 : angle === 0 ? undefined : angle > 0 ? angle + 90 : -angle,
+    indent: indent > 0 ? indent : undefined,
+  });
+}
