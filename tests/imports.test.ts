@@ -12,7 +12,7 @@ const ALLOWED: Readonly<Record<string, { readonly rooms: readonly string[]; read
   // The file writer's libraries; the descriptions themselves import nothing.
   workbook: { rooms: [], packages: [] },
   "workbook/writers": { rooms: ["workbook"], packages: ["fflate", "exceljs", "@cj-tech-master/"] },
-taskpane: { rooms: ["workbook", "workbook/writers", "core"], packages: ["d3-array", "d3-time"] },
+  taskpane: { rooms: ["workbook", "workbook/writers", "core"], packages: ["d3-array", "d3-time"] },
   preview: {
     rooms: ["workbook", "workbook/writers", "taskpane"],
     packages: ["@univerjs/", "rxjs", "react", "node:", "fflate", "saxes"],

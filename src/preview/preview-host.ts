@@ -29,6 +29,11 @@ export interface PreviewHostParts {
   readonly prints: PrintPlans;
   /** Brings a cell into sight and selects it. */
   readonly show: (cell: GridCell) => void;
+  /**
+   * Writes a plan into the file behind the workbook, and answers its sheets as they are read from there. Left out where
+   * there is no file.
+   */
+  readonly prepareSheets?: (plan: WorkbookPlan) => { readonly grid: GridSheets; keep(): void };
 }
 
 export function previewHost(parts: PreviewHostParts): WorkbookHost {
@@ -67,13 +72,14 @@ interface Step {
 }
 
 async function addSheets(
-  { api, injector, calculate, charts, prints }: PreviewHostParts,
+  { api, injector, calculate, charts, prints, prepareSheets }: PreviewHostParts,
   plan: WorkbookPlan,
 ): Promise<void> {
   refuseFaultyPlan(api, plan);
   const workbook = openWorkbook(api);
   const unitId = workbook.getId();
-  const grid = gridSheets(plan, `${crypto.randomUUID()}-`);
+  const prepared = prepareSheets?.(plan);
+  const grid = prepared?.grid ?? gridSheets(plan, `${crypto.randomUUID()}-`);
   const commands = injector.get(ICommandService);
   const done: Step[] = [];
   try {
@@ -90,6 +96,7 @@ async function addSheets(
       charts.put(added.sheet.id, added.charts);
       prints.put(added.sheet.id, added.print);
     }
+    prepared?.keep();
     const active = workbook.getSheetBySheetId(grid.activeId);
     if (active) workbook.setActiveSheet(active);
   } catch (cause) {

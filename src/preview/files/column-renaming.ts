@@ -2,22 +2,26 @@
 import { formulaTokens, joinTokens } from "./formula-tokens";
 import type { RenamedColumn } from "./tables-writing";
 
-/** @param formula as the grid holds it: each column with its table's name before it */
-export function withRenamedColumns(formula: string, renamed: readonly RenamedColumn[]): string {
+/** @param ownTable the table in which the formula stands: its columns may be named without it */
+export function withRenamedColumns(formula: string, renamed: readonly RenamedColumn[], ownTable?: string): string {
   if (renamed.length === 0 || !formula.includes("[")) return formula;
   const tokens = formulaTokens(formula);
   return joinTokens(
     tokens.map((token, index) => {
-      const table = tokens[index - 1];
-      if (token.kind !== "columns" || table?.kind !== "word") return token;
-      const ofTable = renamed.filter((column) => column.table.toLowerCase() === table.text.toLowerCase());
+      if (token.kind !== "columns") return token;
+      const before = tokens[index - 1];
+      const table = before?.kind === "word" ? before.text : ownTable;
+      const ofTable = renamed.filter((column) => column.table.toLowerCase() === table?.toLowerCase());
       return { kind: "columns", text: ofTable.reduce((text, column) => withRenamed(text, column), token.text) };
     }),
   );
 }
 
 function withRenamed(columns: string, { from, to }: RenamedColumn): string {
-  return columns.replaceAll(`[${escaped(from)}]`, `[${escaped(to)}]`);
+  return ["[", "[@"].reduce(
+    (text, opening) => text.replaceAll(`${opening}${escaped(from)}]`, `${opening}${escaped(to)}]`),
+    columns,
+  );
 }
 
 /** Inside the brackets these characters want a `'` before them. */

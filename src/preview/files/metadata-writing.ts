@@ -99,6 +99,6 @@ function addTo(edits: XmlEdits, list: XmlElement, xml: string): void {
 }
 
 /** Our own pieces are written without a prefix. */
-function prefixed(xml: string, prefix: string): string {
+export function prefixed(xml: string, prefix: string): string {
   return prefix === "" ? xml : xml.replace(/<(\/?)(?=[a-zA-Z]+[\s/>])/g, `<$1${prefix}`);
 }

@@ -1,10 +1,11 @@
 /** An `.xlsx` file as a workbook of the grid. */
-import type { IRange, IWorkbookData } from "@univerjs/core";
+import { DataValidationType, type IRange, type IWorkbookData } from "@univerjs/core";
 import type { ITableJson } from "@univerjs/sheets-table";
 
 import { type GridSheets, workbookSnapshot } from "../grid-writer";
 import { Budget } from "./budget";
 import { type FormulaReading, readFormula } from "./formula-reading";
+import { growingList } from "./growing-lists";
 import { NAMES_RESOURCE, type ReadNames, readNames } from "./names-part";
 import { type FileRule, readRules } from "./rules-part";
 import { readSharedStrings } from "./shared-strings";
@@ -99,7 +100,15 @@ export function readWorkbook(source: WorkbookPackage, options: ReadingOptions): 
       validations: readValidations(read.root, id, formulas, fit),
     };
   });
-  return { part, sheets, styles, stylesPart, names, formulas };
+  return { part, sheets: sheets.map((sheet) => withGrowingLists(sheet, sheets)), styles, stylesPart, names, formulas };
+}
+
+function withGrowingLists(own: ReadSheet, sheets: readonly ReadSheet[]): ReadSheet {
+  const validations = own.validations.map(({ element, rule }) => {
+    if (rule?.type !== DataValidationType.LIST || rule.formula1 === undefined) return { element, rule };
+    return { element, rule: { ...rule, formula1: growingList(rule.formula1, own, sheets) } };
+  });
+  return { ...own, validations };
 }
 
 function columnFormula(formulas: FormulaReading): (formula: string, table: FileTable) => string | undefined {
@@ -141,12 +150,11 @@ export function toGridSheets({ part, sheets, styles }: ReadWorkbook): GridSheets
 /** The whole workbook as the grid opens it. */
 export function toGridWorkbook(workbook: ReadWorkbook, name: string): IWorkbookData {
   const snapshot = workbookSnapshot(toGridSheets(workbook), name);
-  const usual = workbook.styles.cellStyles[0];
+  const { ff, fs, cl } = workbook.styles.cellStyles[0] ?? {};
+  const usual = { ...(ff ? { ff } : {}), ...(fs === undefined ? {} : { fs }), ...(cl ? { cl } : {}) };
   return {
     ...snapshot,
-    ...(usual === undefined
-      ? {}
-      : { defaultStyle: { ff: usual.ff ?? null, ...(usual.fs === undefined ? {} : { fs: usual.fs }) } }),
+    defaultStyle: usual,
     resources: [...(snapshot.resources ?? []), { name: NAMES_RESOURCE, data: JSON.stringify(workbook.names.names) }],
   };
 }

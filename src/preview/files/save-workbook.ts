@@ -73,7 +73,7 @@ export function saveWorkbook(
     if (!writeValidations(edits, file, grid)) {
       losses.push(`${grid.name}: a check of what is typed is of a kind that no .xlsx file holds, and is left out.`);
     }
-    writeTables(target, edits, file, grid);
+    writeTables(target, edits, file, grid, renamed);
     if (!edits.isEmpty) target.set(file.entry.part, edits.apply());
   }
   styles.finish();

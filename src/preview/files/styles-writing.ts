@@ -9,66 +9,23 @@ import {
   WrapStrategy,
 } from "@univerjs/core";
 
-import { CONTENT_TYPES, MAIN_NAMESPACE } from "../../workbook/writers/file/namespaces";
-import { element, xmlPart } from "../../workbook/writers/file/xml";
-import { builtInFormat, readNumberFormats } from "./number-formats";
-import { addPart, addRelationship } from "./package-editing";
-import { resolvePart } from "./relationships";
+import { element } from "../../workbook/writers/file/xml";
+import { StyleLists } from "./style-lists";
 import { BORDER_KINDS, HORIZONTAL, INDENT_PIXELS, styleNumber, VERTICAL } from "./styles-part";
 import type { ReadWorkbook } from "./read-workbook";
 import type { WorkbookPackage } from "./workbook-package";
-import { XmlEdits } from "./xml-edits";
-import { child, children, parseXml, prefixOf, wholeNumber, type XmlDocument, type XmlElement } from "./xml-tree";
-
-const FIRST_OWN_FORMAT = 164;
-
-/** The styles of a workbook that brings none. */
-const LEAST_STYLES = xmlPart(
-  element(
-    "styleSheet",
-    { xmlns: MAIN_NAMESPACE },
-    element(
-      "fonts",
-      { count: 1 },
-      element("font", {}, element("sz", { val: 11 }), element("name", { val: "Calibri" })),
-    ),
-    element(
-      "fills",
-      { count: 2 },
-      element("fill", {}, element("patternFill", { patternType: "none" })),
-      element("fill", {}, element("patternFill", { patternType: "gray125" })),
-    ),
-    element("borders", { count: 1 }, element("border")),
-    element("cellStyleXfs", { count: 1 }, element("xf", { numFmtId: 0, fontId: 0, fillId: 0, borderId: 0 })),
-    element("cellXfs", { count: 1 }, element("xf", { numFmtId: 0, fontId: 0, fillId: 0, borderId: 0, xfId: 0 })),
-  ),
-);
-
-/** Lists of the styles part in the order that the format wants. */
-const LISTS = [
-  "numFmts",
-  "fonts",
-  "fills",
-  "borders",
-  "cellStyleXfs",
-  "cellXfs",
-  "cellStyles",
-  "dxfs",
-  "tableStyles",
-  "colors",
-  "extLst",
-];
+import { child, children, wholeNumber, type XmlElement } from "./xml-tree";
 
 export class StyleWriter {
-  private document: XmlDocument | undefined;
-  private readonly added = new Map<string, string[]>();
   private readonly numbers = new Map<string, number>();
-  private readonly formats = new Map<string, number>();
+  private readonly lists: StyleLists;
 
   constructor(
-    private readonly target: WorkbookPackage,
+    target: WorkbookPackage,
     private readonly workbook: ReadWorkbook,
-  ) {}
+  ) {
+    this.lists = new StyleLists(target, workbook.part);
+  }
 
   /**
    * The number of a cell style.
@@ -93,19 +50,25 @@ export class StyleWriter {
   ruleNumberOf(style: IStyleBase): number {
     const known = this.workbook.styles.ruleStyles.findIndex((candidate) => sameStyle(candidate, style));
     if (known >= 0) return known;
-    const font = fontXml(style, this.prefix);
+    const font = fontXml(style, this.lists.prefix);
     const fill = style.bg?.rgb;
-    const border = style.bd ? borderXml(style, this.prefix) : "";
+    const border = style.bd ? borderXml(style, this.lists.prefix) : "";
     const colour = fill ? argb(fill) : undefined;
-    return this.add(
+    return this.lists.add(
       "dxfs",
-      this.element(
+      this.lists.element(
         "dxf",
         {},
-        ...(font === this.element("font") ? [] : [font]),
+        ...(font === this.lists.element("font") ? [] : [font]),
         ...(colour === undefined
           ? []
-          : [this.element("fill", {}, this.element("patternFill", {}, this.element("bgColor", { rgb: colour })))]),
+          : [
+              this.lists.element(
+                "fill",
+                {},
+                this.lists.element("patternFill", {}, this.lists.element("bgColor", { rgb: colour })),
+              ),
+            ]),
         ...(border === "" ? [] : [border]),
       ),
     );
@@ -113,64 +76,7 @@ export class StyleWriter {
 
   /** Writes what was added into the package. */
   finish(): void {
-    if (this.added.size === 0) return;
-    const { root, source } = this.styles();
-    const edits = new XmlEdits(source);
-    for (const [name, items] of this.added) {
-      const list = child(root, name);
-      if (list) {
-        edits.append(list, items.join(""));
-        edits.setAttribute(list, "count", list.children.length + items.length);
-      } else {
-        const later = LISTS.slice(LISTS.indexOf(name) + 1).map((other) => child(root, other));
-        const whole = this.element(name, { count: items.length }, ...items);
-        const next = later.find((found) => found !== undefined);
-        if (next) edits.insertBefore(next, whole);
-        else edits.append(root, whole);
-      }
-    }
-    this.target.set(this.partName(), edits.apply());
-  }
-
-  private get prefix(): string {
-    return prefixOf(this.styles().root);
-  }
-
-  private element(
-    name: string,
-    ...rest: Parameters<typeof element> extends [string, ...infer Rest] ? Rest : never
-  ): string {
-    return element(`${this.prefix}${name}`, ...rest);
-  }
-
-  private partName(): string {
-    return this.workbook.stylesPart ?? resolvePart(this.workbook.part.name, "styles.xml");
-  }
-
-  private styles(): XmlDocument {
-    if (this.document === undefined) {
-      const name = this.partName();
-      if (!this.target.has(name)) {
-        addPart(this.target, name, CONTENT_TYPES.styles, LEAST_STYLES);
-        addRelationship(this.target, this.workbook.part.name, "styles", name);
-      }
-      this.document = parseXml(this.target.text(name));
-    }
-    return this.document;
-  }
-
-  /** The number of an item that is added at the end of a list, or that has been already. */
-  private add(list: string, xml: string): number {
-    const { root, source } = this.styles();
-    const items = this.added.get(list) ?? [];
-    const before = child(root, list)?.children ?? [];
-    const known = before.findIndex(({ start, end }) => source.slice(start, end) === xml);
-    if (known >= 0) return known;
-    const again = items.indexOf(xml);
-    if (again >= 0) return before.length + again;
-    items.push(xml);
-    this.added.set(list, items);
-    return before.length + items.length - 1;
+    this.lists.finish();
   }
 
   /** A cell without a look of its own is drawn by the workbook's usual font, and so is what its new look leaves open. */
@@ -185,7 +91,7 @@ export class StyleWriter {
   }
 
   private addCellStyle(style: IStyleData, former: number): number {
-    const { root, source } = this.styles();
+    const { root, source } = this.lists.document;
     const formats = children(child(root, "cellXfs"), "xf");
     const base = formats[former] ?? formats[0];
     const old = this.workbook.styles.cellStyles[former] ?? {};
@@ -194,31 +100,31 @@ export class StyleWriter {
     if (!same(fontOf(style), fontOf(old))) {
       const font = children(child(root, "fonts"), "font")[wholeNumber(base, "fontId") ?? 0];
       const formerFont = font === undefined ? undefined : { font, source, style: old };
-      attributes["fontId"] = this.add("fonts", fontXml(style, this.prefix, formerFont));
+      attributes["fontId"] = this.lists.add("fonts", fontXml(style, this.lists.prefix, formerFont));
       attributes["applyFont"] = 1;
     }
     if (!same(style.bg?.rgb, old.bg?.rgb)) {
-      attributes["fillId"] = style.bg?.rgb ? this.add("fills", this.fillXml(style.bg.rgb)) : 0;
+      attributes["fillId"] = style.bg?.rgb ? this.lists.add("fills", this.fillXml(style.bg.rgb)) : 0;
       attributes["applyFill"] = 1;
     }
     if (!same(canonical(style.bd), canonical(old.bd))) {
-      attributes["borderId"] = this.add("borders", borderXml(style, this.prefix));
+      attributes["borderId"] = this.lists.add("borders", borderXml(style, this.lists.prefix));
       attributes["applyBorder"] = 1;
     }
     if ((style.n?.pattern ?? "General") !== (old.n?.pattern ?? "General")) {
-      attributes["numFmtId"] = this.formatNumber(style.n?.pattern ?? "General");
+      attributes["numFmtId"] = this.lists.formatNumber(style.n?.pattern ?? "General");
       attributes["applyNumberFormat"] = 1;
     }
     const alignment = child(base, "alignment");
     let aligned = alignment === undefined ? "" : source.slice(alignment.start, alignment.end);
     if (!same(alignmentOf(style), alignmentOf(old))) {
-      aligned = alignmentXml(style, alignment, this.prefix);
+      aligned = alignmentXml(style, alignment, this.lists.prefix);
       attributes["applyAlignment"] = 1;
     }
     const rest = (base?.children ?? []).filter(({ name }) => name !== "alignment");
-    return this.add(
+    return this.lists.add(
       "cellXfs",
-      this.element(
+      this.lists.element(
         "xf",
         attributes,
         ...[aligned, ...rest.map(({ start, end }) => source.slice(start, end))].filter((xml) => xml !== ""),
@@ -227,29 +133,16 @@ export class StyleWriter {
   }
 
   private fillXml(rgb: string): string {
-    return this.element(
+    return this.lists.element(
       "fill",
       {},
-      this.element(
+      this.lists.element(
         "patternFill",
         { patternType: "solid" },
-        this.element("fgColor", { rgb: argb(rgb) }),
-        this.element("bgColor", { indexed: 64 }),
+        this.lists.element("fgColor", { rgb: argb(rgb) }),
+        this.lists.element("bgColor", { indexed: 64 }),
       ),
     );
-  }
-
-  private formatNumber(code: string): number {
-    const builtIn = builtInFormat(code);
-    if (builtIn !== undefined) return builtIn;
-    const written = this.formats.get(code);
-    if (written !== undefined) return written;
-    const known = readNumberFormats(this.styles().root);
-    for (const [number, found] of known) if (found === code && number >= FIRST_OWN_FORMAT) return number;
-    const number = Math.max(FIRST_OWN_FORMAT - 1, ...known.keys(), ...this.formats.values()) + 1;
-    this.formats.set(code, number);
-    this.add("numFmts", this.element("numFmt", { numFmtId: number, formatCode: code }));
-    return number;
   }
 }
 

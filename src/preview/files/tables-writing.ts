@@ -5,6 +5,7 @@ import type { ITableJson } from "@univerjs/sheets-table";
 import { TABLE_STYLE_NAME } from "../../workbook/looks";
 import { CONTENT_TYPES, MAIN_NAMESPACE, RELATION_NAMESPACE } from "../../workbook/writers/file/namespaces";
 import { codeString, element, escapeText, xmlPart } from "../../workbook/writers/file/xml";
+import { withRenamedColumns } from "./column-renaming";
 import { cellValue } from "./cell-values";
 import { isFormula } from "./formula-check";
 import { writeFormula } from "./formula-writing";
@@ -26,7 +27,13 @@ export interface RenamedColumn {
 }
 
 /** Writes the table parts of one sheet, and in the sheet itself which tables it has. */
-export function writeTables(target: WorkbookPackage, edits: XmlEdits, file: ReadSheet, grid: GridSheetState): void {
+export function writeTables(
+  target: WorkbookPackage,
+  edits: XmlEdits,
+  file: ReadSheet,
+  grid: GridSheetState,
+  renamed: readonly RenamedColumn[],
+): void {
   const now = new Map(grid.tables.map((table) => [table.id, table]));
   const removed: ReadTable[] = [];
   for (const table of file.tables) {
@@ -34,7 +41,7 @@ export function writeTables(target: WorkbookPackage, edits: XmlEdits, file: Read
     const is = now.get(table.grid.id);
     now.delete(table.grid.id);
     if (is === undefined) removed.push(table);
-    else writeTable(target, table, is, grid);
+    else writeTable(target, table, is, grid, renamed);
   }
   const added = [...now.values()].map((table) => addTable(target, file, table, grid));
   if (removed.length + added.length > 0) writeTableList(target, edits, file, removed, added);
@@ -47,6 +54,7 @@ function writeTable(
   { file, grid: was }: ReadTable,
   is: ITableJson,
   sheet: GridSheetState,
+  renamed: readonly RenamedColumn[],
 ): void {
   if (was === undefined) return;
   const headings = headingsOf(is, sheet, was);
@@ -55,7 +63,7 @@ function writeTable(
     headings.every(({ text }, index) => text === file.columns[index]?.heading);
   const range = { ...is.range, endRow: is.range.endRow + (file.hasTotals ? 1 : 0) };
   const sameRange = rangeName(range) === rangeName(file.range);
-  if (sameColumns && sameRange && is.name === was.name) return;
+  if (sameColumns && sameRange && is.name === was.name && renamed.length === 0) return;
 
   const { root, source } = parseXml(target.text(file.part));
   const edits = new XmlEdits(source);
@@ -70,8 +78,21 @@ function writeTable(
     // How rows were sorted once tells of rows that are no longer all.
     for (const sorting of descendants(root, "sortState")) edits.removeElement(sorting);
   }
-  if (!sameColumns) writeColumns(edits, root, source, headings, was, is);
-  target.set(file.part, edits.apply());
+  if (!sameColumns) writeColumns(edits, root, source, headings, was, is, renamed);
+  else {
+    for (const column of descendants(root, "calculatedColumnFormula")) renameInFormula(edits, column, renamed, is.name);
+  }
+  if (!edits.isEmpty) target.set(file.part, edits.apply());
+}
+
+function renameInFormula(
+  edits: XmlEdits,
+  formula: XmlElement,
+  renamed: readonly RenamedColumn[],
+  ownTable: string,
+): void {
+  const text = withRenamedColumns(formula.text, renamed, ownTable);
+  if (text !== formula.text) edits.replace(formula.contentStart, formula.contentEnd, escapeText(text));
 }
 
 interface Heading {
@@ -103,6 +124,7 @@ function writeColumns(
   headings: readonly Heading[],
   was: ITableJson,
   is: ITableJson,
+  renamed: readonly RenamedColumn[],
 ): void {
   const list = child(root, "tableColumns");
   if (list === undefined) return;
@@ -114,6 +136,9 @@ function writeColumns(
     if (formerly) {
       const column = new XmlEdits(source, formerly.start, formerly.end);
       column.setAttribute(formerly, "name", codeString(text));
+      for (const formula of children(formerly, "calculatedColumnFormula")) {
+        renameInFormula(column, formula, renamed, is.name);
+      }
       return column.apply();
     }
     nextId += 1;

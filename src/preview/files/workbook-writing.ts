@@ -68,13 +68,13 @@ export function writeWorkbookPart(
   if (names !== undefined) {
     const xml = names.length === 0 ? "" : element(`${prefix}definedNames`, {}, ...names);
     if (nameList) edits.replaceElement(nameList, xml);
-    else if (xml !== "") insert(edits, root, "definedNames", xml);
+    else if (xml !== "") insertInWorkbook(edits, root, "definedNames", xml);
   }
 
   if (changes.wantsCalculation) {
     const calculation = child(root, "calcPr");
     if (calculation) edits.setAttribute(calculation, "fullCalcOnLoad", 1);
-    else insert(edits, root, "calcPr", element(`${prefix}calcPr`, { fullCalcOnLoad: 1 }));
+    else insertInWorkbook(edits, root, "calcPr", element(`${prefix}calcPr`, { fullCalcOnLoad: 1 }));
   }
   if (changes.hasFormulaEdits || gone.length > 0) dropCalculationOrder(target, name);
   if (!edits.isEmpty) target.set(name, edits.apply());
@@ -125,7 +125,8 @@ function writeViews(edits: XmlEdits, root: XmlElement, numbers: SheetNumbers): v
   }
 }
 
-function insert(edits: XmlEdits, root: XmlElement, name: string, xml: string): void {
+/** Puts a child of `workbook` where the format wants it. */
+export function insertInWorkbook(edits: XmlEdits, root: XmlElement, name: string, xml: string): void {
   const later = root.children.find((one) => ORDER.indexOf(one.name) > ORDER.indexOf(name));
   if (later) edits.insertBefore(later, xml);
   else edits.append(root, xml);

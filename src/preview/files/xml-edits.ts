@@ -54,12 +54,16 @@ export class XmlEdits {
     }
   }
 
-  /** Sets an attribute of an element that stays; `undefined` takes it out. */
+  /** Sets an attribute of an element that stays; `undefined` takes it out. A new one comes after those that are there. */
   setAttribute(element: XmlElement, name: string, value: string | number | undefined): void {
-    const found = attributePlace(this.source, element, name);
+    const places = attributePlaces(this.source, element);
+    const found = places.find((place) => place.name === name);
     const text = value === undefined ? "" : ` ${name}="${escapeAttribute(String(value))}"`;
     if (found !== undefined) this.replace(found.from, found.to, text);
-    else if (text !== "") this.replace(nameEnd(element), nameEnd(element), text);
+    else if (text !== "") {
+      const end = places.at(-1)?.to ?? nameEnd(element);
+      this.replace(end, end, text);
+    }
   }
 
   /** The text with all changes made. @throws Error where two changes overlap: one of them would be lost */
@@ -93,16 +97,20 @@ function nameEnd(element: XmlElement): number {
   return element.start + 1 + element.qualifiedName.length;
 }
 
-/** Where an attribute stands in the element's opening tag, with the space before it. */
-function attributePlace(
-  source: string,
-  element: XmlElement,
-  name: string,
-): { readonly from: number; readonly to: number } | undefined {
-  const attribute = /(\s+)([^\s=/>]+)\s*=\s*("[^"]*"|'[^']*')/y;
+interface AttributePlace {
+  readonly name: string;
+  /** With the space before it. */
+  readonly from: number;
+  readonly to: number;
+}
+
+/** Where attributes stand in the element's opening tag. */
+function attributePlaces(source: string, element: XmlElement): AttributePlace[] {
+  const attribute = /\s+([^\s=/>]+)\s*=\s*(?:"[^"]*"|'[^']*')/y;
   attribute.lastIndex = nameEnd(element);
+  const places: AttributePlace[] = [];
   for (let match = attribute.exec(source); match !== null; match = attribute.exec(source)) {
-    if (match[2] === name) return { from: match.index, to: attribute.lastIndex };
+    places.push({ name: match[1] ?? "", from: match.index, to: attribute.lastIndex });
   }
-  return undefined;
+  return places;
 }

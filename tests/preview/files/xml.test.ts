@@ -59,7 +59,7 @@ describe("edits", () => {
     edits.append(only(root, "item", 1), "<x:new/>");
     edits.append(root, "<x:last/>");
     expect(edits.apply()).toBe(
-      `<?xml version="1.0"?>\n<!-- a <note> --><x:list b="4" a="2&lt;3 &quot;x&quot;" r:id="rId7"><x:item>A &amp; B</x:item ><x:item><x:new/></x:item><![CDATA[<raw>]]><x:last/></x:list>`,
+      `<?xml version="1.0"?>\n<!-- a <note> --><x:list a="2&lt;3 &quot;x&quot;" r:id="rId7" b="4"><x:item>A &amp; B</x:item ><x:item><x:new/></x:item><![CDATA[<raw>]]><x:last/></x:list>`,
     );
   });
 
