@@ -4,6 +4,7 @@ import type { ITableJson } from "@univerjs/sheets-table";
 
 import { type GridSheets, workbookSnapshot } from "../grid-writer";
 import { Budget } from "./budget";
+import { type ReadCharts, readCharts } from "./charts-part";
 import { type FormulaReading, readFormula } from "./formula-reading";
 import { growingList } from "./growing-lists";
 import { NAMES_RESOURCE, type ReadNames, readNames } from "./names-part";
@@ -37,6 +38,7 @@ export interface ReadSheet extends ReadSheetPart {
   readonly tables: readonly ReadTable[];
   readonly rules: readonly FileRule[];
   readonly validations: readonly FileValidation[];
+  readonly charts: ReadCharts;
 }
 
 export interface ReadWorkbook {
@@ -98,6 +100,7 @@ export function readWorkbook(source: WorkbookPackage, options: ReadingOptions): 
       })),
       rules: readRules(read.root, id, styles, formulas, fit),
       validations: readValidations(read.root, id, formulas, fit),
+      charts: readCharts(source, entry.part, entry.name),
     };
   });
   return { part, sheets: sheets.map((sheet) => withGrowingLists(sheet, sheets)), styles, stylesPart, names, formulas };
@@ -136,11 +139,12 @@ export function toGridSheets({ part, sheets, styles }: ReadWorkbook): GridSheets
   const shown = sheets.find(({ entry }) => entry.index === part.activeIndex && !entry.isHidden);
   const active = shown ?? sheets.find(({ entry }) => !entry.isHidden) ?? sheets[0];
   return {
-    sheets: sheets.map(({ sheet, tables, rules, validations }) => ({
+    sheets: sheets.map(({ sheet, tables, rules, validations, charts }) => ({
       sheet,
       tables: tables.flatMap(({ grid }) => grid ?? []),
       rules: rules.flatMap(({ rule }) => rule ?? []),
       validations: validations.flatMap(({ rule }) => rule ?? []),
+      charts: charts.charts,
     })),
     styles: Object.fromEntries(styles.cellStyles.map((style, number) => [`x${number}`, style])),
     activeId: active?.id ?? "",

@@ -141,10 +141,13 @@ type References = { readonly what: string; readonly text: string }[];
 
 function findInRelationships(
   source: WorkbookPackage,
-  { entry }: ReadSheet,
+  { entry, charts }: ReadSheet,
   found: Collector,
   references: References,
 ): void {
+  if (charts.others > 0) found.addFixed("charts", entry.name);
+  // Those that the page draws itself stay over their cells all the same.
+  else if (charts.charts.length > 0) found.fix(entry.name, "charts");
   for (const relationship of relationshipsOf(source, entry.part)) {
     switch (relationship.kind) {
       case "drawing":
@@ -182,7 +185,6 @@ function findInDrawing(
       if (kind.startsWith("diagram")) found.addFixed("diagrams", sheet);
       continue;
     }
-    found.addFixed("charts", sheet);
     if (!source.has(part)) continue;
     for (const { text } of descendants(parseXml(source.text(part)).root, "f"))
       references.push({ what: "charts", text });

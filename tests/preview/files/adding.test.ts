@@ -46,6 +46,7 @@ function host({ engine, file }: { engine: Engine; file: WorkbookFile }): ReturnT
     api: engine.api,
     injector: engine.injector,
     calculate: () => engine.calculate(),
+    charts: { put: () => undefined, refresh: () => undefined },
     prepareSheets: (plan) => file.prepareSheets(plan),
   });
 }
