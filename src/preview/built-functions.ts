@@ -21,6 +21,13 @@ export async function readJson<Content>(file: string): Promise<Content> {
   return (await response.json()) as Content;
 }
 
+/** Any file that the build has put beside the page. */
+export async function readBytes(file: string): Promise<Uint8Array> {
+  const response = await fetch(file);
+  if (!response.ok) throw new Error(`${file} could not be loaded (${response.status}).`);
+  return new Uint8Array(await response.arrayBuffer());
+}
+
 function runScript(file: string): Promise<void> {
   return new Promise((resolve, reject) => {
     const script = document.createElement("script");

@@ -34,6 +34,7 @@ import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerj
 import { ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
 
 import { looks } from "../workbook/looks";
+import type { ChartPlan } from "../workbook/schema";
 import type { LoadedFunctions } from "./built-functions";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { growTables } from "./growing-tables";
@@ -65,6 +66,8 @@ export interface Grid {
   readonly prints: PrintPlans;
   /** Works every formula out anew; with sheets, theirs and what depends on them. */
   calculate(sheetIds?: readonly string[]): void;
+  /** Puts another workbook in the place of the open one and works it out. */
+  replace(snapshot: IWorkbookData): Promise<void>;
 }
 
 /** Opens the workbook in the page; resolves when the grid stands. Nothing is worked out before `calculate` is called. */
@@ -98,7 +101,23 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   };
   tellOfVanishedSpills(api, injector, calculate);
   const charts = layCharts(api, injector, options.snapshot);
-  return { api, injector, messages, charts, prints: new PrintPlans(options.snapshot), calculate };
+  const prints = new PrintPlans(options.snapshot);
+  const replace = async (snapshot: IWorkbookData): Promise<void> => {
+    const former = api.getActiveWorkbook();
+    for (const sheet of former?.getSheets() ?? []) charts.put(sheet.getSheetId(), []);
+    messages.clear();
+    if (former) api.disposeUnit(former.getId());
+    // The engine keeps formulas and ranges by the workbook's id, also of one that is gone.
+    univer.createUnit(UniverInstanceType.UNIVER_SHEET, { ...snapshot, id: crypto.randomUUID() });
+    // The tables of a workbook are made known a turn later than its cells.
+    await new Promise((resolve) => setTimeout(resolve));
+    showSheet(api, snapshot);
+    const plans = (snapshot.custom?.["charts"] ?? {}) as Readonly<Record<string, readonly ChartPlan[]>>;
+    for (const [sheetId, list] of Object.entries(plans)) charts.put(sheetId, list);
+    prints.replace(snapshot);
+    calculate();
+  };
+  return { api, injector, messages, charts, prints, calculate, replace };
 }
 
 type RegisteredPlugin = readonly [plugin: PluginCtor<Plugin>, config: object];

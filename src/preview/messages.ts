@@ -31,6 +31,11 @@ export class MessageBook {
     this.run += 1;
   }
 
+  /** Another workbook is open. */
+  clear(): void {
+    this.entries.clear();
+  }
+
   fail(cell: GridCell, message: CellMessage): void {
     this.entries.set(keyOf(cell), { ...cell, ...message, run: this.run });
   }

@@ -1,15 +1,20 @@
 /** The try-out page: a workbook in an open-source grid, the pane beside it, and the built functions under both. */
-import type { IWorkbookData } from "@univerjs/core";
+import { IFunctionService } from "@univerjs/engine-formula";
 
 import { mountPane } from "../taskpane/pane";
 import { cellAddress } from "./addresses";
-import { loadBuiltFunctions, readJson } from "./built-functions";
+import { loadBuiltFunctions, readBytes } from "./built-functions";
 import { cellNotes } from "./cell-notes";
 import type { EmptyCells } from "./custom-functions";
-import { focusGrid, type Grid, goTo, openGrid, valueAt } from "./grid";
+import { PageFiles } from "./files/page/page-files";
+import { WorkbookFile } from "./files/workbook-file";
+import { focusGrid, type Grid, type GridState, goTo, openGrid, valueAt } from "./grid";
 import type {} from "./page-window";
 import { printSheet } from "./print-sheet";
 import { previewHost } from "./preview-host";
+
+/** The season that the page opens with. */
+const SAMPLE = "season.xlsx";
 
 type PageState = "loading" | "calculating" | "ready" | "failed";
 
@@ -38,10 +43,13 @@ function showFailure(cause: unknown): void {
 
 async function start(): Promise<void> {
   showState("loading");
-  const [functions, snapshot] = await Promise.all([loadBuiltFunctions(), readJson<IWorkbookData>("season.json")]);
+  const [functions, season] = await Promise.all([loadBuiltFunctions(), readBytes(SAMPLE)]);
+  const options = { ownFunctions: functions.metadata.functions.map(({ id }) => id) };
+  const { file, snapshot } = WorkbookFile.open(SAMPLE, season, options);
   let emptyCells: EmptyCells = new URLSearchParams(location.search).get("empty") === "null" ? "null" : "zero";
   let opened = false;
   let refresh = (): void => undefined;
+  let tellFiles: (state: GridState) => void = () => undefined;
   const grid = await openGrid({
     container: "grid",
     snapshot,
@@ -55,6 +63,7 @@ async function start(): Promise<void> {
         refresh();
         grid.charts.refresh();
       }
+      tellFiles(state);
       showState(state);
     },
     onSelection: () => refresh(),
@@ -64,13 +73,27 @@ async function start(): Promise<void> {
     emptyCells = chosen;
     grid.calculate();
   });
-  mountPane(byId("pane"), previewHost({ ...grid, show: (cell) => goTo(grid.api, cell) }));
+  const files = new PageFiles({ grid, file, options: { ...options, knownFunctions: knownFunctions(grid) } });
+  tellFiles = (state) => files.stateIs(state);
+  mountPane(
+    byId("pane"),
+    previewHost({
+      ...grid,
+      show: (cell) => goTo(grid.api, cell),
+      prepareSheets: (plan) => files.prepareSheets(plan),
+    }),
+  );
   byId("print-sheet").addEventListener("click", () => printSheet(grid));
   collapsiblePane();
   moveByKey();
   offerReading(grid);
   opened = true;
   grid.calculate();
+}
+
+/** What the grid's engine works out, our own functions among it. */
+function knownFunctions({ injector }: Grid): ReadonlySet<string> {
+  return new Set([...injector.get(IFunctionService).getExecutors().keys()].map((name) => String(name).toUpperCase()));
 }
 
 /** The switch for what an empty cell is; the choice also stands in the page's address. */

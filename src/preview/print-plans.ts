@@ -4,9 +4,14 @@ import type { PrintPlan } from "../workbook/schema";
 
 /** How each sheet lies on paper, which the grid itself does not keep. */
 export class PrintPlans {
-  private readonly bySheet: Map<string, PrintPlan>;
+  private bySheet = new Map<string, PrintPlan>();
 
   constructor(snapshot: IWorkbookData) {
+    this.replace(snapshot);
+  }
+
+  /** The plans of another workbook, in place of these. */
+  replace(snapshot: IWorkbookData): void {
     this.bySheet = new Map(Object.entries((snapshot.custom?.["print"] ?? {}) as Record<string, PrintPlan>));
   }
 

@@ -10,8 +10,8 @@ import { createHash } from "node:crypto";
 import { createRequire } from "node:module";
 import path from "node:path";
 import webpack, { type Configuration } from "webpack";
-import { toSnapshot } from "../preview/grid-writer";
 import { sampleSeason } from "../workbook/sample-season";
+import { writeWorkbookFile } from "../workbook/writers/file";
 import { makeHelpPage } from "./help-page";
 import { makeMetadata } from "./metadata";
 import { isMain } from "./main-module";
@@ -98,7 +98,7 @@ function copyPreview(): void {
   for (const file of ["functions.js", "functions.json", "help.html", "help.css", "icons"]) {
     cpSync(inProject("dist", file), to(file), { recursive: true });
   }
-  writeFileSync(to("season.json"), JSON.stringify(toSnapshot(sampleSeason())));
+  writeFileSync(to("season.xlsx"), writeWorkbookFile(sampleSeason()));
 }
 
 /** A fingerprint of the files in these places: names and contents. */

@@ -36,12 +36,22 @@ export interface GridState {
 export function gridState(api: FUniver, injector: Injector): GridState {
   const workbook = api.getActiveWorkbook();
   if (workbook === null) throw new Error("There is no open workbook.");
+  return stateOf(workbook.save(), workedOut(workbook.getId(), injector));
+}
+
+/** The same as it lies in the grid, without rules and the like: to be read at once, not to be kept. */
+export function formulasNow(api: FUniver, injector: Injector): GridState {
+  const workbook = api.getActiveWorkbook();
+  if (workbook === null) throw new Error("There is no open workbook.");
+  return stateOf({ ...workbook.getWorkbook().getSnapshot(), resources: [] }, workedOut(workbook.getId(), injector));
+}
+
+function workedOut(unitId: string, injector: Injector): Worked {
   const model = injector.get(FormulaDataModel);
-  const unitId = workbook.getId();
-  return stateOf(workbook.save(), {
+  return {
     spills: (sheetId) => (model.getArrayFormulaRange()[unitId]?.[sheetId] ?? {}) as Matrix<IRange>,
     spilled: (sheetId) => (model.getArrayFormulaCellData()[unitId]?.[sheetId] ?? {}) as Matrix<ICellData>,
-  });
+  };
 }
 
 export interface Worked {

@@ -1,7 +1,7 @@
 /** The file behind the workbook in the grid: what it came from, and what it is saved into. */
 import type { IWorkbookData } from "@univerjs/core";
 
-import type { WorkbookPlan } from "../../workbook/schema";
+import type { ChartPlan, WorkbookPlan } from "../../workbook/schema";
 import { writeWorkbookFile } from "../../workbook/writers/file";
 import type { GridSheets } from "../grid-writer";
 import { addSheetsFrom } from "./add-sheets";
@@ -20,12 +20,16 @@ export interface PreparedSheets {
 }
 
 export class WorkbookFile {
+  private count: string = crypto.randomUUID();
+
   private constructor(
     /** As it was opened, and as it is saved. */
     readonly name: string,
     private contents: WorkbookPackage,
     private readonly options: ReadingOptions,
     private things: UnshownThings,
+    /** By the grid's ids of the sheets. */
+    private fixed: ReadonlyMap<string, string>,
     /** What the formulas answered when it was opened; set when they are worked out for the first time. */
     public opening: Answers | undefined,
   ) {}
@@ -38,19 +42,39 @@ export class WorkbookFile {
   ): { readonly file: WorkbookFile; readonly snapshot: IWorkbookData } {
     const contents = WorkbookPackage.open(bytes);
     const workbook = readWorkbook(contents, options);
-    const file = new WorkbookFile(name, contents, options, findUnshown(contents, workbook), undefined);
+    const things = findUnshown(contents, workbook);
+    const file = new WorkbookFile(name, contents, options, things, fixedSheets(things, workbook), undefined);
     return { file, snapshot: toGridWorkbook(workbook, name) };
   }
 
-  /** The same for a file that was opened before, and whose grid was kept since. */
-  static resume(name: string, bytes: Uint8Array, options: ReadingOptions, opening: Answers | undefined): WorkbookFile {
+  /** The same for a file that was opened before, and whose grid was kept since; with the charts of its sheets. */
+  static resume(
+    name: string,
+    bytes: Uint8Array,
+    options: ReadingOptions,
+    opening: Answers | undefined,
+  ): { readonly file: WorkbookFile; readonly charts: Readonly<Record<string, readonly ChartPlan[]>> } {
     const contents = WorkbookPackage.open(bytes);
-    return new WorkbookFile(name, contents, options, findUnshown(contents, readWorkbook(contents, options)), opening);
+    const workbook = readWorkbook(contents, options);
+    const things = findUnshown(contents, workbook);
+    const file = new WorkbookFile(name, contents, options, things, fixedSheets(things, workbook), opening);
+    const charts = Object.fromEntries(workbook.sheets.map((sheet) => [sheet.id, sheet.charts.charts]));
+    return { file, charts };
   }
 
   /** What the file holds that the page cannot show. */
   get unshown(): UnshownThings {
     return this.things;
+  }
+
+  /** What keeps the rows, columns and the name of a sheet as they are, by the grid's id of the sheet. */
+  fixedOn(sheetId: string): string | undefined {
+    return this.fixed.get(sheetId);
+  }
+
+  /** Another one whenever `original` is another. */
+  get version(): string {
+    return this.count;
   }
 
   /** The file as it was opened, with the sheets that the pane has put into it since, without what was typed. */
@@ -68,7 +92,9 @@ export class WorkbookFile {
       grid: addedSheets(before, after, plan),
       keep: () => {
         this.contents = next;
+        this.count = crypto.randomUUID();
         this.things = findUnshown(next, after);
+        this.fixed = fixedSheets(this.things, after);
       },
     };
   }
@@ -76,6 +102,15 @@ export class WorkbookFile {
   save(state: GridState): SavedWorkbook {
     return saveWorkbook(this.contents, this.options, state, this.opening);
   }
+}
+
+function fixedSheets({ fixed }: UnshownThings, { sheets }: ReadWorkbook): ReadonlyMap<string, string> {
+  return new Map(
+    sheets.flatMap(({ id, entry }) => {
+      const what = fixed.get(entry.name);
+      return what === undefined ? [] : [[id, what] as const];
+    }),
+  );
 }
 
 function addedSheets(before: ReadWorkbook, after: ReadWorkbook, plan: WorkbookPlan): GridSheets {

@@ -1,0 +1,24 @@
+/** Tells when something of the workbook was changed by hand: what is worked out or merely looked at is no change. */
+import "@univerjs/sheets/facade";
+import { CommandType } from "@univerjs/core";
+import type { FUniver } from "@univerjs/core/facade";
+import { type ISetRangeValuesMutationParams, SetRangeValuesMutation } from "@univerjs/sheets";
+
+const OF_THE_WORKBOOK = /^(sheet|sheets|data-validation)\.mutation\.|^formula\.mutation\.(set|remove)-defined-name$/;
+
+/** Of the grid itself: heights that follow the text, what is filtered, looks of tables. */
+const BY_THE_GRID =
+  /^(sheet\.mutation\.(set-worksheet-row-auto-height|data-validation-formula-mark-dirty|mark-dirty-filter-change|empty|(un)?register-worksheet-range-theme-style|(set|add|remove|delete)-(worksheet-)?range-theme(-style)?|set-worksheet-(column|row)-count))/;
+
+export function onChange(api: FUniver, changed: () => void): void {
+  api.addEvent(api.Event.CommandExecuted, ({ id, type, params }) => {
+    if (type !== CommandType.MUTATION || !OF_THE_WORKBOOK.test(id) || BY_THE_GRID.test(id)) return;
+    if (
+      id === SetRangeValuesMutation.id &&
+      (params as ISetRangeValuesMutationParams).trigger?.startsWith("formula.") === true
+    ) {
+      return;
+    }
+    changed();
+  });
+}

@@ -1,0 +1,238 @@
+/** Open and Save on the page: which file is behind the grid, whether it has changes, and what happens to them. */
+import type { IWorkbookData } from "@univerjs/core";
+
+import type { WorkbookPlan } from "../../../workbook/schema";
+import type { Grid, GridState } from "../../grid";
+import { answersOf } from "../answers";
+import { FileRefused } from "../file-refused";
+import { formulasNow, gridState } from "../grid-state";
+import type { ReadingOptions } from "../read-workbook";
+import type { PreparedSheets, WorkbookFile } from "../workbook-file";
+import { WorkbookFile as Files } from "../workbook-file";
+import { onChange } from "./changes";
+import { ask } from "./dialogs";
+import { download } from "./download";
+import { DraftKeeper } from "./draft-keeper";
+import { FileBar } from "./file-bar";
+import { fileTexts, unshownWords } from "./file-texts";
+import { holdPlaces } from "./fixed-places";
+
+export interface PageFilesParts {
+  readonly grid: Grid;
+  readonly file: WorkbookFile;
+  readonly options: ReadingOptions;
+}
+
+const WORKBOOK_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
+
+export class PageFiles {
+  private file: WorkbookFile;
+  private isChanged = false;
+  private state: GridState = "calculating";
+  private waiting: (() => void)[] = [];
+  /** Files, one after the other: a second one is not begun before the first is done. */
+  private queue: Promise<void> = Promise.resolve();
+  /** What was named before the last saving: it is not named twice. */
+  private told = "";
+  private readonly bar: FileBar;
+  private readonly keeper: DraftKeeper;
+
+  constructor(private readonly parts: PageFilesParts) {
+    this.file = parts.file;
+    const { api } = parts.grid;
+    this.bar = new FileBar({
+      open: (chosen) => this.enqueue(() => this.openFile(chosen)),
+      save: () => this.enqueue(() => this.save()),
+    });
+    this.keeper = new DraftKeeper({
+      current: () => ({ name: this.file.name, snapshot: this.snapshot(), opening: this.file.opening }),
+      original: () => ({ version: this.file.version, bytes: this.file.original }),
+      offer: (drafts) =>
+        this.bar.offer(drafts, {
+          bringBack: (id) => this.enqueue(() => this.bringBack(id)),
+          discard: (id) => void this.keeper.remove(id),
+        }),
+      unable: () => this.bar.tell(fileTexts.notKept),
+    });
+    onChange(api, () => this.changed());
+    holdPlaces(
+      api,
+      (sheetId) => this.file.fixedOn(sheetId),
+      (kind, sheet, what) =>
+        this.bar.warn(kind === "places" ? fileTexts.fixedPlaces(sheet, what) : fileTexts.fixedSheet(sheet, what)),
+    );
+    window.addEventListener("beforeunload", (event) => {
+      if (!this.isChanged) return;
+      this.keeper.keepNow();
+      event.preventDefault();
+    });
+    this.bar.show(this.file.name, false);
+  }
+
+  /** To be told of every state of the grid. */
+  stateIs(state: GridState): void {
+    this.state = state;
+    if (state !== "ready") return;
+    // What the formulas answer at first is what later answers are compared with.
+    this.file.opening ??= answersOf(formulasNow(this.parts.grid.api, this.parts.grid.injector));
+    for (const done of this.waiting.splice(0)) done();
+  }
+
+  prepareSheets(plan: WorkbookPlan): PreparedSheets {
+    return this.file.prepareSheets(plan);
+  }
+
+  private changed(): void {
+    if (!this.isChanged) {
+      this.isChanged = true;
+      this.bar.show(this.file.name, true);
+    }
+    this.keeper.keepSoon();
+  }
+
+  private unchanged(): void {
+    this.isChanged = false;
+    this.bar.show(this.file.name, false);
+    this.keeper.forget();
+  }
+
+  private enqueue(work: () => Promise<void>): void {
+    this.queue = this.queue.then(work).catch((cause: unknown) => {
+      this.bar.warn(fileTexts.unexpected(cause instanceof Error ? cause.message : String(cause)));
+    });
+  }
+
+  private ready(): Promise<void> {
+    return this.state === "ready" ? Promise.resolve() : new Promise((resolve) => this.waiting.push(resolve));
+  }
+
+  private snapshot(): IWorkbookData {
+    const workbook = this.parts.grid.api.getActiveWorkbook();
+    if (workbook === null) throw new Error("There is no open workbook.");
+    return workbook.save();
+  }
+
+  /* ---- open ---- */
+
+  private async openFile(chosen: File): Promise<void> {
+    if (!(await this.mayReplace(chosen.name))) return;
+    this.bar.tell(fileTexts.opening(chosen.name));
+    await painted();
+    let opened: ReturnType<typeof Files.open>;
+    try {
+      opened = Files.open(chosen.name, await readFile(chosen), this.parts.options);
+    } catch (cause) {
+      if (!(cause instanceof FileRefused)) throw cause;
+      this.bar.warn(fileTexts.refused(chosen.name, cause.message));
+      return;
+    }
+    await this.replace(opened.file, opened.snapshot);
+    this.unchanged();
+    this.keeper.begin();
+    this.bar.tell(fileTexts.opened(chosen.name));
+  }
+
+  /** Whether the open workbook may go: its changes are saved, or given up. */
+  private async mayReplace(name: string): Promise<boolean> {
+    if (!this.isChanged) return true;
+    const answer = await ask({
+      title: fileTexts.replaceTitle,
+      words: [fileTexts.replace(name)],
+      choices: [
+        { label: fileTexts.saveFirst, value: "save" },
+        { label: fileTexts.dropChanges, value: "drop" },
+        { label: fileTexts.cancel, value: "cancel" },
+      ] as const,
+    });
+    if (answer === "save") await this.save();
+    return answer === "drop" || (answer === "save" && !this.isChanged);
+  }
+
+  private async replace(file: WorkbookFile, snapshot: IWorkbookData): Promise<void> {
+    this.file = file;
+    this.told = "";
+    this.state = "calculating";
+    await this.parts.grid.replace(snapshot);
+    await this.ready();
+  }
+
+  private async bringBack(id: string): Promise<void> {
+    const kept = await this.keeper.load(id);
+    if (kept === undefined || !(await this.mayReplace(kept.draft.name))) return;
+    const { name, snapshot, opening } = kept.draft;
+    this.bar.tell(fileTexts.opening(name));
+    await painted();
+    const { file, charts } = Files.resume(name, kept.file, this.parts.options, opening);
+    await this.replace(file, { ...snapshot, custom: { ...snapshot.custom, charts } });
+    this.keeper.begin();
+    this.changed();
+    await this.keeper.keepNow();
+    await this.keeper.remove(id);
+    this.bar.tell(fileTexts.broughtBack(name));
+  }
+
+  /* ---- save ---- */
+
+  private async save(): Promise<void> {
+    const { api, injector } = this.parts.grid;
+    this.bar.tell(fileTexts.saving);
+    await painted();
+    // What stands half typed in a cell belongs to it.
+    await api.getActiveWorkbook()?.endEditingAsync(true);
+    await settling();
+    await this.ready();
+    let bytes: Uint8Array;
+    try {
+      const saved = this.file.save(gridState(api, injector));
+      if (!(await this.tellBefore(saved.losses))) {
+        this.bar.tell("");
+        return;
+      }
+      bytes = saved.package.toFile();
+    } catch (cause) {
+      this.bar.warn(fileTexts.failedToSave(cause instanceof Error ? cause.message : String(cause)));
+      return;
+    }
+    download(this.file.name, bytes, WORKBOOK_TYPE);
+    this.unchanged();
+    this.bar.tell(fileTexts.saved(this.file.name));
+  }
+
+  /** Names what the file holds beyond what is shown, and what of the grid does not fit into it. */
+  private async tellBefore(losses: readonly string[]): Promise<boolean> {
+    const things = this.file.unshown.things.map(unshownWords);
+    const words = [
+      ...(things.length === 0 ? [] : [fileTexts.holdsToo, things]),
+      ...(losses.length === 0 ? [] : [fileTexts.notSaved, losses]),
+    ];
+    const key = JSON.stringify(words);
+    if (words.length === 0 || key === this.told) return true;
+    const answer = await ask({
+      title: fileTexts.beforeSave,
+      words,
+      choices: [
+        { label: fileTexts.saveAnyway, value: true },
+        { label: fileTexts.cancel, value: false },
+      ],
+    });
+    if (answer !== true) return false;
+    this.told = key;
+    return true;
+  }
+}
+
+async function readFile(file: File): Promise<Uint8Array> {
+  return new Uint8Array(await file.arrayBuffer());
+}
+
+/** After the next frame: what was said just now is in sight before the work begins. */
+function painted(): Promise<void> {
+  return new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
+}
+
+/** The grid gathers edits for a moment before it works them out. */
+function settling(): Promise<void> {
+  return new Promise((resolve) => setTimeout(resolve, SETTLING_MILLISECONDS));
+}
+
+const SETTLING_MILLISECONDS = 50;
