@@ -120,7 +120,7 @@ class Comparison {
       this.hasEdits = true;
       this.change(row, column).content = contentOf(is);
     }
-    this.compareStyles(row, column, was, is);
+    this.compareStyles(row, column, was, is, formulaNow !== undefined && named === formulaBefore);
   }
 
   private formula(cell: Nullable<ICellData>, row: number, column: number): string | undefined {
@@ -200,7 +200,14 @@ class Comparison {
     if (block.endRow > row || block.endColumn > column) this.writeSpilled(row, column, block);
   }
 
-  private compareStyles(row: number, column: number, was: Nullable<ICellData>, is: Nullable<ICellData>): void {
+  /** @param keepsFormula the grid gives such a cell a format for days by itself, where it has none */
+  private compareStyles(
+    row: number,
+    column: number,
+    was: Nullable<ICellData>,
+    is: Nullable<ICellData>,
+    keepsFormula: boolean,
+  ): void {
     const before = was?.s ?? undefined;
     const now = is?.s ?? undefined;
     if (before === now) return;
@@ -209,7 +216,9 @@ class Comparison {
       this.change(row, column).style = 0;
       return;
     }
-    const style = typeof now === "string" ? this.sides.state.styles[now] : now;
+    const given = typeof now === "string" ? this.sides.state.styles[now] : now;
+    const getsFormat = keepsFormula && !this.sides.styles.hasFormat(former);
+    const style = getsFormat && given ? { ...given, n: null } : given;
     const number = this.sides.styles.numberOf(now, style, former);
     if (number !== former) this.change(row, column).style = number;
   }

@@ -52,6 +52,8 @@ export class SheetCells {
   /** The furthest row and column that hold something, from 0; -1 for a sheet that holds nothing. */
   lastRow = -1;
   lastColumn = -1;
+  /** The furthest column with a look: room that is drawn for an answer still to come. */
+  lastDrawnColumn = -1;
   /** Cells whose formula the grid cannot work out: they show their last answer. */
   readonly keptFormulas: GridPlace[] = [];
   /** By the key of their own cell. */
@@ -86,7 +88,9 @@ export class SheetCells {
     const look = style === 0 ? {} : { s: styleId(style) };
     const content = this.content(element, at, style);
     if (content === undefined) {
-      if (style !== 0) this.put(at, look);
+      if (style === 0) return;
+      this.put(at, look);
+      if (at.column > this.lastDrawnColumn) this.lastDrawnColumn = at.column;
       return;
     }
     this.put(at, { ...content, ...look });

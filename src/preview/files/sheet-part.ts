@@ -25,6 +25,8 @@ import { child, children, decimalNumber, isTrue, parseXml, wholeNumber, type Xml
 const SPARE_ROWS = 1000;
 const SPARE_COLUMNS = 12;
 const LEAST_COLUMNS = 26;
+/** A row that is drawn to the sheet's end is not all room that is wanted. */
+const MOST_DRAWN_COLUMNS = 100;
 const USUAL_ROW_POINTS = 15;
 const USUAL_COLUMN_CHARACTERS = 8;
 const PADDING_CHARACTERS = 5 / 7;
@@ -72,6 +74,7 @@ export function readSheetPart(text: string, entry: SheetEntry, id: string, readi
   );
   const lastColumn = Math.max(
     cells.lastColumn,
+    Math.min(cells.lastDrawnColumn, MOST_DRAWN_COLUMNS),
     ...merges.map(({ endColumn }) => endColumn),
     ...reading.tables.map(({ range }) => range.endColumn),
   );

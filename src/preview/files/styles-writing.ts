@@ -37,13 +37,19 @@ export class StyleWriter {
     const known = styleNumber(id);
     if (known !== undefined && sameStyle(style, this.workbook.styles.cellStyles[known])) return known;
     if (!style) return 0;
-    if (sameStyle(style, this.workbook.styles.cellStyles[former])) return former;
+    const whole = former === 0 ? this.onUsual(style) : style;
+    if (sameStyle(whole, this.workbook.styles.cellStyles[former] ?? {})) return former;
     const key = `${former} ${JSON.stringify(canonical(style))}`;
     const written = this.numbers.get(key);
     if (written !== undefined) return written;
-    const number = this.addCellStyle(former === 0 ? this.onUsual(style) : style, former);
+    const number = this.addCellStyle(whole, former);
     this.numbers.set(key, number);
     return number;
+  }
+
+  /** Whether a cell style of the file shows numbers in a way of its own. */
+  hasFormat(number: number): boolean {
+    return Boolean(this.workbook.styles.cellStyles[number]?.n);
   }
 
   /** The number of a look that a rule gives to cells. */

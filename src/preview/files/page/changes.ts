@@ -2,7 +2,6 @@
 import "@univerjs/sheets/facade";
 import { CommandType } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
-import { type ISetRangeValuesMutationParams, SetRangeValuesMutation } from "@univerjs/sheets";
 
 const OF_THE_WORKBOOK = /^(sheet|sheets|data-validation)\.mutation\.|^formula\.mutation\.(set|remove)-defined-name$/;
 
@@ -11,14 +10,10 @@ const BY_THE_GRID =
   /^(sheet\.mutation\.(set-worksheet-row-auto-height|data-validation-formula-mark-dirty|mark-dirty-filter-change|empty|(un)?register-worksheet-range-theme-style|(set|add|remove|delete)-(worksheet-)?range-theme(-style)?|set-worksheet-(column|row)-count))/;
 
 export function onChange(api: FUniver, changed: () => void): void {
-  api.addEvent(api.Event.CommandExecuted, ({ id, type, params }) => {
+  api.addEvent(api.Event.CommandExecuted, ({ id, type, options }) => {
     if (type !== CommandType.MUTATION || !OF_THE_WORKBOOK.test(id) || BY_THE_GRID.test(id)) return;
-    if (
-      id === SetRangeValuesMutation.id &&
-      (params as ISetRangeValuesMutationParams).trigger?.startsWith("formula.") === true
-    ) {
-      return;
-    }
+    // What formulas answer comes the same way as what is typed.
+    if (options?.fromFormula === true) return;
     changed();
   });
 }
