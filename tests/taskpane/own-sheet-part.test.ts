@@ -1,6 +1,7 @@
 /** @jest-environment jsdom */
 import { mountParts } from "../../src/taskpane/pane";
 import type { WorkbookHost } from "../../src/taskpane/host";
+import { memoryHost } from "./memory-host";
 import { ownSheetPart } from "../../src/taskpane/own-sheet-part";
 import type { ReadLog, Repairs } from "../../src/taskpane/own-sheet-host";
 import { browserDrafts } from "../../src/taskpane/storage";
@@ -31,6 +32,7 @@ function mount(
 ): FakeHost {
   const own: FakeOwnSheet = fakeOwnSheet(log, repairs);
   const host: FakeHost = {
+    ...memoryHost([]),
     plans: [],
     ...own,
     namesInUse: () => Promise.resolve({ sheets: [log.sheet], tables: [] }),

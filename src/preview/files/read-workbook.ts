@@ -4,6 +4,8 @@ import type { ITableJson } from "@univerjs/sheets-table";
 
 import { type GridSheets, workbookSnapshot } from "../grid-writer";
 import { Budget } from "./budget";
+import type { PrintPlan } from "../../workbook/schema";
+import { readPrint } from "./print-part";
 import { type ReadCharts, readCharts } from "./charts-part";
 import { type FormulaReading, readFormula } from "./formula-reading";
 import { growingList } from "./growing-lists";
@@ -39,6 +41,7 @@ export interface ReadSheet extends ReadSheetPart {
   readonly rules: readonly FileRule[];
   readonly validations: readonly FileValidation[];
   readonly charts: ReadCharts;
+  readonly print: PrintPlan;
 }
 
 export interface ReadWorkbook {
@@ -101,6 +104,7 @@ export function readWorkbook(source: WorkbookPackage, options: ReadingOptions): 
       rules: readRules(read.root, id, styles, formulas, fit),
       validations: readValidations(read.root, id, formulas, fit),
       charts: readCharts(source, entry.part, entry.name),
+      print: readPrint(read.root, entry, part.names),
     };
   });
   return { part, sheets: sheets.map((sheet) => withGrowingLists(sheet, sheets)), styles, stylesPart, names, formulas };
@@ -139,12 +143,13 @@ export function toGridSheets({ part, sheets, styles }: ReadWorkbook): GridSheets
   const shown = sheets.find(({ entry }) => entry.index === part.activeIndex && !entry.isHidden);
   const active = shown ?? sheets.find(({ entry }) => !entry.isHidden) ?? sheets[0];
   return {
-    sheets: sheets.map(({ sheet, tables, rules, validations, charts }) => ({
+    sheets: sheets.map(({ sheet, tables, rules, validations, charts, print }) => ({
       sheet,
       tables: tables.flatMap(({ grid }) => grid ?? []),
       rules: rules.flatMap(({ rule }) => rule ?? []),
       validations: validations.flatMap(({ rule }) => rule ?? []),
       charts: charts.charts,
+      print,
     })),
     styles: Object.fromEntries(styles.cellStyles.map((style, number) => [`x${number}`, style])),
     activeId: active?.id ?? "",

@@ -7,7 +7,7 @@ import { readWorkbook } from "../../../src/preview/files/read-workbook";
 import { WorkbookFile } from "../../../src/preview/files/workbook-file";
 import { WorkbookPackage } from "../../../src/preview/files/workbook-package";
 import { previewHost } from "../../../src/preview/preview-host";
-import { type Engine, openEngineOn } from "../engine";
+import { besideGrid, type Engine, openEngineOn } from "../engine";
 import { smallPlan } from "../plan";
 import { bookFile, type BookParts, testOptions } from "./parts";
 
@@ -46,7 +46,8 @@ function host({ engine, file }: { engine: Engine; file: WorkbookFile }): ReturnT
     api: engine.api,
     injector: engine.injector,
     calculate: () => engine.calculate(),
-    charts: { put: () => undefined, refresh: () => undefined },
+    ...besideGrid(),
+    show: () => undefined,
     prepareSheets: (plan) => file.prepareSheets(plan),
   });
 }
