@@ -1,17 +1,25 @@
 /** The pane: a heading, a tab for each part, and the part that is open. */
 import { element, setAttribute } from "./dom";
 import { functionsPart } from "./functions-part";
-import { handOutPart } from "./hand-out/hand-out-part";
 import type { WorkbookHost } from "./host";
+import { lazyPart } from "./lazy-part";
 import { logSetPart } from "./log-set/log-set-part";
 import { newSeasonPart } from "./new-season-part";
-import { ownSheetPart } from "./own-sheet-part";
 import type { Part } from "./part";
 import { browserDrafts, type Drafts } from "./storage";
 import { tempoPart } from "./tempo/tempo-part";
 import { texts } from "./texts";
 
 const openPartDraft = "open-part";
+
+const ownSheetPart = lazyPart("own-sheet", texts.ownSheetTitle, async () => {
+  const loaded = await import(/* webpackChunkName: "own-sheet" */ "./own-sheet-part");
+  return loaded.ownSheetPart;
+});
+const handOutPart = lazyPart("hand-out", texts.handOutTitle, async () => {
+  const loaded = await import(/* webpackChunkName: "hand-out" */ "./hand-out/hand-out-part");
+  return loaded.handOutPart;
+});
 
 /** The parts in the order of their tabs. */
 const parts: readonly Part[] = [logSetPart, newSeasonPart, ownSheetPart, tempoPart, handOutPart, functionsPart];

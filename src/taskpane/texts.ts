@@ -218,6 +218,8 @@ const english = {
   handOutCare:
     "Hand out the printed page, not the workbook: that holds everybody’s record. Ask the family first where athletes are minors.",
 
+  partComing: "One moment…",
+  partMissing: "This part could not be loaded. Open another part, then this one again.",
   ownSheetTitle: "Use my sheet",
   ownSheetIntro:
     "For a log that you keep in your own way. Puts a board over it on a new sheet; no cell of yours is changed.",

@@ -23,6 +23,8 @@ async function main(): Promise<void> {
     { what: "functions.js, gzipped", bytes: gzipSync(functions, { level: 9 }).length, most: 80_000 },
     { what: "functions.js, our own part", bytes: await ownPart(), most: 70_000 },
     { what: "taskpane.js", bytes: readFileSync(inProject("dist/taskpane.js")).length, most: 150_000 },
+    // Loaded when the part is first opened.
+    { what: "own-sheet.js", bytes: readFileSync(inProject("dist/own-sheet.js")).length, most: 90_000 },
     // Loaded when the list of functions is first opened.
     { what: "functions-help.js", bytes: readFileSync(inProject("dist/functions-help.js")).length, most: 60_000 },
   ];

@@ -300,7 +300,7 @@ describe("saving", () => {
 
   test("the same set twice is two rows", async () => {
     const { logSet, host } = await chosen();
-    for (const _ of [1, 2]) {
+    for (let time = 0; time < 2; time += 1) {
       count(logSet, "ccccc");
       logSet.save();
       await settled();
