@@ -102,7 +102,8 @@ class TryOutPage implements OpenPage {
   async goTo(sheet: string, address: string): Promise<void> {
     await this.page.evaluate(([name, cell]) => window.tryOutPage?.goTo(name, cell), [sheet, address] as const);
     // The line about the selected cell follows the grid: when it tells the cell, keys go there.
-    await this.page.locator("#selected", { hasText: new RegExp(`^${sheet} ${address}\\b`) }).waitFor();
+    const name = sheet.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
+    await this.page.locator("#selected", { hasText: new RegExp(`^${name} ${address}\\b`) }).waitFor();
   }
 
   async typeRow(sheet: string, row: number, values: readonly string[]): Promise<void> {
