@@ -1,8 +1,8 @@
 /** The Use my sheet part: reads a club's own log, shows what was found, and puts a board over it. */
-import { isError, lastRowOf, valueAt } from "../core/log-layout/cell-block";
+import { isError, lastRowOf, shownAt, valueAt } from "../core/log-layout/cell-block";
 import type { Corrections } from "../core/log-layout/find-layout";
-import type { UnreadableCell } from "../core/log-layout/unreadable-cells";
 import { cellName } from "../workbook/address";
+import type { CellAddress } from "../workbook/schema";
 import { element, say, setAttribute } from "./dom";
 import type { WorkbookHost } from "./host";
 import type { NeededRole } from "./own-log";
@@ -222,7 +222,7 @@ function unreadableList(host: WorkbookHost): { readonly block: HTMLElement; show
   const block = element("div", {}, element("h3", {}, texts.ownSheetUnreadable), summary, notes, list, trouble);
   return {
     block,
-    show: ({ log, unreadable, missing }) => {
+    show: ({ log, unreadable, turnedDays, missing }) => {
       const { cells, count, entries, readable } = unreadable;
       const words = entries === 0 ? texts.ownSheetNoRows : texts.ownSheetRows(entries, readable);
       if (summary.textContent !== words) summary.textContent = words;
@@ -231,6 +231,7 @@ function unreadableList(host: WorkbookHost): { readonly block: HTMLElement; show
         .map((mark) => texts.ownSheetSignCount(mark.text, mark.count));
       notes.replaceChildren(
         ...[
+          turnedDays.count > 0 ? texts.ownSheetTurnedDays(turnedDays.count) : null,
           unreadable.talliesTurnedToDays > 0 ? texts.ownSheetTurned(unreadable.talliesTurnedToDays) : null,
           unknown.length > 0 ? texts.ownSheetUnknownMarks(unknown.join(", ")) : null,
           count > cells.length ? texts.ownSheetFirstOnly(cells.length, count) : null,
@@ -238,13 +239,27 @@ function unreadableList(host: WorkbookHost): { readonly block: HTMLElement; show
       );
       trouble.textContent = "";
       block.hidden = missing.length > 0 && entries === 0;
-      list.hidden = cells.length === 0;
-      list.replaceChildren(...cells.map((cell) => listed(cell, log.sheet, host, trouble)));
+      const doubtful = turnedDays.cells.map((cell) => ({ cell, words: doubtWords(log, cell) }));
+      const wrong = cells.map((cell) => ({ cell, words: texts.ownSheetCellProblem(cell.found, cell.accepted) }));
+      const all = [...wrong, ...doubtful];
+      list.hidden = all.length === 0;
+      list.replaceChildren(...all.map(({ cell, words }) => listed(cell, words, log.sheet, host, trouble)));
     },
   };
 }
 
-function listed(cell: UnreadableCell, sheet: string, host: WorkbookHost, trouble: HTMLElement): HTMLElement {
+function doubtWords({ block }: ReadLog, { row, column }: CellAddress): string {
+  const shown = shownAt(block, row, column) ?? "";
+  return texts.ownSheetDoubtfulDay(shown === "" ? String(valueAt(block, row, column)) : shown);
+}
+
+function listed(
+  cell: CellAddress,
+  words: string,
+  sheet: string,
+  host: WorkbookHost,
+  trouble: HTMLElement,
+): HTMLElement {
   const address = cellName(cell);
   const button = element(
     "button",
@@ -254,5 +269,5 @@ function listed(cell: UnreadableCell, sheet: string, host: WorkbookHost, trouble
   button.addEventListener("click", () => {
     host.goToCell(sheet, cell).catch((cause: unknown) => say(trouble, reasonOf(cause)));
   });
-  return element("li", {}, button, " ", texts.ownSheetCellProblem(cell.found, cell.accepted));
+  return element("li", {}, button, element("span", {}, words));
 }

@@ -5,6 +5,7 @@
 import { findLayout, type Corrections, type LogLayout } from "../core/log-layout/find-layout";
 import { stagesInLog, type StageInLog } from "../core/log-layout/stages";
 import { suggestKey, type KeySuggestion } from "../core/log-layout/suggest-key";
+import { turnedDays, type TurnedDays } from "../core/log-layout/turned-days";
 import { unreadableCells, type UnreadableCells } from "../core/log-layout/unreadable-cells";
 import { ownBoardName, ownBoardPlan } from "../workbook/own-board";
 import { defaultSettings } from "../workbook/season";
@@ -18,6 +19,8 @@ export interface OwnSheetView {
   readonly corrections: Corrections;
   readonly layout: LogLayout;
   readonly unreadable: UnreadableCells;
+  /** Days that the spreadsheet has probably turned round when they were typed. */
+  readonly turnedDays: TurnedDays;
   /** The club's own signs, where its marks are not the usual ones. */
   readonly suggestion: KeySuggestion | null;
   readonly stages: readonly StageInLog[];
@@ -43,6 +46,7 @@ export function lookAtLog(log: ReadLog, corrections: Corrections): OwnSheetView 
     corrections,
     layout,
     unreadable: unreadableCells(block, readWith, layout.headingRows),
+    turnedDays: turnedDays(block, layout.mapping),
     suggestion,
     stages: stagesInLog(block, layout.mapping),
     missing: missingRoles(layout),

@@ -113,7 +113,9 @@ describe("a log of numbers", () => {
     expect(await chosen(page, texts.ownSheetTried)).toMatch(/^D Versuche/);
     // The days are texts; the 13th tells that the day comes first.
     expect(await chosen(page, texts.ownSheetTextDays)).toMatch(/^day first/);
-    expect(await listedCells(page)).toEqual(["E7", "B9", "E10"]);
+    // And this page reads the month first: the 6th of October, pasted, is the 10th of June by now.
+    await inPane(page).getByText(texts.ownSheetTurnedDays(2)).waitFor();
+    expect(await listedCells(page)).toEqual(["E7", "B9", "E10", "A4", "A5"]);
     await page.screenshot({ path: join(screenshots, "own-sheet-found.png") });
 
     await inPane(page)

@@ -1,5 +1,5 @@
 /** Where a log's headings and its rows are: the headings may take two rows, stand under titles, or be missing. */
-import { isError, lastColumnOf, lastRowOf, valueAt, type CellBlock } from "./cell-block";
+import { isError, lastColumnOf, lastRowOf, valueAt, type CellBlock, type CellValue } from "./cell-block";
 import { isDayCell } from "./column-profile";
 import { saysDay } from "./date-text";
 import { attemptNumber, headingMatches, namesTotals, type HeadingRole } from "./heading-words";
@@ -223,13 +223,21 @@ export function repeatsHeadings(block: CellBlock, row: number, headingRows: read
     let same = 0;
     let other = 0;
     for (let column = block.column; column <= lastColumnOf(block); column += 1) {
-      const here = wordsAt(block, row, column);
-      if (here === "") continue;
-      if (plainText(here) === plainText(wordsAt(block, headingRow, column))) same += 1;
+      const here = valueAt(block, row, column);
+      if (here === null) continue;
+      // Long logs have this asked for each row: texts alone are compared, and only as they stand.
+      if (typeof here === "string" && sameHeading(here, valueAt(block, headingRow, column))) same += 1;
       else other += 1;
+      if (other > same + lastColumnOf(block) - column) return false;
     }
     return same >= 2 && same > other;
   });
+}
+
+function sameHeading(here: string, heading: CellValue): boolean {
+  return (
+    typeof heading === "string" && (here === heading || here.trim().toLowerCase() === heading.trim().toLowerCase())
+  );
 }
 
 export function columnsFilled(block: CellBlock, row: number): readonly number[] {

@@ -17,12 +17,19 @@ export interface StageInLog {
 export function stagesInLog(block: CellBlock, { stage, firstRow, lastRow }: LogMapping): readonly StageInLog[] {
   if (stage === null) return [];
   const found = new Map<string, { readonly stage: string; count: number }>();
+  const spellings = new Map<string, { readonly stage: string; count: number }>();
   for (let row = firstRow; row <= lastRow; row += 1) {
     const value = valueAt(block, row, stage);
     if (typeof value !== "string") continue;
-    const known = found.get(comparable(value));
-    if (known) known.count += 1;
-    else found.set(comparable(value), { stage: value.trim(), count: 1 });
+    // A stage recurs in thousands of rows: spelled alike, it is compared once.
+    let entry = spellings.get(value);
+    if (entry === undefined) {
+      const key = comparable(value);
+      entry = found.get(key) ?? { stage: value.trim(), count: 0 };
+      found.set(key, entry);
+      spellings.set(value, entry);
+    }
+    entry.count += 1;
   }
   return [...found.values()]
     .sort((one, other) => other.count - one.count)

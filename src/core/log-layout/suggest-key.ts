@@ -30,8 +30,7 @@ export function suggestKey(block: CellBlock, mapping: LogMapping): KeySuggestion
   if (mapping.record?.kind !== "marks") return null;
   const cells = markCells(block, mapping);
   if (cells.length === 0) return null;
-  const read = cells.filter((cell) => typeof cell !== "number" && attemptsIn(cell) > 0).length;
-  if (read / cells.length >= LEAST_COVERED) return null;
+  if (shareRead(sampleOf(cells)) >= LEAST_COVERED) return null;
   const texts = cells.map((cell) => comparable(String(cell).replace(/[\uFE0E\uFE0F]/g, "")));
   const signs = signsOf(texts, (text) => [text]) ?? signsOf(texts, (text) => Array.from(text.replace(/[\s,]/g, "")));
   if (signs === null) return null;
@@ -39,6 +38,19 @@ export function suggestKey(block: CellBlock, mapping: LogMapping): KeySuggestion
   const texted = cells.filter((cell) => typeof cell === "string").length;
   if (texted * 2 > cells.length && signs.every(({ sign }) => attemptsIn(sign) > 0)) return null;
   return suggestionFor(signs);
+}
+
+/** How much of the cells the usual marks read. */
+function shareRead(cells: readonly (string | number)[]): number {
+  return cells.filter((cell) => typeof cell === "string" && attemptsIn(cell) > 0).length / cells.length;
+}
+
+const MOST_SAMPLED = 2000;
+
+/** A long log is told by cells spread evenly over it. */
+function sampleOf<Item>(items: readonly Item[]): readonly Item[] {
+  const step = Math.ceil(items.length / MOST_SAMPLED);
+  return items.filter((_, index) => index % step === 0);
 }
 
 function markCells(block: CellBlock, mapping: LogMapping): readonly (string | number)[] {

@@ -94,6 +94,7 @@ class LogReader {
   private readable = 0;
   private turned = 0;
   private latestRow: number | null = null;
+  private scratch = new AttemptLog();
   private wholeRow = true;
   private noAttempts = false;
 
@@ -216,13 +217,19 @@ class LogReader {
       return;
     }
     try {
-      readMark(value, "marks", row, column, new AttemptLog(), this.key);
+      readMark(value, "marks", row, column, this.scratchLog(), this.key);
     } catch (error) {
       if (!(error instanceof Problem)) throw error;
       this.add(row, column, "marks", error.details.found, error.details.accepted);
       const text = String(value).trim();
       this.unknown.set(text, (this.unknown.get(text) ?? 0) + 1);
     }
+  }
+
+  /** What the marks say is not wanted here; one log for many of them is quicker than one for each. */
+  private scratchLog(): AttemptLog {
+    if (this.scratch.entries > SCRATCH_ENTRIES) this.scratch = new AttemptLog();
+    return this.scratch;
   }
 
   private isTurnedTally(row: number, column: number, value: number): boolean {
@@ -259,6 +266,7 @@ class LogReader {
   }
 }
 
+const SCRATCH_ENTRIES = 5000;
 const MISSING = quote(null);
 const NAME_ACCEPTED = { athlete: "the athlete’s name or initials", trick: "the trick’s name" } as const;
 const TALLY_WORDS = { caught: "caught", attempts: "tried", dropped: "dropped" } as const;
