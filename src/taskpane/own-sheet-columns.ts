@@ -36,9 +36,9 @@ const ONE_FOR_ALL = "same";
 /** @param correct told what the coach says; the rest is then looked at anew */
 export function columnChoices(correct: (corrections: Corrections) => void): ColumnChoices {
   const date = choice("date", texts.ownSheetDate);
-  const athlete = choice("athlete", texts.ownSheetAthlete);
-  const trick = choice("trick", texts.ownSheetTrick);
-  const stage = choice("stage", texts.ownSheetStage, true);
+  const athlete = choice("athlete", texts.athleteLabel);
+  const trick = choice("trick", texts.trickLabel);
+  const stage = choice("stage", texts.stageLabel, true);
   const kind = choice("kind", texts.ownSheetAttempts);
   const marks = choice("marks", texts.ownSheetMarksColumn);
   const first = choice("first", texts.ownSheetFirstMarks);

@@ -148,8 +148,8 @@ function foundLog(host: WorkbookHost): FoundLog {
 
 const ROLE_NAMES: Readonly<Record<NeededRole, string>> = {
   date: texts.ownSheetDate,
-  athlete: texts.ownSheetAthlete,
-  trick: texts.ownSheetTrick,
+  athlete: texts.athleteLabel,
+  trick: texts.trickLabel,
   record: texts.ownSheetAttempts,
 };
 

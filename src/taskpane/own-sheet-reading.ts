@@ -97,8 +97,8 @@ function dayForms({ layout: { dateTexts } }: OwnSheetView, say: (corrections: Co
 
 const ROLE_WORDS: Readonly<Record<FilledDownRole, string>> = {
   date: texts.ownSheetDate,
-  athlete: texts.ownSheetAthlete,
-  trick: texts.ownSheetTrick,
+  athlete: texts.athleteLabel,
+  trick: texts.trickLabel,
 };
 
 function fillDown({ layout }: OwnSheetView, say: (corrections: Corrections) => void): HTMLElement {

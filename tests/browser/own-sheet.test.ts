@@ -106,8 +106,8 @@ describe("a log of numbers", () => {
     await readLog(page);
     expect(await chosen(page, texts.ownSheetHeadingRow)).toMatch(/^Row 3: Tag, Name/);
     expect(await chosen(page, texts.ownSheetDate)).toMatch(/^A Tag: 6\.10\.2025/);
-    expect(await chosen(page, texts.ownSheetAthlete)).toBe("B Name: M.K., A.R.");
-    expect(await chosen(page, texts.ownSheetTrick)).toBe("C Übung: Doppeldrehung, Rad");
+    expect(await chosen(page, texts.athleteLabel)).toBe("B Name: M.K., A.R.");
+    expect(await chosen(page, texts.trickLabel)).toBe("C Übung: Doppeldrehung, Rad");
     expect(await chosen(page, texts.ownSheetAttempts)).toBe(texts.ownSheetCaughtAttempts);
     expect(await chosen(page, texts.ownSheetCaught)).toMatch(/^E Treffer/);
     expect(await chosen(page, texts.ownSheetTried)).toMatch(/^D Versuche/);

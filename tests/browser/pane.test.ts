@@ -124,7 +124,7 @@ const situations: readonly {
       await page.getByRole("tab", { name: texts.ownSheetTitle }).click();
       await page.getByRole("button", { name: texts.ownSheetRead }).click();
       await page.getByLabel(texts.ownSheetKeyTwo("x", "o")).check();
-      await page.getByLabel(texts.ownSheetAthlete, { exact: true }).selectOption({ label: texts.ownSheetOneForAll });
+      await page.getByLabel(texts.athleteLabel, { exact: true }).selectOption({ label: texts.ownSheetOneForAll });
       await page.getByRole("button", { name: texts.ownSheetPut }).click();
       await page.getByLabel(texts.ownSheetAthleteForAll).fill("M.K.");
       await page.getByRole("button", { name: texts.ownSheetPut }).click();

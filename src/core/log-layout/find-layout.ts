@@ -94,7 +94,7 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
   };
   const gaps = rolesWithGaps(block, mapping);
   const offered = gaps.map(({ role }) => role);
-  const usual = gaps.filter(({ share }) => share >= LEAST_GAPS_SHARE).map(({ role }) => role);
+  const usual = gaps.filter(({ share, starts }) => starts && share >= LEAST_GAPS_SHARE).map(({ role }) => role);
   return {
     ...found,
     mapping: { ...mapping, filledDown: corrections.filledDown?.filter((role) => offered.includes(role)) ?? usual },
@@ -319,13 +319,13 @@ const LEAST_GAPS = 3;
 const LEAST_GAPS_SHARE = 0.2;
 
 /**
- * The columns in which a cell may stand for the rows below it too: gaps in rows that hold attempts, and none in the
- * first of them.
+ * The columns in which a cell may stand for the rows below it too: gaps in rows that hold attempts. `starts`: the first
+ * of these rows has none, since there would be nothing above it.
  */
 function rolesWithGaps(
   block: CellBlock,
   mapping: LogMapping,
-): readonly { readonly role: FilledDownRole; readonly share: number }[] {
+): readonly { readonly role: FilledDownRole; readonly share: number; readonly starts: boolean }[] {
   const record = recordColumns(mapping.record);
   const rows: number[] = [];
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
@@ -341,6 +341,6 @@ function rolesWithGaps(
     const gaps = rows.filter((row) => valueAt(block, row, column) === null).length;
     const [first] = rows;
     const starts = first !== undefined && valueAt(block, first, column) !== null;
-    return starts && gaps >= LEAST_GAPS ? [{ role, share: shareOf(gaps, rows.length) }] : [];
+    return gaps >= LEAST_GAPS ? [{ role, share: shareOf(gaps, rows.length), starts }] : [];
   });
 }
