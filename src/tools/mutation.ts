@@ -20,6 +20,8 @@ const TOPICS: Readonly<Record<string, { readonly files: readonly string[]; reado
   records: { files: ["history", "stages", "proof-attempts"], tests: ["records"] },
   board: { files: ["board", "text"], tests: ["board"] },
   toss: { files: ["toss", "counts"], tests: ["toss"] },
+  tempo: { files: ["tempo"], tests: ["tempo"] },
+  "set-in-hand": { files: ["set-in-hand"], tests: ["set-in-hand"] },
   placement: { files: ["placement", "film", "line-spread"], tests: ["placement"] },
   routine: { files: ["routine", "timeline"], tests: ["routine"] },
   week: { files: ["week"], tests: ["week"] },

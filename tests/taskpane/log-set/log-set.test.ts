@@ -300,8 +300,8 @@ describe("saving", () => {
 
   test("the same set twice is two rows", async () => {
     const { logSet, host } = await chosen();
-    for (let time = 0; time < 2; time += 1) {
-      count(logSet, "ccccc");
+    for (const set of ["ccccc", "ccccc"]) {
+      count(logSet, set);
       logSet.save();
       await settled();
     }
