@@ -181,13 +181,13 @@ describe.each(sizes)("in a pane of $width by $height", ({ width, height }) => {
   });
 });
 
-describe("on the try-out page", () => {
+describe.each(sizes)("on the try-out page of $width by $height", ({ width, height }) => {
   let opened: OpenPage;
   let sheets: readonly string[];
   const sheetFor = (word: string): string => sheets.find((name) => name.startsWith(word)) ?? word;
 
   beforeAll(async () => {
-    opened = await openTryOutPage();
+    opened = await openTryOutPage({ width, height });
     sheets = await opened.page.evaluate(() => window.tryOutPage?.sheetNames() ?? []);
   });
 
@@ -232,7 +232,7 @@ describe("on the try-out page", () => {
     const onBoard = await boardRow(who, what);
     const attempts = Number(await opened.read(sheetFor("Board"), `C${String(onBoard)}`));
     const status = String(await page.locator(".twirl-badge").textContent());
-    await page.screenshot({ path: join(screenshots, "log-set-try-out-page.png") });
+    await page.screenshot({ path: join(screenshots, `log-set-try-out-page-${String(width)}x${String(height)}.png`) });
     await button(page, texts.saveSet).click();
     await says(page, texts.setSaved(who, what, "ccdcc cbccc", `'${practice}'!A${String(row)}:G${String(row)}`));
     await opened.shows(practice, `E${String(row)}`, "ccdcc cbccc");
@@ -259,7 +259,7 @@ describe("on the try-out page", () => {
     await page.keyboard.press("Control+z");
     await opened.shows(board, `C${String(onBoard)}`, String(attempts + 10));
     await opened.ready();
-    await page.screenshot({ path: join(screenshots, "log-set-practice-sheet.png") });
+    await page.screenshot({ path: join(screenshots, `log-set-practice-sheet-${String(width)}x${String(height)}.png`) });
     await page.keyboard.press("Control+z");
     await opened.shows(board, `C${String(onBoard)}`, String(attempts));
     expect(await firstFree(practice)).toBe(row);
