@@ -291,7 +291,12 @@ function unitField(chosen: LengthUnit): { block: HTMLElement; select: HTMLSelect
   );
   select.value = chosen;
   return {
-    block: element("div", { class: "twirl-field" }, element("label", { for: select.id }, texts.heightsIn), select),
+    block: element(
+      "div",
+      { class: "twirl-choice twirl-field" },
+      element("label", { for: select.id }, texts.heightsIn),
+      select,
+    ),
     select,
     value: () => (select.value === "ft" ? "ft" : "m"),
   };
