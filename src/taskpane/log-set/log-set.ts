@@ -80,6 +80,15 @@ export interface LogSetState {
   readonly forgetful: boolean;
 }
 
+/** What the log holds of one athlete's one trick: looked up once, not at every tap. */
+interface LoggedRecord {
+  readonly athlete: string;
+  readonly trick: string;
+  readonly data: SeasonData;
+  readonly logged: readonly LoggedMarks[];
+  readonly assessment: Assessment;
+}
+
 export interface LogSetParts {
   readonly host: WorkbookHost;
   readonly drafts: Drafts;
@@ -102,8 +111,7 @@ export class LogSet {
   /** Sets whose order to save has not been answered. */
   private readonly unanswered = new Set<string>();
   private made = 0;
-  private record: { readonly of: string; readonly data: SeasonData; readonly logged: readonly LoggedMarks[] } | null =
-    null;
+  private record: LoggedRecord | null = null;
 
   constructor({ host, drafts, tell, now = () => new Date(), patience = patienceMilliseconds }: LogSetParts) {
     this.host = host;
@@ -501,10 +509,9 @@ export class LogSet {
     const { data } = book;
     if (listed(data.athletes, set.athlete) === undefined || listed(data.tricks, set.trick) === undefined) return null;
     try {
-      const logged = this.loggedMarks(data, set);
+      const { logged, assessment: before } = this.recordOf(data, set);
       const attempts = set.marks.map((mark) => outcomes[mark]);
       const apart = isApart(set.stage);
-      const before = assessWithSet(logged, [], data.standard, data.setSize);
       const now = apart ? before : assessWithSet(logged, attempts, data.standard, data.setSize);
       const ofSet = apart ? assessWithSet([], attempts, data.standard, data.setSize) : now;
       return { kind: "judged", apart, before, now, streak: ofSet.streaks?.current };
@@ -516,13 +523,13 @@ export class LogSet {
     }
   }
 
-  /** Looked up once for an athlete and trick, not at every tap. */
-  private loggedMarks(data: SeasonData, { athlete, trick }: SetInHand): readonly LoggedMarks[] {
-    const of = JSON.stringify([athlete, trick]);
-    if (this.record?.of !== of || this.record.data !== data) {
-      this.record = { of, data, logged: joinedMarks(data.log, athlete, trick) };
-    }
-    return this.record.logged;
+  private recordOf(data: SeasonData, { athlete, trick }: SetInHand): LoggedRecord {
+    const { record } = this;
+    if (record && record.data === data && record.athlete === athlete && record.trick === trick) return record;
+    const logged = joinedMarks(data.log, athlete, trick);
+    const assessment = assessWithSet(logged, [], data.standard, data.setSize);
+    this.record = { athlete, trick, data, logged, assessment };
+    return this.record;
   }
 }
 
