@@ -38,7 +38,10 @@ export interface WorkbookHost extends OwnSheetHost {
    */
   insertFormula(formula: string): Promise<string>;
 
-  /** Tells this workbook from others, for what is kept on this computer: its place, or its name where it has none yet. */
+  /**
+   * Tells this workbook from others, for what is kept on this computer: its place, or its name where it has none yet.
+   * Another name means another workbook, not that this one was saved elsewhere.
+   */
   workbookName(): string;
 
   /** The tables of these names, in the same order. Rejected where one is not there. */

@@ -31,7 +31,7 @@ export const officeHost: WorkbookHost = {
   insertFormula: (formula) => insertInto((cell) => (cell.formulas = [[formula]])),
   insertValue: (value) => insertInto((cell) => (cell.values = [[value]])),
 
-  workbookName: () => Office.context.document.url || texts.newWorkbook,
+  workbookName,
   readTables: (names) => inWords(() => Excel.run((context) => readTables(context, names))),
   readBlock: (sheet, block) => inWords(() => Excel.run((context) => readBlock(context, sheet, block))),
   appendRow: (table, cells) => inWords(() => Excel.run((context) => appendRow(context, table, cells))),
@@ -40,6 +40,14 @@ export const officeHost: WorkbookHost = {
   goToCell: (sheet, cell) => inWords(() => Excel.run((context) => goToCellWithOffice(context, sheet, cell))),
   repairFormulas: () => inWords(() => Excel.run(repairWithOffice)),
 };
+
+let firstName: string | undefined;
+
+/** The pane lives as long as its workbook is open: saved under another name, the workbook is still the same. */
+function workbookName(): string {
+  firstName ??= Office.context.document.url || texts.newWorkbook;
+  return firstName;
+}
 
 /** Has the selected cell filled, where it is empty, and answers its address. */
 function insertInto(fill: (cell: Excel.Range) => void): Promise<string> {

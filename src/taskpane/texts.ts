@@ -85,6 +85,7 @@ const english = {
   saveUnclear: (reason: string) => `Whether the set is in the log could not be seen; it is kept. ${reason}`,
   notInLogYet: "It is not in the log so far, and the workbook has not answered yet. Look again in a moment.",
   notInLog: "It is not in the log. Save it again.",
+  workbookChanged: "Another workbook has been opened in its place.",
   hostSilent: "The workbook does not answer.",
   workbookNotRead: (reason: string) =>
     `The workbook could not be read: ${reason} You can count all the same, and save later.`,

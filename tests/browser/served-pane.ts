@@ -110,18 +110,16 @@ export async function brokenRules(page: Page): Promise<{ broken: unknown[]; kept
 
 /** Everything that can be pressed or typed into and is smaller than this in either direction. */
 export function smallTargets(page: Page, leastPixels: number, within = "body"): Promise<unknown[]> {
-  return page
-    .locator(`${within} :is(button, input, select, textarea, summary, [role="option"]):visible`)
-    .evaluateAll(
-      (all, least) =>
-        all
-          .map((each) => {
-            // A tick box is pressed by its words too.
-            const ticked = each.matches('[type="checkbox"], [type="radio"]');
-            const target = (ticked ? each.closest("label") : null) ?? each;
-            return { what: each.textContent || each.id, box: target.getBoundingClientRect().toJSON() as DOMRect };
-          })
-          .filter(({ box }) => box.height < least || box.width < least),
-      leastPixels,
-    );
+  return page.locator(`${within} :is(button, input, select, textarea, summary, [role="option"]):visible`).evaluateAll(
+    (all, least) =>
+      all
+        .map((each) => {
+          // A tick box is pressed by its words too.
+          const ticked = each.matches('[type="checkbox"], [type="radio"]');
+          const target = (ticked ? each.closest("label") : null) ?? each;
+          return { what: each.textContent || each.id, box: target.getBoundingClientRect().toJSON() as DOMRect };
+        })
+        .filter(({ box }) => box.height < least || box.width < least),
+    leastPixels,
+  );
 }

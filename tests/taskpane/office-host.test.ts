@@ -94,9 +94,17 @@ test("a value goes into the selected cell as a formula does", async () => {
 test.each([
   { url: "https://club.example/Larkfield.xlsx", name: "https://club.example/Larkfield.xlsx" },
   { url: "", name: texts.newWorkbook },
-])("a workbook at $url is told by $name", ({ url, name }) => {
-  Object.assign(globalThis, { Office: { context: { document: { url } } } });
-  expect(officeHost.workbookName()).toBe(name);
+])("a workbook at $url is told by $name, and still when it is saved elsewhere", ({ url, name }) => {
+  // A pane is opened anew with each workbook.
+  jest.isolateModules(() => {
+    const { officeHost: fresh } = jest.requireActual<typeof import("../../src/taskpane/office-host")>(
+      "../../src/taskpane/office-host",
+    );
+    Object.assign(globalThis, { Office: { context: { document: { url } } } });
+    expect(fresh.workbookName()).toBe(name);
+    Object.assign(globalThis, { Office: { context: { document: { url: "https://club.example/Other.xlsx" } } } });
+    expect(fresh.workbookName()).toBe(name);
+  });
 });
 
 describe("the log", () => {

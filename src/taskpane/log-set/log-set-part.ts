@@ -236,10 +236,9 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
     if (judged.textContent !== words || status.parentElement === judged) judged.replaceChildren(words);
   };
 
-  const showAside = ({ aside: sets }: LogSetState): void => {
+  const showAside = ({ aside: sets, workbook: here }: LogSetState): void => {
     aside.hidden = sets.length === 0;
-    const here = host.workbookName();
-    const shown = sets.map((set) => `${set.id} ${String(set.changed)}`).join(" ");
+    const shown = [here, ...sets.map((set) => `${set.id} ${String(set.changed)}`)].join(" ");
     if (asideList.dataset["shown"] === shown) return;
     asideList.dataset["shown"] = shown;
     asideList.replaceChildren(...sets.map((set) => asideItem(set, here, log)));

@@ -68,6 +68,8 @@ export interface Outcome {
 }
 
 export interface LogSetState {
+  /** The name of the workbook that is open. */
+  readonly workbook: string;
   readonly book: Book;
   readonly set: SetInHand;
   readonly live: Live | null;
@@ -101,7 +103,6 @@ export interface LogSetParts {
 export class LogSet {
   private readonly host: WorkbookHost;
   private readonly kept: KeptSets;
-  private readonly workbook: string;
   private readonly tellView: LogSetParts["tell"];
   private readonly now: () => Date;
   private readonly patience: number;
@@ -119,12 +120,17 @@ export class LogSet {
     this.tellView = tell;
     this.now = now;
     this.patience = patience;
-    this.workbook = host.workbookName();
+    this.current = this.firstState(host.workbookName());
+  }
+
+  /** With what is kept of the workbook: its latest set is the one in hand. */
+  private firstState(workbook: string): LogSetState {
     const all = this.kept.all();
-    const own = all.find(({ workbook }) => workbook === this.workbook);
-    const choice = this.kept.choice(this.workbook) ?? { season: "", athlete: "", trick: "", stage: usualStage };
-    const set = own ?? this.freshSet(choice);
-    this.current = {
+    const own = all.find((one) => one.workbook === workbook);
+    const choice = this.kept.choice(workbook) ?? { season: "", athlete: "", trick: "", stage: usualStage };
+    const set = own ?? this.freshSet(workbook, choice);
+    return {
+      workbook,
       book: { kind: "reading" },
       set,
       live: null,
@@ -151,6 +157,7 @@ export class LogSet {
       if (isLatest() && this.current.book.kind === "reading") this.become({ book: failed(texts.hostSilent) });
     }, this.patience);
     try {
+      this.followWorkbook();
       const { tables } = await this.host.namesInUse();
       const seasons = seasonsAmong(tables);
       const key = this.seasonAmong(seasons);
@@ -163,6 +170,17 @@ export class LogSet {
     } finally {
       clearTimeout(patience);
     }
+  }
+
+  /** Another workbook may have been opened in this one's place: what was counted for this one is put aside. */
+  private followWorkbook(): boolean {
+    const workbook = this.host.workbookName();
+    const { set, aside, forgetful } = this.current;
+    if (workbook === this.current.workbook) return false;
+    const next = this.firstState(workbook);
+    const inMemory = holdsSomething(set) ? [set, ...aside] : aside;
+    this.become({ ...next, aside: forgetful ? inMemory : next.aside, forgetful });
+    return true;
   }
 
   private seasonAmong(seasons: readonly SeasonKey[]): SeasonKey | undefined {
@@ -225,7 +243,7 @@ export class LogSet {
     const cleared = Object.fromEntries(Object.keys(choice).map((field) => [field, undefined]));
     this.change(choice, cleared);
     const { set } = this.current;
-    this.kept.keepChoice(this.workbook, set);
+    this.kept.keepChoice(this.current.workbook, set);
     if (set.marks.length > 0 && (set.athlete !== before.athlete || set.trick !== before.trick)) {
       this.become({ outcome: { kind: "note", words: texts.marksGoAlong(set.marks.length, set.athlete, set.trick) } });
     }
@@ -260,8 +278,12 @@ export class LogSet {
   /* ---- saving ---- */
 
   save(): void {
-    const { book, set, saving } = this.current;
-    if (saving !== "no") return;
+    if (this.current.saving !== "no") return;
+    if (this.followWorkbook()) {
+      void this.refresh();
+      return;
+    }
+    const { book, set } = this.current;
     if (book.kind !== "ready") {
       this.become({ outcome: { kind: "wrong", words: texts.notReadYet } }, texts.notReadYet);
       return;
@@ -269,7 +291,7 @@ export class LogSet {
     const row = this.checkedRow(book);
     if (row === null) return;
     this.become({ saving: "saving", outcome: null }, texts.savingSet);
-    void this.carryOut(set.id, row, book.data.table);
+    void this.carryOut(set, row, book.data.table);
   }
 
   private checkedRow({ seasons, data }: Extract<Book, { kind: "ready" }>): SetRow | null {
@@ -304,20 +326,21 @@ export class LogSet {
   }
 
   /** From the order to what came of it, however late. */
-  private async carryOut(id: string, row: SetRow, table: string): Promise<void> {
+  private async carryOut({ id, workbook }: SetInHand, row: SetRow, table: string): Promise<void> {
     this.unanswered.add(id);
     const patience = setTimeout(() => {
       if (this.current.set.id === id) this.becomeUnsure(texts.saveUnanswered);
     }, this.patience);
     try {
-      const before = rowsLike(await readLog(this.host, table), row);
+      const before = await this.rowsLike(row, table, workbook);
       // From here on the row may be in the log without our knowing.
       this.amend(id, { rowsBefore: before });
       try {
         const address = await this.host.appendRow(table, cellsOf(row));
         this.settleSaved(id, row, address);
       } catch (cause) {
-        await this.afterRefusal(id, row, table, before, reasonOf(cause));
+        const reason = reasonOf(cause);
+        await this.afterRefusal(id, row, reason, async () => (await this.rowsLike(row, table, workbook)) > before);
       }
     } catch (cause) {
       // The log could not even be read, so nothing was written.
@@ -329,16 +352,28 @@ export class LogSet {
   }
 
   /** A host that gives up may have written the row all the same: only the log knows. */
-  private async afterRefusal(id: string, row: SetRow, table: string, before: number, reason: string): Promise<void> {
+  private async afterRefusal(
+    id: string,
+    row: SetRow,
+    reason: string,
+    hasArrived: () => Promise<boolean>,
+  ): Promise<void> {
     let arrived: boolean;
     try {
-      arrived = rowsLike(await readLog(this.host, table), row) > before;
+      arrived = await hasArrived();
     } catch {
       if (this.current.set.id === id) this.becomeUnsure(texts.saveUnclear(reason));
       return;
     }
     if (arrived) this.settleSaved(id, row, null);
     else this.settleUnsaved(id, texts.notSaved(reason));
+  }
+
+  /** How many rows of the log are like this one; refused where another workbook has taken the place of the set's. */
+  private async rowsLike(row: SetRow, table: string, workbook: string): Promise<number> {
+    const log = await readLog(this.host, table);
+    if (this.host.workbookName() !== workbook) throw new Error(texts.workbookChanged);
+    return rowsLike(log, row);
   }
 
   /** Looks into the log for a set of which nobody has said what came of it. */
@@ -383,20 +418,21 @@ export class LogSet {
   private settleSaved(id: string, row: SetRow, address: string | null): void {
     const { set, book, aside, saving } = this.current;
     const inHand = set.id === id;
+    const saved = inHand ? set : aside.find((one) => one.id === id);
     // Settled before, when it was found in the log.
-    if (!inHand && !aside.some((one) => one.id === id)) return;
+    if (!saved) return;
     this.kept.forget(id);
     const words = texts.setSaved(row.athlete, row.trick, row.marks, address);
     this.become(
       {
-        set: inHand ? this.freshSet(set) : set,
+        set: inHand ? this.freshSet(set.workbook, set) : set,
         saving: inHand ? "no" : saving,
         aside: aside.filter((one) => one.id !== id),
         problems: inHand ? {} : this.current.problems,
         outcome: { kind: "right", words },
         // Counted at once; the reading below makes it certain.
         book:
-          book.kind === "ready" && book.data.key === row.season
+          book.kind === "ready" && book.data.key === row.season && saved.workbook === this.current.workbook
             ? { ...book, data: { ...book.data, log: [...book.data.log, loggedRow(row)] } }
             : book,
       },
@@ -437,7 +473,13 @@ export class LogSet {
   putAside(): void {
     const { set, aside, saving } = this.current;
     if (saving === "saving" || !holdsSomething(set)) return;
-    this.become({ set: this.freshSet(set), aside: [set, ...aside], saving: "no", outcome: null, problems: {} });
+    this.become({
+      set: this.freshSet(set.workbook, set),
+      aside: [set, ...aside],
+      saving: "no",
+      outcome: null,
+      problems: {},
+    });
   }
 
   /** As they are kept now: another window may have saved one. Where nothing can be kept, as they are known here. */
@@ -459,7 +501,7 @@ export class LogSet {
       this.become({ outcome: { kind: "wrong", words: texts.notInLogYet } }, texts.notInLogYet);
       return;
     }
-    const here: SetInHand = { ...taken, workbook: this.workbook, changed: this.now().getTime() };
+    const here: SetInHand = { ...taken, workbook: this.current.workbook, changed: this.now().getTime() };
     this.kept.keep(here);
     const others = aside.filter((one) => one.id !== id);
     const words = texts.setTakenUp(here.athlete, here.trick, here.marks.length);
@@ -488,10 +530,10 @@ export class LogSet {
 
   /* ---- state ---- */
 
-  private freshSet(choice: Choice): SetInHand {
+  private freshSet(workbook: string, choice: Choice): SetInHand {
     this.made += 1;
     const id = `${String(this.now().getTime())}-${String(this.made)}-${Math.random().toString(36).slice(2, 10)}`;
-    return newSet(id, this.workbook, choice);
+    return newSet(id, workbook, choice);
   }
 
   private become(changes: Partial<LogSetState>, words: string | null = null): void {

@@ -300,8 +300,8 @@ describe("saving", () => {
 
   test("the same set twice is two rows", async () => {
     const { logSet, host } = await chosen();
-    for (const set of ["ccccc", "ccccc"]) {
-      count(logSet, set);
+    for (let time = 0; time < 2; time += 1) {
+      count(logSet, "ccccc");
       logSet.save();
       await settled();
     }
@@ -620,6 +620,57 @@ describe("what is kept on this computer", () => {
     await settled();
     expect(lastRow(host)?.[4]).toBe("ccb");
     expect(drafts.names().filter((name) => name.startsWith("log-set.set."))).toEqual([]);
+  });
+
+  test("another workbook opened in this one's place gets none of its marks, and gives them back later", async () => {
+    const { logSet, host, state } = await chosen();
+    count(logSet, "ccb");
+    host.name = "Other club.xlsx";
+    // Before anything has been read: the order to save must not go to the other log.
+    logSet.save();
+    await settled();
+    expect(host.table(log).rows).toHaveLength(4);
+    expect(state()).toMatchObject({
+      workbook: "Other club.xlsx",
+      saving: "no",
+      set: { marks: [], workbook: "Other club.xlsx", athlete: "" },
+      aside: [{ marks: ["c", "c", "b"], workbook: "Larkfield.xlsx" }],
+    });
+    logSet.choose({ athlete: "A.R.", trick: "Illusion" });
+    count(logSet, "d");
+    host.name = "Larkfield.xlsx";
+    await logSet.refresh();
+    expect(state()).toMatchObject({
+      set: { athlete: "M.K.", trick: "Double turn", marks: ["c", "c", "b"] },
+      aside: [{ athlete: "A.R.", marks: ["d"] }],
+      book: { kind: "ready" },
+    });
+  });
+
+  test("another workbook that is opened while a set is being saved does not get its row", async () => {
+    const { logSet, host, state } = await chosen();
+    count(logSet, "ccb");
+    const read = host.readTables;
+    host.readTables = async (names) => {
+      const found = await read(names);
+      host.name = "Other club.xlsx";
+      return found;
+    };
+    logSet.save();
+    await settled();
+    expect(host.table(log).rows).toHaveLength(4);
+    expect(state()).toMatchObject({
+      set: { marks: ["c", "c", "b"], rowsBefore: null },
+      outcome: { words: texts.notSaved(texts.workbookChanged) },
+    });
+  });
+
+  test("and where nothing can be kept, they wait in memory", async () => {
+    const { logSet, host, state } = await chosen({ drafts: { ...memoryDrafts(), keep: () => false } });
+    count(logSet, "cc");
+    host.name = "Other club.xlsx";
+    await logSet.refresh();
+    expect(state()).toMatchObject({ set: { marks: [] }, aside: [{ marks: ["c", "c"] }] });
   });
 
   test("a set that is put aside makes room for another, and comes back", async () => {
