@@ -7,7 +7,6 @@ import { logSetPart } from "./log-set/log-set-part";
 import { newSeasonPart } from "./new-season-part";
 import type { Part } from "./part";
 import { browserDrafts, type Drafts } from "./storage";
-import { tempoPart } from "./tempo/tempo-part";
 import { texts } from "./texts";
 
 const openPartDraft = "open-part";
@@ -15,6 +14,10 @@ const openPartDraft = "open-part";
 const ownSheetPart = lazyPart("own-sheet", texts.ownSheetTitle, async () => {
   const loaded = await import(/* webpackChunkName: "own-sheet" */ "./own-sheet-part");
   return loaded.ownSheetPart;
+});
+const tempoPart = lazyPart("tempo", texts.tempoTitle, async () => {
+  const loaded = await import(/* webpackChunkName: "tempo" */ "./tempo/tempo-part");
+  return loaded.tempoPart;
 });
 const handOutPart = lazyPart("hand-out", texts.handOutTitle, async () => {
   const loaded = await import(/* webpackChunkName: "hand-out" */ "./hand-out/hand-out-part");
