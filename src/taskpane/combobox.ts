@@ -45,7 +45,7 @@ export function combobox({ id, label, chosen }: ComboboxParts): Combobox {
   const problem = element("p", { id: problemId, class: "twirl-problem" });
   const block = element(
     "div",
-    { class: "twirl-choice" },
+    { class: "twirl-line" },
     element("label", { for: id }, label),
     element("div", { class: "twirl-combobox" }, input, list, found),
     problem,

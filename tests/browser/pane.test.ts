@@ -96,6 +96,8 @@ const situations: readonly {
       await page.getByLabel(texts.minutesLabel).fill("long");
       await page.getByRole("button", { name: texts.saveSet }).click();
       await page.locator('#twirl-log-minutes[aria-invalid="true"]').waitFor();
+      // At the end nothing lies under the buttons that stay in sight.
+      await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
     },
   },
   {
@@ -124,7 +126,7 @@ const situations: readonly {
       await page.getByRole("tab", { name: texts.ownSheetTitle }).click();
       await page.getByRole("button", { name: texts.ownSheetRead }).click();
       await page.getByLabel(texts.ownSheetKeyTwo("x", "o")).check();
-      await page.getByLabel(texts.athleteLabel, { exact: true }).selectOption({ label: texts.ownSheetOneForAll });
+      await page.locator("#twirl-own-athlete").selectOption({ label: texts.ownSheetOneForAll });
       await page.getByRole("button", { name: texts.ownSheetPut }).click();
       await page.getByLabel(texts.ownSheetAthleteForAll).fill("M.K.");
       await page.getByRole("button", { name: texts.ownSheetPut }).click();

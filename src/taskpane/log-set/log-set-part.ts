@@ -315,7 +315,7 @@ function field(control: HTMLInputElement | HTMLSelectElement, label: string): Pl
   const problemId = `${control.id}-problem`;
   const problem = element("p", { id: problemId, class: "twirl-problem" });
   return {
-    block: element("div", { class: "twirl-choice" }, element("label", { for: control.id }, label), control, problem),
+    block: element("div", { class: "twirl-line" }, element("label", { for: control.id }, label), control, problem),
     setProblem: (words) => {
       setText(problem, words ?? "");
       setAttribute(control, "aria-invalid", words === null ? null : "true");

@@ -293,7 +293,7 @@ function unitField(chosen: LengthUnit): { block: HTMLElement; select: HTMLSelect
   return {
     block: element(
       "div",
-      { class: "twirl-choice twirl-field" },
+      { class: "twirl-line twirl-field" },
       element("label", { for: select.id }, texts.heightsIn),
       select,
     ),
