@@ -39,6 +39,7 @@ import type { LoadedFunctions } from "./built-functions";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { growTables } from "./growing-tables";
 import { PrintPlans } from "./print-plans";
+import { checkWhatIsOpen } from "./late-checks";
 import { layCharts, type SheetCharts } from "./sheet-charts";
 import { type GridCell, MessageBook } from "./messages";
 import { recogniseEveryTable } from "./table-names";
@@ -86,6 +87,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
 
   const messages = new MessageBook();
   recogniseEveryTable(injector);
+  checkWhatIsOpen(injector);
   bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
   reportStates(api, messages, options.onState);
   api.addEvent(api.Event.SelectionChanged, options.onSelection);

@@ -65,7 +65,10 @@ export function readStyles(source: WorkbookPackage, part: string | undefined, th
     datedStyles: codes.map(showsDate),
     ruleStyles: children(child(root, "dxfs"), "dxf").map((style) => readRuleStyle(style, palette)),
     palette,
-    hasFillPatterns: fillElements.slice(2).some(isPattern),
+    hasFillPatterns: cellFormats.some((format) => {
+      const fill = fillElements[wholeNumber(format, "fillId") ?? 0];
+      return fill !== undefined && isPattern(fill);
+    }),
   };
 }
 

@@ -12,11 +12,14 @@ export interface DraftActions {
   readonly discard: (id: string) => void;
 }
 
+const FADING_MILLISECONDS = 10_000;
+
 export class FileBar {
   private readonly picker = byId("file-picker") as HTMLInputElement;
   private readonly name = byId("file-name");
   private readonly message = byId("file-message");
   private readonly drafts = byId("drafts");
+  private fading: ReturnType<typeof setTimeout> | undefined;
 
   constructor(private readonly actions: FileActions) {
     byId("open-file").addEventListener("click", () => this.picker.click());
@@ -39,8 +42,10 @@ export class FileBar {
     document.body.dataset["file"] = isChanged ? "changed" : "saved";
   }
 
+  /** Says what is going on; what is done is not said for ever. */
   tell(words: string): void {
     this.say(words, "told");
+    this.fading = setTimeout(() => this.say("", "told"), FADING_MILLISECONDS);
   }
 
   warn(words: string): void {
@@ -70,6 +75,7 @@ export class FileBar {
   }
 
   private say(words: string, kind: "told" | "warned"): void {
+    clearTimeout(this.fading);
     const wasHidden = this.message.hidden;
     this.message.hidden = words === "";
     this.message.textContent = words;
