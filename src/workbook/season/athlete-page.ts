@@ -113,7 +113,7 @@ function pageSheet({ label, athlete, tricks, sheetName }: AthletePageOf): SheetP
       ...COLUMNS.map(({ board, format }, index) =>
         put(FIRST_ROW, 1 + index, spill(ownColumn(label, athlete, board, index === 0)), { look: "entry", format }),
       ),
-      ...WORDS.map((words, index) => put(FIRST_ROW + ROOM_ROWS + 1 + index, 1, text(words), { look: "note" })),
+      ...WORDS.map((words, index) => put(3 + index, 4, text(words), { look: "note" })),
       put(1, HISTORY_COLUMN, text("One trick, day by day"), { look: "title" }),
       put(3, HISTORY_COLUMN, text("Trick"), { look: "label" }),
       put(3, HISTORY_COLUMN + 1, text(tricks[0] ?? ""), { look: "input", format: "text" }),
