@@ -17,7 +17,8 @@ beforeEach(() => {
   document.body.replaceChildren(root);
 });
 
-const settled = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 5));
+/** Twice: on a busy machine what is begun in a later turn would else come after the wait for it. */
+const settled = (): Promise<void> => new Promise((resolve) => setTimeout(() => setTimeout(resolve, 5), 5));
 
 async function mount(
   host: MemoryHost = memoryHost([smallSeason()]),
