@@ -132,6 +132,7 @@ describe("files on the try-out page", () => {
 
   test("a new season from the pane comes into the opened file", async () => {
     const pane = opened.page.locator("#pane");
+    await pane.getByRole("tab", { name: "New season" }).click();
     await pane.getByLabel("Season label").fill("2032");
     await pane.getByLabel("Athletes, one a line").fill("M.K.");
     await pane.getByLabel("Tricks, one a line").fill("Double turn, 4");
@@ -206,7 +207,7 @@ describe("files on the try-out page", () => {
   test("rows stay where they are on a sheet with something that would not move along", async () => {
     await opened.goTo("Notes", "A1");
     // The number of the first row, just below the letters of the columns.
-    const grid = await opened.page.locator("#grid canvas").first().boundingBox();
+    const grid = await opened.page.locator('#grid canvas[id^="univer-sheet-main-canvas"]').boundingBox();
     await opened.page.mouse.click((grid?.x ?? 0) + 20, (grid?.y ?? 0) + 30, { button: "right" });
     await opened.page.getByText("rows above").first().click();
     await message(opened, "Rows and columns of Notes cannot be put in or taken out here");
