@@ -209,7 +209,7 @@ describe("files on the try-out page", () => {
     // The number of the first row, just below the letters of the columns.
     const grid = await opened.page.locator('#grid canvas[id^="univer-sheet-main-canvas"]').boundingBox();
     await opened.page.mouse.click((grid?.x ?? 0) + 20, (grid?.y ?? 0) + 30, { button: "right" });
-    await opened.page.getByText("rows above").first().click();
+    await opened.page.getByText("Delete Selected Row").first().click();
     await message(opened, "Rows and columns of Notes cannot be put in or taken out here");
     await opened.shows("Notes", "A1", "1");
   });

@@ -42,6 +42,8 @@ async function pasteOnNewSheet(opened: OpenPage, rows: readonly (readonly string
   await page.waitForFunction((count) => (window.tryOutPage?.sheetNames().length ?? 0) > count, before.length);
   const after = (await page.evaluate(() => window.tryOutPage?.sheetNames())) ?? [];
   const name = after.find((one) => !before.includes(one)) ?? "";
+  // The new sheet comes to the front by itself, at its first cell: whoever goes elsewhere before that is fetched back.
+  await page.locator("#selected", { hasText: `${name} A1` }).waitFor();
   await opened.goTo(name, cell);
   await page.evaluate((text) => navigator.clipboard.writeText(text), rows.map((row) => row.join("\t")).join("\n"));
   await page.keyboard.press("Control+V");
@@ -68,10 +70,13 @@ async function boardRows(page: Page, board: string): Promise<unknown[][]> {
   return rows.slice(8).filter(([athlete]) => athlete !== null && athlete !== "");
 }
 
-const inPane = (page: Page) => page.locator("#pane");
+const inPane = (page: Page) => page.locator("#pane #twirl-panel-own-sheet");
+
+const openPart = (page: Page): Promise<void> =>
+  page.locator("#pane").getByRole("tab", { name: texts.ownSheetTitle }).click();
 
 async function readLog(page: Page): Promise<void> {
-  await inPane(page).getByRole("tab", { name: texts.ownSheetTitle }).click();
+  await openPart(page);
   await inPane(page).getByRole("button", { name: texts.ownSheetRead }).click();
   await inPane(page).getByText(texts.ownSheetColumns).waitFor();
 }
@@ -212,6 +217,7 @@ describe.each(["?empty=zero", "?empty=null"])("a log of crosses, with the keyboa
 
       await press("F6");
       while ((await focused(page)) !== texts.ownSheetTitle) await press("ArrowRight");
+      await inPane(page).getByRole("button", { name: texts.ownSheetRead }).waitFor();
       await press("Tab");
       expect(await focused(page)).toBe(texts.ownSheetRead);
       await press("Enter");
@@ -255,7 +261,7 @@ test("formulas that the workbook does not know are written again", async () => {
     await page.keyboard.press("Enter");
     await opened.shows(sheet, "B1", "#NAME?");
     await opened.ready();
-    await inPane(page).getByRole("tab", { name: texts.ownSheetTitle }).click();
+    await openPart(page);
     await inPane(page).getByRole("button", { name: texts.repairButton }).click();
     await inPane(page).getByText(texts.repairDone(1)).waitFor();
     await opened.shows(sheet, "B1", "2");

@@ -54,6 +54,8 @@ export class SheetCells {
   lastColumn = -1;
   /** The furthest column with a look: room that is drawn for an answer still to come. */
   lastDrawnColumn = -1;
+  /** The furthest row with a cell of its own, empty or not: room that is kept for an answer still to come. */
+  lastNamedRow = -1;
   /** Cells whose formula the grid cannot work out: they show their last answer. */
   readonly keptFormulas: GridPlace[] = [];
   /** By the key of their own cell. */
@@ -83,6 +85,7 @@ export class SheetCells {
 
   private readCell(element: XmlElement): void {
     const at = this.placeOf(element);
+    if (at.row > this.lastNamedRow) this.lastNamedRow = at.row;
     const number = Number(element.attributes["s"] ?? 0);
     const style = Number.isInteger(number) && number < this.reading.styles.cellStyles.length ? number : 0;
     const look = style === 0 ? {} : { s: styleId(style) };

@@ -27,6 +27,8 @@ const SPARE_COLUMNS = 12;
 const LEAST_COLUMNS = 26;
 /** A row that is drawn to the sheet's end is not all room that is wanted. */
 const MOST_DRAWN_COLUMNS = 100;
+/** A stray cell at the foot of a sheet of a million rows is no room that anyone needs. */
+const MOST_NAMED_ROWS = 200_000;
 const USUAL_ROW_POINTS = 15;
 const USUAL_COLUMN_CHARACTERS = 8;
 const PADDING_CHARACTERS = 5 / 7;
@@ -78,7 +80,10 @@ export function readSheetPart(text: string, entry: SheetEntry, id: string, readi
     ...merges.map(({ endColumn }) => endColumn),
     ...reading.tables.map(({ range }) => range.endColumn),
   );
-  const rowCount = Math.min(LAST_ROW, lastRow + 1 + SPARE_ROWS);
+  const rowCount = Math.min(
+    LAST_ROW,
+    Math.max(lastRow + 1 + SPARE_ROWS, Math.min(cells.lastNamedRow + 1, MOST_NAMED_ROWS)),
+  );
   const columnCount = Math.min(LAST_COLUMN, Math.max(LEAST_COLUMNS, lastColumn + 1 + SPARE_COLUMNS));
   trim(cells, rowCount, columnCount);
   const columns = readColumns(root, columnCount);

@@ -81,6 +81,17 @@ describe("values", () => {
     expect(cell(book, "J1")).toBeUndefined();
   });
 
+  test("an empty cell far down keeps room for what is still to be spilled there, in reason", () => {
+    const far = readBook({
+      sheets: [
+        { rows: `${rowOf('<c r="A1"><v>1</v></c>')}<row r="3105"><c r="B3105"/></row>` },
+        { rows: `${rowOf('<c r="A1"><v>1</v></c>')}<row r="1048576"><c r="A1048576"/></row>` },
+        { rows: `${rowOf('<c r="A1"><v>1</v></c>')}<row r="1048576"/>` },
+      ],
+    });
+    expect(far.sheets.map(({ sheet }) => sheet.rowCount)).toEqual([3105, 200_000, 1001]);
+  });
+
   test("rows and cells without an address follow each other", () => {
     expect([cell(book, "A2")?.v, cell(book, "B2")?.v]).toEqual([7, 8]);
   });
