@@ -100,10 +100,19 @@ class TryOutPage implements OpenPage {
   }
 
   async goTo(sheet: string, address: string): Promise<void> {
-    await this.page.evaluate(([name, cell]) => window.tryOutPage?.goTo(name, cell), [sheet, address] as const);
-    // The line about the selected cell follows the grid: when it tells the cell, keys go there.
+    // The line about the selected cell follows the grid: when it tells the cell, keys go there. A new sheet and pasted
+    // cells select a cell of their own a moment later, so what was asked for is asked for again.
     const name = sheet.replace(/[.*+?^${}()|[\]\\]/g, "\\$&");
-    await this.page.locator("#selected", { hasText: new RegExp(`^${name} ${address}\\b`) }).waitFor();
+    const told = this.page.locator("#selected", { hasText: new RegExp(`^${name} ${address}\\b`) });
+    for (let round = 1; ; round += 1) {
+      await this.page.evaluate(([at, cell]) => window.tryOutPage?.goTo(at, cell), [sheet, address] as const);
+      try {
+        await told.waitFor({ timeout: 5000 });
+        return;
+      } catch (cause) {
+        if (round === 6) throw cause;
+      }
+    }
   }
 
   async typeRow(sheet: string, row: number, values: readonly string[]): Promise<void> {
