@@ -283,7 +283,7 @@ function history(choices: OwnBoardChoices, rows: ReadableRows): readonly CellPla
     keyOf(rows),
   );
   const chosen = product(
-    operation(rows.reads, "=", 1),
+    rows.reads,
     operation(rows.athlete, "=", at(CHOSEN_ATHLETE)),
     operation(rows.trick, "=", at(CHOSEN_TRICK)),
   );

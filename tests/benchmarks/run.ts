@@ -2,6 +2,7 @@
 import { build } from "../../src/tools/build";
 import { boardBenchmark } from "./board";
 import { extremesBenchmark } from "./extremes";
+import { largeLogBenchmark } from "./large-log";
 import { pageBenchmark } from "./page";
 import { readinessBenchmark } from "./readiness";
 
@@ -10,6 +11,7 @@ const benchmarks: Readonly<Record<string, (print: (line: string) => void) => voi
   board: boardBenchmark,
   extremes: extremesBenchmark,
   page: pageBenchmark,
+  "large-log": largeLogBenchmark,
 };
 
 async function main(): Promise<void> {

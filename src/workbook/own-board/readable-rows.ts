@@ -42,7 +42,7 @@ const is = (left: FormulaInput, operator: "=" | "<>" | "<=" | ">" | ">=", right:
 
 /** A column in the rows that are read; empty texts in the others. */
 export function inRowsRead({ reads }: ReadableRows, value: FormulaInput): Formula {
-  return call("IF", is(reads, "=", 1), value, "");
+  return call("IF", reads, value, "");
 }
 
 export function readableRows(
@@ -139,13 +139,18 @@ function markColumns(
 ): AttemptColumns {
   const raw = references.column(first, last);
   const numbers = isNumberKey(key);
-  const listed = call("ISNUMBER", call("MATCH", numbers ? operation(raw, "&", "") : raw, marksLeftOut, 0));
-  const known = call("IF", listed, "", numbers ? lettersForNumbers(raw, key) : raw);
   // A day, into which the sheet has turned a tally, is no text; neither is an error.
   const text = key === null ? operation(call("ISTEXT", raw), "+", call("ISLOGICAL", raw)) : call("ISTEXT", raw);
+  const filled = is(raw, "<>", "");
+  if (first === last && !numbers) {
+    // One cell a row: a row that is read has its marks as they stand, and a column of texts on the sheet would be slow.
+    const conditions = [filled, text, call("ISNA", call("MATCH", raw, marksLeftOut, 0))];
+    return { conditions, marks: raw, tally: null, marksLeftOut: null, begun: filled, meant: [] };
+  }
+  const listed = call("ISNUMBER", call("MATCH", numbers ? operation(raw, "&", "") : raw, marksLeftOut, 0));
+  const known = call("IF", listed, "", numbers ? lettersForNumbers(raw, key) : raw);
   const width = last - first + 1;
   const marks = reading.keep("Marks", numbers ? call("IFERROR", known, "") : call("IF", text, known, ""), { width });
-  const filled = is(raw, "<>", "");
   if (width === 1) {
     return { conditions: [is(marks, "<>", "")], marks, tally: null, marksLeftOut: null, begun: filled, meant: [] };
   }
