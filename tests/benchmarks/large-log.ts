@@ -15,7 +15,7 @@ const ATHLETES = ["M.K.", "A.R.", "J.T.", "B.F.", "C.H.", "E.V.", "G.P.", "L.O."
 const TRICKS = ["Two spin", "Double turn", "Blind catch", "Toss illusion", "Cartwheel", "Back catch", "Thumb toss", "Grand jeté"]; // prettier-ignore
 
 /** The club's file: day, athlete, move, marks; and one mark whose place on the board is known. */
-async function logFile(): Promise<Buffer> {
+export async function logFile(): Promise<Buffer> {
   const random = seededRandom(50_000);
   const pick = (list: readonly string[]): string => list[Math.floor(random() * list.length)] ?? "";
   const book = new Workbook();

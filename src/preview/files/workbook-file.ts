@@ -7,9 +7,17 @@ import type { GridSheets } from "../grid-writer";
 import { addSheetsFrom } from "./add-sheets";
 import type { Answers } from "./answers";
 import type { GridState } from "./grid-state";
-import { type ReadingOptions, readWorkbook, type ReadWorkbook, toGridSheets, toGridWorkbook } from "./read-workbook";
+import {
+  type ReadingOptions,
+  readWorkbook,
+  type ReadWorkbook,
+  sheetIdOf,
+  toGridSheets,
+  toGridWorkbook,
+} from "./read-workbook";
 import { type SavedWorkbook, saveWorkbook } from "./save-workbook";
 import { findUnshown, type UnshownThings } from "./unshown";
+import { readWorkbookPart } from "./workbook-part";
 import { WorkbookPackage } from "./workbook-package";
 
 /** Sheets that the pane asks for, on their way into the workbook. */
@@ -85,11 +93,11 @@ export class WorkbookFile {
   /** Writes the plan into the file, and answers its sheets as they are read from there. */
   prepareSheets(plan: WorkbookPlan): PreparedSheets {
     const next = this.contents.copy();
-    const before = readWorkbook(next, this.options);
+    const known = new Set(readWorkbookPart(next).sheets.map(sheetIdOf));
     addSheetsFrom(next, WorkbookPackage.open(writeWorkbookFile(plan)));
     const after = readWorkbook(next, this.options);
     return {
-      grid: addedSheets(before, after, plan),
+      grid: addedSheets(known, after, plan),
       keep: () => {
         this.contents = next;
         this.count = crypto.randomUUID();
@@ -113,8 +121,7 @@ function fixedSheets({ fixed }: UnshownThings, { sheets }: ReadWorkbook): Readon
   );
 }
 
-function addedSheets(before: ReadWorkbook, after: ReadWorkbook, plan: WorkbookPlan): GridSheets {
-  const known = new Set(before.sheets.map(({ id }) => id));
+function addedSheets(known: ReadonlySet<string>, after: ReadWorkbook, plan: WorkbookPlan): GridSheets {
   const grid = toGridSheets(after);
   const sheets = grid.sheets.filter(({ sheet }) => !known.has(sheet.id));
   const active = sheets.find(({ sheet }) => sheet.name === plan.active) ?? sheets[0];

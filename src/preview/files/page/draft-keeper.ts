@@ -4,7 +4,9 @@ import { claimDraft, type Draft, type DraftHeading, type Drafts, openDrafts } fr
 export interface DraftKeeperParts {
   readonly current: () => Omit<Draft, "id" | "time">;
   /** The package behind the workbook; its version changes whenever the package does. */
-  readonly original: () => { readonly version: string; readonly bytes: Uint8Array };
+  readonly original: () => { readonly version: string; readonly bytes: () => Uint8Array };
+  /** Resolves when the page has nothing more urgent to work out. */
+  readonly calm: () => Promise<void>;
   readonly offer: (drafts: readonly DraftHeading[]) => void;
   /** Nothing can be kept here. */
   readonly unable: () => void;
@@ -42,14 +44,20 @@ export class DraftKeeper {
 
   keepSoon(): void {
     clearTimeout(this.timer);
-    this.timer = setTimeout(() => void this.keepNow(), PAUSE_MILLISECONDS);
+    const timer = setTimeout(() => {
+      void this.parts.calm().then(() => {
+        // Another change, or a saving, may have come in the meantime.
+        if (this.timer === timer) void this.keepNow();
+      });
+    }, PAUSE_MILLISECONDS);
+    this.timer = timer;
   }
 
   keepNow(): Promise<void> {
     clearTimeout(this.timer);
     this.timer = undefined;
     const { version, bytes } = this.parts.original();
-    const file = version === this.keptVersion ? undefined : bytes;
+    const file = version === this.keptVersion ? undefined : bytes();
     const draft: Draft = { ...this.parts.current(), id: this.id, time: Date.now() };
     this.keptVersion = version;
     this.isKept = true;

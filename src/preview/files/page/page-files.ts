@@ -46,7 +46,8 @@ export class PageFiles {
     });
     this.keeper = new DraftKeeper({
       current: () => ({ name: this.file.name, snapshot: this.snapshot(), opening: this.file.opening }),
-      original: () => ({ version: this.file.version, bytes: this.file.original }),
+      original: () => ({ version: this.file.version, bytes: () => this.file.original }),
+      calm: () => this.ready(),
       offer: (drafts) =>
         this.bar.offer(drafts, {
           bringBack: (id) => this.enqueue(() => this.bringBack(id)),
