@@ -1,10 +1,11 @@
 /**
- * Serves the try-out page on this machine alone: files of the given folders, under a strict Content-Security-Policy.
- * Nothing is ever asked of another host, and nothing is written.
+ * Serves files of the given folders on this machine alone: the try-out page, under a strict Content-Security-Policy, and
+ * over https a developer's own add-in. Nothing is ever asked of another host, and nothing is written.
  */
 import { createReadStream } from "node:fs";
 import { realpath, stat } from "node:fs/promises";
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from "node:http";
+import { createServer as createSecureServer } from "node:https";
 import { extname, resolve, sep } from "node:path";
 import { pipeline } from "node:stream";
 import { createGzip } from "node:zlib";
@@ -14,6 +15,12 @@ export interface ServeOptions {
   readonly folders: readonly string[];
   /** The port wished for; a free one is taken if it is in use. 0 takes a free one at once. */
   readonly port?: number;
+  /** A port that is in use is refused, because something else names it. */
+  readonly isPortFixed?: boolean;
+  /** Over https, with this certificate and key (PEM). */
+  readonly tls?: { readonly certificate: string; readonly key: string };
+  /** In the place of the try-out page's own headers. */
+  readonly headers?: Readonly<Record<string, string>>;
 }
 
 export interface RunningServer {
@@ -29,6 +36,7 @@ const contentTypes: Readonly<Record<string, string>> = {
   ".css": "text/css; charset=utf-8",
   ".json": "application/json; charset=utf-8",
   ".txt": "text/plain; charset=utf-8",
+  ".xml": "text/xml; charset=utf-8",
   ".svg": "image/svg+xml",
   ".png": "image/png",
   ".ico": "image/x-icon",
@@ -62,21 +70,30 @@ const securityHeaders: Readonly<Record<string, string>> = {
   "Cache-Control": "no-cache",
 };
 
+/** What every answer is made with. */
+interface Site {
+  readonly folders: readonly string[];
+  readonly headers: Readonly<Record<string, string>>;
+}
+
 /** Starts the server on 127.0.0.1. Rejects if no folder is given or no port can be had. */
 export async function serve(options: ServeOptions): Promise<RunningServer> {
   if (options.folders.length === 0) throw new Error("There is no folder to serve.");
   const folders = await Promise.all(options.folders.map((folder) => realpath(folder)));
-  const server = createServer((request, response) => {
-    answer(folders, request, response).catch(() => {
+  const site = { folders, headers: options.headers ?? securityHeaders };
+  const respond = (request: IncomingMessage, response: ServerResponse): void => {
+    answer(site, request, response).catch(() => {
       if (response.headersSent) response.destroy();
-      else refuse(response, 500, "The file could not be read.");
+      else refuse(site, response, 500, "The file could not be read.");
     });
-  });
-  const port = await listen(server, options.port ?? defaultPort);
-  return { url: `http://127.0.0.1:${port}/`, close: () => close(server) };
+  };
+  const { tls } = options;
+  const server = tls ? createSecureServer({ cert: tls.certificate, key: tls.key }, respond) : createServer(respond);
+  const port = await listen(server, options.port ?? defaultPort, options.isPortFixed ?? false);
+  return { url: tls ? `https://localhost:${port}/` : `http://127.0.0.1:${port}/`, close: () => close(server) };
 }
 
-async function listen(server: Server, wished: number): Promise<number> {
+async function listen(server: Server, wished: number, isFixed: boolean): Promise<number> {
   const attempt = (port: number): Promise<number> =>
     new Promise((resolvePort, reject) => {
       server.once("error", reject);
@@ -91,6 +108,7 @@ async function listen(server: Server, wished: number): Promise<number> {
     return await attempt(wished);
   } catch (problem) {
     if ((problem as NodeJS.ErrnoException).code !== "EADDRINUSE") throw problem;
+    if (isFixed) throw new Error(`Port ${wished} is in use: end what uses it, or choose another with --port.`);
     return attempt(0);
   }
 }
@@ -102,20 +120,21 @@ function close(server: Server): Promise<void> {
   });
 }
 
-async function answer(folders: readonly string[], request: IncomingMessage, response: ServerResponse): Promise<void> {
+async function answer(site: Site, request: IncomingMessage, response: ServerResponse): Promise<void> {
   // Another site's page could reach this port by a name of its own that points here: such a name is refused.
-  if (!isOwnHost(request.headers.host)) return refuse(response, 421, "This address is not served here.");
-  if (request.method !== "GET" && request.method !== "HEAD") return refuse(response, 405, "Only reading is possible.");
+  if (!isOwnHost(request.headers.host)) return refuse(site, response, 421, "This address is not served here.");
+  if (request.method !== "GET" && request.method !== "HEAD")
+    return refuse(site, response, 405, "Only reading is possible.");
   const path = pathOf(request.url ?? "/");
-  if (path === null) return refuse(response, 400, "This address cannot be read.");
-  const file = await findFile(folders, path);
-  if (file === null) return refuse(response, 404, "There is no such file.");
+  if (path === null) return refuse(site, response, 400, "This address cannot be read.");
+  const file = await findFile(site.folders, path);
+  if (file === null) return refuse(site, response, 404, "There is no such file.");
 
   const kind = extname(file.path).toLowerCase();
   const contentType = contentTypes[kind];
-  if (contentType === undefined) return refuse(response, 404, "There is no such file.");
+  if (contentType === undefined) return refuse(site, response, 404, "There is no such file.");
   const zipped = compressed.has(kind) && /\bgzip\b/.test(request.headers["accept-encoding"] ?? "");
-  const headers: Record<string, string> = { ...securityHeaders, "Content-Type": contentType, Vary: "Accept-Encoding" };
+  const headers: Record<string, string> = { ...site.headers, "Content-Type": contentType, Vary: "Accept-Encoding" };
   if (zipped) headers["Content-Encoding"] = "gzip";
   else headers["Content-Length"] = String(file.size);
   response.writeHead(200, headers);
@@ -169,7 +188,7 @@ async function findFile(
   return null;
 }
 
-function refuse(response: ServerResponse, status: number, message: string): void {
-  response.writeHead(status, { ...securityHeaders, "Content-Type": "text/plain; charset=utf-8" });
+function refuse({ headers }: Site, response: ServerResponse, status: number, message: string): void {
+  response.writeHead(status, { ...headers, "Content-Type": "text/plain; charset=utf-8" });
   response.end(`${message}\n`);
 }

@@ -1,9 +1,8 @@
 /**
- * Builds the add-in into `dist/` (what a club hosts) and the try-out page into `build/preview/` (never hosted).
+ * Builds the add-in into `dist/` and the try-out page into `build/preview/` (never hosted).
  *
- *   npm run build                                  for https://localhost:3000/
- *   npm run build -- --url https://club.example/twirl/
- *   npm run build -- --force                       even when nothing changed
+ *   npm run build                for https://localhost:3000/; `npm run package` makes of it what a club hosts
+ *   npm run build -- --force     even when nothing changed
  */
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createHash } from "node:crypto";
@@ -15,10 +14,8 @@ import { writeWorkbookFile } from "../workbook/writers/file";
 import { makeHelpPage } from "./help-page";
 import { makeMetadata } from "./metadata";
 import { isMain } from "./main-module";
+import { TEMPLATE_ADDRESS } from "./package/manifest";
 import { inProject, root } from "./paths";
-
-/** The address that stands in manifest.xml and is replaced by the one asked for. */
-export const DEVELOPMENT_URL = "https://localhost:3000/";
 
 const INPUTS = ["src", "webpack.config.js", "manifest.xml", "package-lock.json", "tsconfig.json"];
 const STAMP = inProject("build/stamp.json");
@@ -40,27 +37,20 @@ const OFFICE_FILES = [
 ];
 
 /** Builds what is stale; answers whether anything was. */
-export async function build({ url = DEVELOPMENT_URL, force = false } = {}): Promise<boolean> {
-  requireBaseUrl(url);
-  const stamp = JSON.stringify({ inputs: hashOf(INPUTS), url });
+export async function build({ force = false } = {}): Promise<boolean> {
+  const stamp = JSON.stringify({ inputs: hashOf(INPUTS) });
   if (!force && existsSync(STAMP) && readFileSync(STAMP, "utf8") === stamp) return false;
   for (const folder of ["dist", "build/preview"]) rmSync(inProject(folder), { recursive: true, force: true });
   rmSync(STAMP, { force: true });
   for (const folder of ["dist", "build/preview"]) mkdirSync(inProject(folder), { recursive: true });
 
   await bundle(["functions"]);
-  writeFileSync(inProject("dist/functions.json"), await makeMetadata(url));
+  writeFileSync(inProject("dist/functions.json"), await makeMetadata(TEMPLATE_ADDRESS));
   await bundle(["pane", "preview"]);
-  copyPane(url);
+  copyPaneFiles(inProject("dist"));
   copyPreview();
   writeFileSync(STAMP, stamp);
   return true;
-}
-
-function requireBaseUrl(url: string): void {
-  if (!/^https:\/\/[^\s"<>&?#]+\/$/.test(url)) {
-    throw new Error(`The address ${url} cannot be used: it must start with https:// and end with a slash.`);
-  }
 }
 
 async function bundle(names: readonly string[]): Promise<void> {
@@ -76,9 +66,10 @@ async function bundle(names: readonly string[]): Promise<void> {
   });
 }
 
-function copyPane(url: string): void {
+/** What the bundles do not bring: pages, styles, pictures, the manifest and the host's own library. */
+export function copyPaneFiles(folder: string): void {
   const from = (file: string) => inProject("src/taskpane", file);
-  const to = (file: string) => inProject("dist", file);
+  const to = (file: string) => path.join(folder, file);
   for (const file of ["taskpane.html", "pane.css"]) cpSync(from(file), to(file));
   mkdirSync(to("icons"), { recursive: true });
   for (const icon of readdirSync(from("icons")).filter((name) => name.endsWith(".png"))) {
@@ -86,8 +77,7 @@ function copyPane(url: string): void {
   }
   cpSync(inProject("src/tools/help.css"), to("help.css"));
   writeFileSync(to("help.html"), makeHelpPage());
-  const manifest = readFileSync(inProject("manifest.xml"), "utf8");
-  writeFileSync(to("manifest.xml"), manifest.replaceAll(DEVELOPMENT_URL, url));
+  cpSync(inProject("manifest.xml"), to("manifest.xml"));
   const office = path.join(root, "node_modules/@microsoft/office-js/dist");
   for (const file of OFFICE_FILES) cpSync(path.join(office, file), to(`office/${file}`));
 }
@@ -120,8 +110,14 @@ function hashOf(places: readonly string[]): string {
 }
 
 if (isMain(module)) {
-  const url = process.argv.includes("--url") ? process.argv[process.argv.indexOf("--url") + 1] : undefined;
-  build({ ...(url === undefined ? {} : { url }), force: process.argv.includes("--force") }).then(
+  const stranger = process.argv.slice(2).find((word) => word !== "--force");
+  const asked =
+    stranger === undefined
+      ? build({ force: process.argv.includes("--force") })
+      : Promise.reject(
+          new Error(`${stranger} is not known here. npm run package -- --url … makes the folder for a club's address.`),
+        );
+  asked.then(
     (built) => console.log(built ? "Built dist/ and build/preview/." : "Nothing changed since the last build."),
     (error: unknown) => {
       console.error(error instanceof Error ? error.message : error);

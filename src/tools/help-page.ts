@@ -2,6 +2,7 @@
 import type { FunctionHelp } from "../taskpane/function-help";
 import { readFunctionDocs } from "./function-docs";
 import { escapeHtml } from "./html";
+import { htmlPage } from "./html-page";
 
 export function makeHelpPage(): string {
   const docs = readFunctionDocs();
@@ -14,26 +15,16 @@ export function makeHelpPage(): string {
       return `<h2>${escapeHtml(heading)}</h2>\n<ul>\n${links.join("\n")}\n</ul>`;
     })
     .join("\n");
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Twirl Ledger: the functions</title>
-<link rel="stylesheet" href="help.css">
-</head>
-<body>
-<main>
-<h1>Twirl Ledger: the functions</h1>
+  return htmlPage({
+    title: "Twirl Ledger: the functions",
+    styles: ["help.css"],
+    main: `<h1>Twirl Ledger: the functions</h1>
 <p>Type a function into a cell, such as <code>=TWIRL.READINESS(C2:C41)</code>. An argument in [brackets] may be left out. A cell that shows <code>#VALUE!</code> or <code>#N/A</code> has a message that says where and what to do.</p>
 <nav aria-label="Functions">
 ${list}
 </nav>
-${docs.map(section).join("\n")}
-</main>
-</body>
-</html>
-`;
+${docs.map(section).join("\n")}`,
+  });
 }
 
 function section({ id, sentence, syntax, parameters, answer, example, errors, source }: FunctionHelp): string {

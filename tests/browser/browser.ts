@@ -59,8 +59,11 @@ function mayInstall(): boolean {
   return process.platform === "linux" && process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
 }
 
-/** A browser that asks nothing of anybody on its own. */
-export function launchBrowser(): Promise<Browser> {
+/**
+ * A browser that asks nothing of anybody on its own.
+ * @param further words of the browser's command line
+ */
+export function launchBrowser(further: readonly string[] = []): Promise<Browser> {
   return chromium.launch({
     executablePath: findBrowser(),
     args: [
@@ -71,6 +74,7 @@ export function launchBrowser(): Promise<Browser> {
       "--disable-background-networking",
       "--disable-component-update",
       "--disable-sync",
+      ...further,
     ],
   });
 }

@@ -9,14 +9,17 @@ import { smallSeason } from "../taskpane/small-season";
 declare global {
   interface Window {
     fakeCell?: (sheet: string, address: string) => FakeValue | null;
+    /** Ids of the functions that the page has registered. */
+    fakeAssociated?: string[];
   }
 }
 
 const workbook = new FakeWorkbook();
+const associated: string[] = [];
 const built = writeWithOffice(fakeContext(workbook).context, smallSeason());
 
 Object.assign(globalThis, {
-  CustomFunctions: { associate: () => undefined },
+  CustomFunctions: { associate: (id: string) => associated.push(id) },
   Excel: {
     run: <Answer>(work: (context: Excel.RequestContext) => Promise<Answer>) => work(fakeContext(workbook).context),
   },
@@ -29,3 +32,4 @@ Object.assign(globalThis, {
   },
 });
 window.fakeCell = (sheet, address) => workbook.cell(sheet, address).value;
+window.fakeAssociated = associated;
