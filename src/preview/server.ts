@@ -108,7 +108,8 @@ async function listen(server: Server, wished: number, isFixed: boolean): Promise
     return await attempt(wished);
   } catch (problem) {
     if ((problem as NodeJS.ErrnoException).code !== "EADDRINUSE") throw problem;
-    if (isFixed) throw new Error(`Port ${wished} is in use: end what uses it, or choose another with --port.`);
+    if (isFixed)
+      throw new Error(`Port ${wished} is in use: end what uses it, or choose another with --port.`, { cause: problem });
     return attempt(0);
   }
 }

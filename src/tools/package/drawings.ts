@@ -48,8 +48,9 @@ function arrow({ from: [x1, y1], to: [x2, y2], words }: Arrow): string {
   const [along, across] = [(x2 - x1) / length, (y2 - y1) / length];
   const corner = (side: number): string =>
     `${round(x2 - 9 * along - side * 5 * across)},${round(y2 - 9 * across + side * 5 * along)}`;
+  // Above the middle, the higher the steeper the arrow.
   const text = words
-    ? `<text x="${round((x1 + x2) / 2)}" y="${round((y1 + y2) / 2 - 8)}" class="centred">${escapeHtml(words)}</text>`
+    ? `<text x="${round((x1 + x2) / 2 + 24 * across)}" y="${round((y1 + y2) / 2 - 8 - 10 * Math.abs(across))}" class="centred">${escapeHtml(words)}</text>`
     : "";
   return `<line x1="${x1}" y1="${y1}" x2="${round(x2 - 6 * along)}" y2="${round(y2 - 6 * across)}"/><polygon points="${x2},${y2} ${corner(1)} ${corner(-1)}"/>${text}`;
 }
@@ -76,8 +77,8 @@ export function wholeWay(): string {
       { from: [160, 50], to: [265, 50], words: "1  copy" },
       { from: [85, 80], to: [85, 135] },
       { from: [160, 165], to: [265, 165], words: "2  upload" },
-      { from: [415, 155], to: [520, 120], words: "3  a button" },
-      { from: [415, 60], to: [520, 92], words: "4  the files" },
+      { from: [415, 165], to: [520, 130], words: "3  button" },
+      { from: [415, 40], to: [520, 85], words: "4  files" },
     ],
   });
 }
@@ -144,19 +145,19 @@ export function desktopFolders(): string {
     title:
       "On Windows manifest.xml lies in a shared folder that the program trusts; on a Mac in the program's folder wef. Both read the files from the club's web space.",
     width: 680,
-    height: 190,
+    height: 230,
     boxes: [
-      { x: 10, y: 15, width: 200, height: 65, lines: ["Windows: a shared", "folder, trusted"], look: "page" },
-      { x: 60, y: 55, width: 120, height: 30, lines: ["manifest.xml"], look: "field" },
-      { x: 10, y: 105, width: 200, height: 65, lines: ["Mac: the folder wef"], look: "page" },
-      { x: 60, y: 135, width: 120, height: 30, lines: ["manifest.xml"], look: "field" },
-      { x: 290, y: 60, width: 150, height: 70, lines: ["The spreadsheet", "program"], look: "strong" },
-      { x: 520, y: 60, width: 150, height: 70, lines: ["The club's", "web space"] },
+      { x: 10, y: 10, width: 210, height: 95, lines: ["Windows:", "a shared, trusted folder"], look: "page" },
+      { x: 55, y: 62, width: 120, height: 32, lines: ["manifest.xml"], look: "field" },
+      { x: 10, y: 125, width: 210, height: 95, lines: ["Mac:", "the folder wef"], look: "page" },
+      { x: 55, y: 177, width: 120, height: 32, lines: ["manifest.xml"], look: "field" },
+      { x: 290, y: 80, width: 150, height: 70, lines: ["The spreadsheet", "program"], look: "strong" },
+      { x: 520, y: 80, width: 150, height: 70, lines: ["The club's", "web space"] },
     ],
     arrows: [
-      { from: [210, 55], to: [290, 80] },
-      { from: [210, 138], to: [290, 112] },
-      { from: [520, 95], to: [440, 95], words: "files" },
+      { from: [220, 70], to: [290, 100] },
+      { from: [220, 160], to: [290, 130] },
+      { from: [520, 115], to: [440, 115], words: "files" },
     ],
   });
 }
@@ -176,7 +177,7 @@ export function update(): string {
     ],
     arrows: [
       { from: [160, 65], to: [265, 40], words: "always" },
-      { from: [160, 90], to: [265, 112], words: "new version" },
+      { from: [160, 90], to: [265, 120], words: "if new" },
       { from: [445, 40], to: [520, 65] },
       { from: [445, 112], to: [520, 90] },
     ],

@@ -67,7 +67,7 @@ function hosting({ address }: InstallPageOptions): string {
 ${steps([
   `Copy everything in this folder to where <code>${escapeHtml(address)}</code> leads. Files whose names begin with a dot belong to it too.`,
   `Have the web space send the headers. The folder brings them in the languages of common hosts; take the one that fits and delete the others:
-<table><thead><tr><th>file</th><th>for</th></tr></thead><tbody>
+<table class="files"><thead><tr><th>file</th><th>for</th></tr></thead><tbody>
 <tr><td><code>_headers</code></td><td>static hosts that read a file of this name; move it into the root of the site (the rule in it is for <code>${path}</code>)</td></tr>
 <tr><td><code>.htaccess</code></td><td>Apache with <code>AllowOverride FileInfo</code>; stays in the folder</td></tr>
 <tr><td><code>web.config</code></td><td>IIS and Azure App Service; stays in the folder</td></tr>
@@ -84,7 +84,7 @@ function wholeClub(): string {
     "club",
     "For the whole club: the administrator",
     `${adminSteps()}
-<p>You need a Microsoft 365 administrator's account, and the coaches work or school accounts of the same organisation.</p>
+<p>You need a Microsoft 365 administrator's account, and each coach needs a work or school account of the same organisation.</p>
 ${steps([
   "In the Microsoft 365 admin center open <b>Settings › Integrated apps</b>, then <b>Upload custom apps</b>.",
   "App type <b>Office Add-in</b>; choose <code>manifest.xml</code> from this folder.",
