@@ -11,6 +11,7 @@ import path from "node:path";
 import webpack, { type Configuration } from "webpack";
 import { sampleSeason } from "../workbook/sample-season";
 import { writeWorkbookFile } from "../workbook/writers/file";
+import { makeGuidePage } from "./guide/guide-page";
 import { makeHelpPage } from "./help-page";
 import { makeMetadata } from "./metadata";
 import { isMain } from "./main-module";
@@ -76,7 +77,9 @@ export function copyPaneFiles(folder: string): void {
     cpSync(from(`icons/${icon}`), to(`icons/${icon}`));
   }
   cpSync(inProject("src/tools/help.css"), to("help.css"));
+  cpSync(inProject("src/tools/guide/guide.css"), to("guide.css"));
   writeFileSync(to("help.html"), makeHelpPage());
+  writeFileSync(to("guide.html"), makeGuidePage());
   cpSync(inProject("manifest.xml"), to("manifest.xml"));
   const office = path.join(root, "node_modules/@microsoft/office-js/dist");
   for (const file of OFFICE_FILES) cpSync(path.join(office, file), to(`office/${file}`));
@@ -85,7 +88,7 @@ export function copyPaneFiles(folder: string): void {
 /** What the page's own bundle does not bring: the functions as built for the host, and the season it opens with. */
 function copyPreview(): void {
   const to = (file: string) => inProject("build/preview", file);
-  for (const file of ["functions.js", "functions.json", "help.html", "help.css", "icons"]) {
+  for (const file of ["functions.js", "functions.json", "help.html", "help.css", "guide.html", "guide.css", "icons"]) {
     cpSync(inProject("dist", file), to(file), { recursive: true });
   }
   writeFileSync(to("season.xlsx"), writeWorkbookFile(sampleSeason()));

@@ -19,7 +19,7 @@ export function makeHelpPage(): string {
     title: "Twirl Ledger: the functions",
     styles: ["help.css"],
     main: `<h1>Twirl Ledger: the functions</h1>
-<p>Type a function into a cell, such as <code>=TWIRL.READINESS(C2:C41)</code>. An argument in [brackets] may be left out. A cell that shows <code>#VALUE!</code> or <code>#N/A</code> has a message that says where and what to do.</p>
+<p>Type a function into a cell, such as <code>=TWIRL.READINESS(C2:C41)</code>. An argument in [brackets] may be left out. A cell that shows <code>#VALUE!</code> or <code>#N/A</code> has a message that says where and what to do. <a href="guide.html">One trick through the whole job</a> shows how they go together.</p>
 <nav aria-label="Functions">
 ${list}
 </nav>

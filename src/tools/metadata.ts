@@ -25,3 +25,13 @@ export async function makeMetadata(baseUrl: string): Promise<string> {
   }
   return `${JSON.stringify(metadata, null, 2)}\n`;
 }
+
+/** The same metadata for files that are hosted somewhere else. */
+export function moveMetadata(metadataJson: string, fromUrl: string, toUrl: string): string {
+  const metadata = JSON.parse(metadataJson) as Metadata;
+  for (const entry of metadata.functions) {
+    if (!entry.helpUrl?.startsWith(fromUrl)) throw new Error(`The help of ${entry.id} is not below ${fromUrl}.`);
+    entry.helpUrl = toUrl + entry.helpUrl.slice(fromUrl.length);
+  }
+  return `${JSON.stringify(metadata, null, 2)}\n`;
+}

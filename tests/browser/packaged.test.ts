@@ -41,7 +41,7 @@ function packagedHeaders(): Record<string, string> {
 }
 
 beforeAll(async () => {
-  await writePackage({ address, forDevelopment: false, officeNetwork: false, out: folder });
+  writePackage({ address, forDevelopment: false, officeNetwork: false, out: folder });
   const fake = await build({
     entryPoints: [path.join(__dirname, "fake-office-page.ts")],
     bundle: true,
@@ -205,7 +205,7 @@ test("with the real copy of the host's library, outside the program, the page sa
 });
 
 test("the pages for people open without a complaint", async () => {
-  for (const file of ["help.html", "INSTALL.html"]) {
+  for (const file of ["help.html", "guide.html", "INSTALL.html"]) {
     const { context, page, asked, complaints } = await open(true);
     await page.setViewportSize({ width: 900, height: 1200 });
     await page.goto(address + file);

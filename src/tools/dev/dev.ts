@@ -23,7 +23,13 @@ const DEFAULT_PORT = 3000;
 type Watching = NonNullable<ReturnType<MultiCompiler["watch"]>>;
 
 /** Files that no bundle imports, and that are copied or read when they change. */
-const FURTHER = ["src/taskpane/taskpane.html", "src/taskpane/pane.css", "src/tools/help.css", "manifest.xml"];
+const FURTHER = [
+  "src/taskpane/taskpane.html",
+  "src/taskpane/pane.css",
+  "src/tools/help.css",
+  "src/tools/guide/guide.css",
+  "manifest.xml",
+];
 
 async function main(words: readonly string[]): Promise<void> {
   const port = wishedPort(words);

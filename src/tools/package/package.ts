@@ -9,13 +9,13 @@ import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs"
 import path from "node:path";
 import { build } from "../build";
 import { isMain } from "../main-module";
-import { makeMetadata } from "../metadata";
+import { moveMetadata } from "../metadata";
 import { inProject } from "../paths";
 import { checkAddress } from "./address";
 import { archiveOf } from "./archive";
 import { headerFiles, OFFICE_NETWORK_SCRIPT } from "./headers";
 import { installPage } from "./install-page";
-import { manifestFor } from "./manifest";
+import { manifestFor, TEMPLATE_ADDRESS } from "./manifest";
 
 export interface PackageOptions {
   readonly address: string;
@@ -47,7 +47,7 @@ export function packageOptions(words: readonly string[]): Omit<PackageOptions, "
 }
 
 /** Writes the folder from what is built in `dist`. */
-export async function writePackage({ address, forDevelopment, officeNetwork, out }: PackageOptions): Promise<void> {
+export function writePackage({ address, forDevelopment, officeNetwork, out }: PackageOptions): void {
   const dist = inProject("dist");
   rmSync(out, { recursive: true, force: true });
   mkdirSync(out, { recursive: true });
@@ -58,7 +58,10 @@ export async function writePackage({ address, forDevelopment, officeNetwork, out
   const write = (name: string, content: string): void => writeFileSync(path.join(out, name), content);
   const manifest = manifestFor(readFileSync(inProject("manifest.xml"), "utf8"), { address, forDevelopment });
   write("manifest.xml", manifest);
-  write("functions.json", await makeMetadata(address));
+  write(
+    "functions.json",
+    moveMetadata(readFileSync(path.join(dist, "functions.json"), "utf8"), TEMPLATE_ADDRESS, address),
+  );
   if (officeNetwork) write("taskpane.html", withOfficeNetwork(readFileSync(path.join(dist, "taskpane.html"), "utf8")));
   for (const { name, content } of headerFiles(address, { officeNetwork })) write(name, content);
   const version = /<Version>(.*?)<\/Version>/.exec(manifest)?.[1] ?? "";
@@ -77,7 +80,7 @@ function withOfficeNetwork(page: string): string {
 async function main(words: readonly string[]): Promise<void> {
   const options = { ...packageOptions(words), out: inProject("build/package") };
   await build();
-  await writePackage(options);
+  writePackage(options);
   const { version } = JSON.parse(readFileSync(inProject("package.json"), "utf8")) as { version: string };
   const zip = path.join(path.dirname(options.out), `twirl-ledger-${version}.zip`);
   const bytes = archiveOf(options.out);

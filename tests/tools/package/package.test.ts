@@ -14,10 +14,10 @@ const own = path.join(folder, "own");
 const network = path.join(folder, "network");
 const textOf = (file: string): string => readFileSync(path.join(own, file), "utf8");
 
-beforeAll(async () => {
+beforeAll(() => {
   const options = { address, forDevelopment: false };
-  await writePackage({ ...options, officeNetwork: false, out: own });
-  await writePackage({ ...options, officeNetwork: true, out: network });
+  writePackage({ ...options, officeNetwork: false, out: own });
+  writePackage({ ...options, officeNetwork: true, out: network });
 });
 
 afterAll(() => rmSync(folder, { recursive: true, force: true }));
