@@ -1,9 +1,6 @@
 /** Imports run downwards only: each room knows what is below it and nothing above. */
-import { readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
-import ts from "typescript";
-
-const source = path.resolve(__dirname, "../src");
+import { allImports, roomOf, SOURCE as source } from "../src/tools/house";
 
 /** What each room may import: other rooms, and packages by the start of their names. */
 const ALLOWED: Readonly<Record<string, { readonly rooms: readonly string[]; readonly packages: readonly string[] }>> = {
@@ -20,24 +17,7 @@ const ALLOWED: Readonly<Record<string, { readonly rooms: readonly string[]; read
   tools: { rooms: ["core", "functions", "workbook", "workbook/writers", "taskpane", "preview"], packages: [""] },
 };
 
-function roomOf(file: string): string {
-  const inside = path.relative(source, file).split(path.sep);
-  return inside[0] === "workbook" && inside[1] === "writers" ? "workbook/writers" : (inside[0] ?? "");
-}
-
-function files(folder: string): string[] {
-  return readdirSync(folder, { withFileTypes: true }).flatMap((entry) => {
-    const full = path.join(folder, entry.name);
-    return entry.isDirectory() ? files(full) : /\.tsx?$/.test(entry.name) ? [full] : [];
-  });
-}
-
-function importsOf(file: string): string[] {
-  const text = readFileSync(file, "utf8");
-  return ts.preProcessFile(text, true, true).importedFiles.map(({ fileName }) => fileName);
-}
-
-const all = files(source).flatMap((file) => importsOf(file).map((imported) => ({ file, imported })));
+const all = allImports();
 
 function isAllowed(file: string, imported: string): boolean {
   const rules = ALLOWED[roomOf(file)];

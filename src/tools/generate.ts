@@ -1,29 +1,40 @@
 /**
- * Writes what is made from the functions' doc comments and kept in the repository: the pane's list and the README's
- * table. `npm run generate -- --check` writes nothing and fails where one of them is not current.
+ * Writes what is made from the source and kept in the repository: the pane's list and the README's table from the
+ * functions' doc comments, the drawing of the house in DEVELOPERS.md from the imports. `npm run generate -- --check`
+ * writes nothing and fails where one of them is not current.
  */
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import type { FunctionHelp } from "../taskpane/function-help";
 import { readFunctionDocs } from "./function-docs";
+import { houseDiagram } from "./house";
 import { isMain } from "./main-module";
 import { inProject } from "./paths";
 
-const README_START = "<!-- functions: made by npm run generate -->";
-const README_END = "<!-- functions end -->";
+const README_MARKS = ["<!-- functions: made by npm run generate -->", "<!-- functions end -->"] as const;
+const HOUSE_MARKS = ["<!-- house: made by npm run generate -->", "<!-- house end -->"] as const;
 
 /** The generated files' paths and contents. */
 export function generatedFiles(): { readonly file: string; readonly content: string }[] {
   const docs = readFunctionDocs();
   return [
     { file: "src/taskpane/functions.generated.json", content: `${JSON.stringify(docs, null, 2)}\n` },
-    { file: "README.md", content: withFunctionTable(readFileSync(inProject("README.md"), "utf8"), docs) },
+    { file: "README.md", content: between("README.md", README_MARKS, functionTables(docs)) },
+    {
+      file: "DEVELOPERS.md",
+      content: between("DEVELOPERS.md", HOUSE_MARKS, `\`\`\`mermaid\n${houseDiagram()}\n\`\`\`\n`),
+    },
   ];
 }
 
-function withFunctionTable(readme: string, docs: readonly FunctionHelp[]): string {
-  const start = readme.indexOf(README_START);
-  const end = readme.indexOf(README_END);
-  if (start < 0 || end < start) throw new Error(`README.md lacks the lines ${README_START} and ${README_END}`);
+/** The file with other text between its two marks. */
+function between(file: string, [first, last]: readonly [string, string], text: string): string {
+  const whole = readFileSync(inProject(file), "utf8");
+  const [start, end] = [whole.indexOf(first), whole.indexOf(last)];
+  if (start < 0 || end < start) throw new Error(`${file} lacks the lines ${first} and ${last}`);
+  return `${whole.slice(0, start)}${first}\n\n${text}\n${whole.slice(end)}`;
+}
+
+function functionTables(docs: readonly FunctionHelp[]): string {
   const headings = [...new Set(docs.map(({ heading }) => heading))];
   const tables = headings.map((heading) => {
     const rows = docs
@@ -31,7 +42,7 @@ function withFunctionTable(readme: string, docs: readonly FunctionHelp[]): strin
       .map(({ syntax, sentence }) => `| \`${syntax}\` | ${sentence.replaceAll("|", "\\|")} |`);
     return `### ${heading}\n\n| function | answers |\n| --- | --- |\n${rows.join("\n")}\n`;
   });
-  return `${readme.slice(0, start)}${README_START}\n\n${tables.join("\n")}\n${readme.slice(end)}`;
+  return tables.join("\n");
 }
 
 if (isMain(module)) {
