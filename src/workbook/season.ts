@@ -13,6 +13,7 @@ import { tricksSheet } from "./season/tricks-sheet";
 import { weekSheet } from "./season/week-sheet";
 
 export { sheetNames, tableNames, type SheetNames, type TableNames } from "./season/names";
+export { CONTEST } from "./season/contests-sheet";
 export { PRACTICE } from "./season/practice-sheet";
 export {
   noRecords,

@@ -1,5 +1,6 @@
 /** `npm run bench`: measures and prints; `npm run bench -- readiness` runs one. Tests never time. */
 import { build } from "../../src/tools/build";
+import { analyseBenchmark } from "./analyse";
 import { boardBenchmark } from "./board";
 import { extremesBenchmark } from "./extremes";
 import { largeLogBenchmark } from "./large-log";
@@ -12,6 +13,7 @@ const benchmarks: Readonly<Record<string, (print: (line: string) => void) => voi
   extremes: extremesBenchmark,
   page: pageBenchmark,
   "large-log": largeLogBenchmark,
+  analyse: analyseBenchmark,
 };
 
 async function main(): Promise<void> {

@@ -16,7 +16,8 @@ import { ROUTINE } from "./routine-sheet";
 import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 
-const CONTEST = {
+/** The headings of the contests, for what reads them. */
+export const CONTEST = {
   date: "Date",
   contest: "Contest",
   athlete: "Athlete",
