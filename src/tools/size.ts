@@ -8,6 +8,7 @@ import { gzipSync } from "node:zlib";
 import webpack, { type Configuration } from "webpack";
 import { build } from "./build";
 import { inProject } from "./paths";
+import { traffic } from "./traffic";
 
 interface Budget {
   readonly what: string;
@@ -33,6 +34,10 @@ async function main(): Promise<void> {
     console.log(`${held ? "within" : "OVER"} budget: ${what} ${bytes} of ${most} bytes`);
     if (!held) process.exitCode = 1;
   }
+  const { ours, library, requests, month } = traffic(inProject("dist"));
+  console.log(
+    `a coach's spreadsheet fetches ${ours} bytes of ours and ${library} of the host's library, gzipped, and asks ${requests} times whether they are current at each later opening: about ${month} bytes a month`,
+  );
 }
 
 /** The size of functions.js without its libraries. */

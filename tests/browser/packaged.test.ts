@@ -12,6 +12,7 @@ import { DOMParser } from "@xmldom/xmldom";
 import { build } from "esbuild";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { makeCertificate } from "../../src/tools/dev/certificate";
+import { BYTES_A_QUESTION } from "../../src/tools/traffic";
 import { writePackage } from "../../src/tools/package/package";
 import { texts } from "../../src/taskpane/texts";
 import { launchBrowser } from "./browser";
@@ -123,6 +124,10 @@ test("the pane opens at the manifest's address, a set is logged, and nothing is 
   const answer = await page.goto(named("Taskpane.Url"));
   const sent = (await answer?.allHeaders()) ?? {};
   for (const [name, value] of Object.entries(packagedHeaders())) expect(sent[name.toLowerCase()]).toBe(value);
+  // What DEVELOPERS.md reckons for a question whether a file is current, and its answer: headers alone.
+  const sizes = await answer?.request().sizes();
+  const exchanged = (sizes?.requestHeadersSize ?? Infinity) + (sizes?.responseHeadersSize ?? 0);
+  expect(exchanged).toBeLessThanOrEqual(BYTES_A_QUESTION);
   await page.getByRole("combobox", { name: texts.athleteLabel, exact: true }).fill("M.K.");
   await page.getByRole("combobox", { name: texts.trickLabel, exact: true }).fill("Double turn");
   await page.keyboard.press("Tab");
@@ -207,7 +212,6 @@ test("with the real copy of the host's library, outside the program, the page sa
 test("the pages for people open without a complaint", async () => {
   for (const file of ["help.html", "guide.html", "INSTALL.html"]) {
     const { context, page, asked, complaints } = await open(true);
-    await page.setViewportSize({ width: 900, height: 1200 });
     await page.goto(address + file);
     await page.getByRole("heading", { level: 1 }).waitFor();
     await page.screenshot({ path: path.resolve(__dirname, `../../build/screenshots/${file}.png`), fullPage: true });
