@@ -19,5 +19,5 @@ export function filesIn(folder: string): readonly string[] {
 
 export function archiveOf(folder: string): Uint8Array {
   const entries = filesIn(folder).map((name) => [name, readFileSync(path.join(folder, name))] as const);
-  return zipSync(Object.fromEntries(entries), { level: 9, mtime: FIXED_TIME });
+  return zipSync(Object.fromEntries(entries), { level: 6, mtime: FIXED_TIME });
 }

@@ -75,7 +75,8 @@ ${steps([
 <tr><td><code>headers.txt</code></td><td>anything else: each header in words</td></tr>
 </tbody></table>`,
   `Open ${link(address, "functions.json")} and ${link(address, "help.html")} in a browser: both must be shown, without a warning about the certificate.`,
-])}`,
+])}
+<p>On a web space that lets you set no headers the add-in works as well, as long as other pages may read <code>functions.json</code> (<code>Access-Control-Allow-Origin</code>); only the safeguards are then missing.</p>`,
   );
 }
 

@@ -33,17 +33,28 @@ async function table(further: Partial<typeof options> = {}): Promise<Row[]> {
   return parquetReadObjects({ file: bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length) });
 }
 
-/** The sample with other content in one cell. Its third sheet is Practice, its eighth Contests. */
+const PRACTICE_PART = "xl/worksheets/sheet3.xml";
+const sampleParts = unzipSync(sample);
+/** The sample with the first weeks of its log alone. */
+const shortParts: Readonly<Record<string, Uint8Array>> = {
+  ...sampleParts,
+  [PRACTICE_PART]: strToU8(
+    strFromU8(sampleParts[PRACTICE_PART] ?? new Uint8Array()).replace(/<row r="(\d+)".*?<\/row>/gs, (row, number) =>
+      Number(number) > 100 ? "" : row,
+    ),
+  ),
+};
+
+/** The short sample with other content in one cell. Its third sheet is Practice, its eighth Contests. */
 function withCell(sheet: 3 | 8, address: string, content: string): Uint8Array {
-  const parts = unzipSync(sample);
   const name = `xl/worksheets/sheet${sheet}.xml`;
-  const before = strFromU8(parts[name] ?? new Uint8Array());
+  const before = strFromU8(shortParts[name] ?? new Uint8Array());
   const after = before.replace(
     new RegExp(`(<c r="${address}"[^>]*?)(?: t="\\w+")?(?:/>|>.*?</c>)`),
     `$1 ${content}</c>`,
   );
   if (after === before) throw new Error(`${name} has no ${address}.`);
-  return zipSync({ ...parts, [name]: strToU8(after) }, { level: 1 });
+  return zipSync({ ...shortParts, [name]: strToU8(after) }, { level: 1 });
 }
 
 const text = (words: string): string => `t="inlineStr"><is><t xml:space="preserve">${words}</t></is>`;
@@ -143,7 +154,8 @@ test.each([
 });
 
 test("a text is read wherever the file keeps it", () => {
-  const before = seasonRows(sample, options);
+  const before = seasonRows(zipSync(shortParts), options);
+  expect(before.length).toBeGreaterThan(15);
   const marks = sampleRecords.practice[1]?.marks ?? "";
   expect(seasonRows(withCell(3, "E6", text(marks)), options)).toEqual(before);
   expect(seasonRows(withCell(3, "E6", `t="str"><f>UPPER("x")</f><v>${marks}</v>`), options)).toEqual(before);
