@@ -39,6 +39,7 @@ import type { LoadedFunctions } from "./built-functions";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { growTables } from "./growing-tables";
 import { PrintPlans } from "./print-plans";
+import { keepSpareRows } from "./spare-rows";
 import { checkWhatIsOpen } from "./late-checks";
 import { layCharts, type SheetCharts } from "./sheet-charts";
 import { type GridCell, MessageBook } from "./messages";
@@ -97,6 +98,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   await rendered(api);
   showSheet(api, options.snapshot);
   growTables(api);
+  keepSpareRows(api);
   const calculate = (sheetIds?: readonly string[]): void => {
     if (sheetIds === undefined) api.getFormula().executeCalculation();
     else calculateSheets(api, injector, sheetIds);
