@@ -28,7 +28,7 @@ import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-v
 import dataValidationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
 import { UniverSheetsTablePreset, UniverSheetsTableUIPlugin } from "@univerjs/preset-sheets-table";
 import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
-import { type ISetRangeValuesMutationParams, SetRangeValuesMutation } from "@univerjs/sheets";
+import { type ISetRangeValuesMutationParams, SetRangeValuesMutation, SheetsSelectionsService } from "@univerjs/sheets";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
@@ -91,7 +91,8 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   checkWhatIsOpen(injector);
   bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
   reportStates(api, messages, options.onState);
-  api.addEvent(api.Event.SelectionChanged, options.onSelection);
+  // The event of the same meaning is silent for the first three seconds of a page.
+  injector.get(SheetsSelectionsService).selectionChanged$.subscribe(options.onSelection);
   // Another sheet has its own selected cell, and showing it changes no selection.
   api.addEvent(api.Event.ActiveSheetChanged, options.onSelection);
 
