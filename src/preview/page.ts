@@ -149,6 +149,10 @@ function offerReading({ api }: Grid): void {
   };
   window.tryOutPage = {
     read: (sheetName, address) => valueAt(api, cell(sheetName, address)),
+    write: (sheetName, address, value) => {
+      const { row, column } = cellAddress(address);
+      api.getActiveWorkbook()?.getSheetByName(sheetName)?.getRange(row, column).setValue(value);
+    },
     goTo: (sheetName, address) => goTo(api, cell(sheetName, address)),
     sheetNames: () =>
       api
