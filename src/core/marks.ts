@@ -4,7 +4,7 @@
  * because a mark read wrongly would move a coach's numbers unseen.
  */
 import { AttemptLog, BAILED, CAUGHT, DROPPED, type Outcome } from "./attempt-log";
-import { Problem, quote } from "./problem";
+import { Problem, quote, shownText } from "./problem";
 import { comparable } from "./text";
 
 /** A cell without errors and objects; `null` is an empty cell. */
@@ -125,7 +125,7 @@ function readText(text: string, place: MarkPlace, log: AttemptLog): void {
   }
   const tally = TALLY.exec(plain);
   if (tally) {
-    readTally(Number(tally[1]), Number(tally[2]), text, place, log);
+    readTally(Number(tally[1]), Number(tally[2]), place, log);
     return;
   }
   for (const alphabet of RUN_ALPHABETS) {
@@ -178,14 +178,14 @@ function runIn(plain: string, alphabet: ReadonlyMap<string, Outcome>): Outcome[]
   return run.length > 0 ? run : undefined;
 }
 
-function readTally(caught: number, attempts: number, text: string, place: MarkPlace, log: AttemptLog): void {
+function readTally(caught: number, attempts: number, place: MarkPlace, log: AttemptLog): void {
   if (attempts < 1 || attempts > LARGEST_TALLY) {
-    refuse(place, `the tally ${text.trim()}`, `a tally of 1 to 1,000,000 attempts, caught first: 8/10`);
+    refuse(place, `the tally ${caught}/${attempts}`, `a tally of 1 to 1,000,000 attempts, caught first: 8/10`);
   }
   if (caught > attempts) {
     refuse(
       place,
-      `the tally ${text.trim()}, which has more caught than tried`,
+      `the tally ${caught}/${attempts}, which has more caught than tried`,
       "a tally with the caught first and the attempts second, such as 8/10",
     );
   }
@@ -234,7 +234,7 @@ function readWithKey(cell: Cell, place: MarkPlace, log: AttemptLog, key: MarkKey
     refuse(
       place,
       quote(cell),
-      `only the marks of the key ${key.text}, one or several in a cell${numberRun ? "; a leading 0 would have been lost, so format the cell as text" : ""}`,
+      `only the marks of the key ${shownText(key.text)}, one or several in a cell${numberRun ? "; a leading 0 would have been lost, so format the cell as text" : ""}`,
     );
   }
   for (const outcome of run) log.add(outcome);

@@ -36,15 +36,31 @@ function describe({ argument, row, column, found, accepted }: ProblemDetails): s
 /** Longer texts are cut, so that the message stays readable in the host's small box. */
 const LONGEST_QUOTE = 40;
 
+/** What a person does not see: control and format characters, line ends, halves of a character. */
+const INVISIBLE = /[\p{Control}\p{Format}\p{Surrogate}\u2028\u2029]/gu;
+
+/**
+ * A text as a message shows it: cut, and what cannot be seen in it named. Two texts that look alike would leave a coach
+ * without a clue, and a character that turns the direction of writing would turn the rest of the message.
+ */
+export function shownText(text: string, longest = LONGEST_QUOTE): string {
+  // A character is at most four units long with its accents, for any text that is written in earnest.
+  const characters = Array.from(text.slice(0, 4 * longest));
+  const isCut = characters.length > longest || text.length > 4 * longest;
+  const shown = characters.slice(0, longest).join("").replace(INVISIBLE, nameOf);
+  return isCut ? `${shown}…` : shown;
+}
+
+function nameOf(sign: string): string {
+  if (sign === "\t") return "[tab]";
+  if (sign === "\n" || sign === "\r") return "[line end]";
+  return `[U+${(sign.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, "0")}]`;
+}
+
 /** A cell's value in words, for a message. */
 export function quote(value: unknown): string {
   if (value === null || value === undefined || value === "") return "an empty cell";
-  if (typeof value === "string") {
-    const characters = Array.from(value.slice(0, 4 * LONGEST_QUOTE));
-    const shown =
-      characters.length > LONGEST_QUOTE ? `${characters.slice(0, LONGEST_QUOTE).join("")}…` : characters.join("");
-    return `the text "${shown}"`;
-  }
+  if (typeof value === "string") return `the text "${shownText(value)}"`;
   if (typeof value === "number") return `the number ${value}`;
   if (typeof value === "boolean") return value ? "TRUE" : "FALSE";
   return "something that is neither a number nor a text";

@@ -77,12 +77,12 @@ export function fitLogistic(
  * The first whole day on which the fitted curve is at the standard, and its interval by inverse prediction (Fieller's
  * theorem: Finney, Probit Analysis, 1971, section 4.6; Draper and Smith, Applied Regression Analysis, section 3.2).
  *
- * @param days any order, several rows a day allowed; attempts at least 1
+ * @param rows any order, several rows a day allowed; attempts at least 1
  * @throws Missing with the reason where there is no such day
  */
-export function readyDate(days: readonly PracticeDay[], standard: number, confidence: number): ReadyDate {
-  const dates = days.map(({ date }) => date);
-  if (new Set(dates).size < FEWEST_DAYS) throw new Missing("Fewer than 3 practice days: log some more first");
+export function readyDate(rows: readonly PracticeDay[], standard: number, confidence: number): ReadyDate {
+  const days = byDay(rows);
+  if (days.length < FEWEST_DAYS) throw new Missing("Fewer than 3 practice days: log some more first");
   const caught = days.reduce((sum, day) => sum + day.caught, 0);
   const attempts = days.reduce((sum, day) => sum + day.attempts, 0);
   if (caught === attempts) throw new Missing("No misses are logged, so there is no trend to follow");
@@ -91,7 +91,8 @@ export function readyDate(days: readonly PracticeDay[], standard: number, confid
   if (standard === 1) throw new Missing("No curve ever reaches a standard of 100 %");
 
   // Days from the middle of the log in half its length: the sums stay near 1 and keep their digits.
-  const [first, last] = [Math.min(...dates), Math.max(...dates)];
+  let [first, last] = [Infinity, -Infinity];
+  for (const { date } of days) [first, last] = [Math.min(first, date), Math.max(last, date)];
   const [middle, scale] = [(first + last) / 2, (last - first) / 2];
   const fit = fitLogistic(
     days.map((day) => ({ x: (day.date - middle) / scale, caught: day.caught, attempts: day.attempts })),
@@ -122,4 +123,19 @@ export function fieller(fit: LogisticFit, target: number, deviate: number): [num
   const c = above * above - squared * fit.varianceIntercept;
   const root = Math.sqrt(Math.max(0, b * b - a * c));
   return [(-b - root) / a, (-b + root) / a];
+}
+
+/** Rows of one day together: the likelihood is the same, and a log of many rows has few days. */
+function byDay(rows: readonly PracticeDay[]): PracticeDay[] {
+  const days = new Map<number, { date: number; caught: number; attempts: number }>();
+  for (const { date, caught, attempts } of rows) {
+    const day = days.get(date);
+    if (day) {
+      day.caught += caught;
+      day.attempts += attempts;
+    } else {
+      days.set(date, { date, caught, attempts });
+    }
+  }
+  return [...days.values()];
 }

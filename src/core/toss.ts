@@ -117,13 +117,18 @@ function heightInAir(airtimeSeconds: number, flight: Flight): number {
 }
 
 /** The shortest time from a standing start: a drop to a lower hand, or a toss that just reaches a higher one. */
-function requireUpAndDown(airtimeSeconds: number, flight: Flight): void {
+function requireUpAndDown(
+  airtimeSeconds: number,
+  flight: Flight,
+  argument = "airtime",
+  found = `${airtimeSeconds} s`,
+): void {
   const shortest = airtime(Math.max(0, -flight.dropBelow), flight);
   // A time that was itself computed from the lowest rise may lie a last digit below it.
   if (airtimeSeconds < shortest * (1 - 1e-12)) {
     throw new Problem({
-      argument: "airtime",
-      found: `${airtimeSeconds} s`,
+      argument,
+      found,
       accepted: `at least ${shortest.toPrecision(3)} s, the time that a toss to that catch height takes at the least`,
     });
   }
@@ -160,6 +165,8 @@ export function planToss(question: TossQuestion): TossPlan {
     unit: question.unit,
     terminalSpeed: undefined,
   };
+  const inCounts = `${question.counts} counts, which last ${question.airtimeSeconds} s`;
+  requireUpAndDown(question.airtimeSeconds, flight, "bodyCounts", inCounts);
   const releaseSpeed = tossSpeed(question.airtimeSeconds, flight);
   const rise = tossHeight(question.airtimeSeconds, flight);
   const driftSpeed = question.airtimeSeconds === 0 ? 0 : question.travel / question.airtimeSeconds;

@@ -180,7 +180,10 @@ type Values<Names extends keyof Rules> = { [Name in Names]: ReturnType<Rules[Nam
 /** Reads the named arguments, in the order given, so that the first wrong one is the one told. */
 export function read<Names extends keyof Rules>(raw: Readonly<Record<Names, unknown>>): Values<Names> {
   const values: Partial<Record<Names, unknown>> = {};
-  for (const name of Object.keys(raw) as Names[]) values[name] = RULES[name](raw[name], name);
+  for (const name of Object.keys(raw) as Names[]) {
+    // A rule of another name than the argument in the sheet.
+    values[name] = RULES[name](raw[name], name === "optionalDropCost" ? "dropCost" : name);
+  }
   return values as Values<Names>;
 }
 

@@ -6,7 +6,7 @@
 import { AttemptLog } from "../core/attempt-log";
 import { CELL_ERRORS } from "../core/cell-errors";
 import { isBlankMark, readMark, type Cell, type MarkKey } from "../core/marks";
-import { Problem, quote } from "../core/problem";
+import { Problem, quote, shownText } from "../core/problem";
 
 /**
  * One raw cell as a text, number, truth value or null. Errors and what is none of these are refused. Row and column
@@ -63,7 +63,7 @@ function property(raw: unknown, name: string): unknown {
 
 function refuseError(text: string, where: Place): never {
   const accepted = "cells without errors: mend that cell first";
-  throw new Problem({ ...where, found: `the error ${text.slice(0, 20)}`, accepted });
+  throw new Problem({ ...where, found: `the error ${shownText(text, 20)}`, accepted });
 }
 
 /** Whether an argument was left out. */

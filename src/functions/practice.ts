@@ -229,15 +229,20 @@ export function tallyreadiness(caught: any[][], attempts: any[][], standard: any
   });
 }
 
-/** Adds one row of two number columns to a log; 0 attempts are none. */
-function addTally(columns: AlignedColumns<"caught" | "attempts">, row: number, log: AttemptLog): void {
-  const tally = requireTally(
+/** One row of two number columns. */
+function tallyOf(columns: AlignedColumns<"caught" | "attempts">, row: number): { caught: number; attempts: number } {
+  return requireTally(
     {
       caught: readCell("caught", columns.rows("caught")[row]?.[0], row, 0),
       attempts: readCell("attempts", columns.rows("attempts")[row]?.[0], row, 0),
     },
     { argument: "caught", row: row + 1, column: 1 },
   );
+}
+
+/** Adds one row of two number columns to a log; 0 attempts are none. */
+function addTally(columns: AlignedColumns<"caught" | "attempts">, row: number, log: AttemptLog): void {
+  const tally = tallyOf(columns, row);
   if (tally.attempts > 0) log.addTally(tally.caught, tally.attempts, row + 1, 1);
 }
 
@@ -344,9 +349,8 @@ export function readydate(dates: any[][], caught: any[][], attempts: any[][], st
     for (let row = 0; row < columns.length; row++) {
       if (!columns.isFilled(row)) continue;
       const date = readDate(columns.rows("dates"), row, "dates");
-      const log = new AttemptLog();
-      addTally(columns, row, log);
-      if (log.attempts > 0) days.push({ date, caught: log.caught, attempts: log.attempts });
+      const tally = tallyOf(columns, row);
+      if (tally.attempts > 0) days.push({ date, ...tally });
     }
     const forecast = readyDate(days, given.standard, given.confidence);
     return [[forecast.date, forecast.earliest, forecast.latest]];

@@ -30,6 +30,7 @@ function readRates(raw: unknown): number[] {
       const cell = plainCell(cells[column], "rates", row + 1, column + 1);
       if (cell === null || (typeof cell === "string" && cell.trim() === "")) continue;
       rates.push(readCell("rates", cell, row, column));
+      refuseTooMany(rates.length, "rates");
     }
   }
   return requireTosses(rates);
@@ -37,10 +38,13 @@ function readRates(raw: unknown): number[] {
 
 function requireTosses<One>(tosses: One[]): One[] {
   if (tosses.length === 0) throw new Missing("No tosses are entered yet");
-  if (tosses.length > MOST_TOSSES) {
-    throw new Problem({ argument: "rates", found: `${tosses.length} tosses`, accepted: "at most 5000 tosses" });
-  }
   return tosses;
+}
+
+/** Asked as they are read, so that a full column of a million rows is refused at once. */
+function refuseTooMany(many: number, argument: string): void {
+  if (many <= MOST_TOSSES) return;
+  throw new Problem({ argument, found: `more than ${MOST_TOSSES} tosses`, accepted: `at most ${MOST_TOSSES} tosses` });
 }
 
 /**
@@ -112,6 +116,7 @@ function readTosses(rates: unknown, values: unknown): Toss[] {
       rate: readCell("rates", columns.rows("rates")[row]?.[0], row, 0),
       value: readCell("values", columns.rows("values")[row]?.[0], row, 0),
     });
+    refuseTooMany(tosses.length, "rates");
   }
   return requireTosses(tosses);
 }
@@ -177,6 +182,7 @@ export function weaklink(tricks: any[][], rates: any[][], values: any[][], dropC
         rate: readCell("rates", columns.rows("rates")[row]?.[0], row, 0),
         value: valued ? readCell("values", columns.rows("values")[row]?.[0], row, 0) : 0,
       });
+      refuseTooMany(entries.length, "tricks");
     }
     const points = cost === undefined ? undefined : { values: entries.map(({ value }) => value), dropCost: cost };
     return weakestFirst(
@@ -251,6 +257,7 @@ export function timeline(tricks: any[][], counts: any[][], countsPerMinute: any,
       if (!columns.isFilled(row)) continue;
       const trick = readName(columns.rows("tricks"), row, "tricks").trim();
       entries.push({ trick, counts: readCell("counts", columns.rows("counts")[row]?.[0], row, 0) });
+      refuseTooMany(entries.length, "tricks");
     }
     if (entries.length === 0) throw new Missing("No tricks are entered yet");
     const times = timelineOf(entries, given.countsPerMinute);

@@ -575,3 +575,54 @@ describe("the routine and the week", () => {
     );
   });
 });
+
+describe("what hostile arguments have found", () => {
+  const full = (cell: unknown, ...tops: unknown[]): unknown[][] => {
+    const rest = [cell];
+    return Array.from({ length: 1_048_576 }, (_, row) => (row < tops.length ? [tops[row]] : rest));
+  };
+
+  test("a message names what cannot be seen in a text, and is one line", () => {
+    expect(errorOf("#VALUE!", "STREAK", [["c"]], "be\u200bst")).toMatch(/^which: found the text "be\[U\+200B\]st"/);
+    expect(errorOf("#VALUE!", "READINESS", [["c\nx\td\u202e"]])).toMatch(
+      /the text "c\[line end\]x\[tab\]d\[U\+202E\]"/,
+    );
+    expect(errorOf("#VALUE!", "READINESS", [["\ud83d"]])).toMatch(/the text "\[U\+D83D\]"/);
+  });
+
+  test("a long key or a tally with many spaces does not make a message long", () => {
+    const key = `${"a".repeat(16_000)}/${"b".repeat(16_000)}`;
+    expect(errorOf("#VALUE!", "READINESS", [["c"]], null, null, key).length).toBeLessThan(200);
+    expect(errorOf("#VALUE!", "READINESS", [[`8${" ".repeat(32_000)}/2`]])).toMatch(/found the tally 8\/2, which/);
+  });
+
+  test("an error names an argument of the function that was called", () => {
+    expect(errorOf("#VALUE!", "WEAKLINK", [["Flat"]], [[0.5]], [[1]], "M.K.")).toMatch(/^dropCost: found the text/);
+    // Up to a hand that is 30 m higher takes 2.47 s at the least, and 6 counts at 200 a minute are 1.8 s.
+    expect(errorOf("#VALUE!", "TOSSPLAN", 4, 200, 2, 0, 0, 30)).toMatch(
+      /^bodyCounts: found 6 counts, which last 1\.8 s\. Accepted: at least 2\.47 s/,
+    );
+  });
+
+  test("READYDATE of a million rows is that of its days", () => {
+    const dates = full(46_303, 46_300, 46_301, 46_302);
+    const [caught, attempts] = [full(9, 2, 5, 7), full(10, 10, 10, 10)];
+    const many = 1_048_576 - 3;
+    const days = [[46_300], [46_301], [46_302], [46_303]];
+    const summed = [[2], [5], [7], [9 * many]];
+    expect(callCell("READYDATE", dates, caught, attempts, 0.95)).toEqual(
+      callCell("READYDATE", days, summed.map(([count]) => [Math.min(count ?? 0, 9_000_000)]), [[10], [10], [10], [10_000_000]], 0.95), // prettier-ignore
+    );
+  });
+
+  test("more tosses than any routine has are refused at once", () => {
+    for (const [id, ...args] of [
+      ["CLEANCHANCE", full(0.9)],
+      ["ROUTINESCORE", full(0.9), full(1), 0.5],
+    ] as const) {
+      expect(errorOf("#VALUE!", id, ...args)).toMatch(/^rates: found more than 5000 tosses/);
+    }
+    expect(errorOf("#VALUE!", "WEAKLINK", full("Flat"), full(0.9))).toMatch(/^tricks: found more than 5000 tosses/);
+    expect(errorOf("#VALUE!", "TIMELINE", full("Flat"), full(4), 200)).toMatch(/^tricks: found more than 5000 tosses/);
+  });
+});

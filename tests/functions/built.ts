@@ -21,7 +21,7 @@ export class HostError extends Error implements CellError {
 
 export const BUILT = path.resolve(__dirname, "../../dist");
 
-type CellFunction = (...args: unknown[]) => unknown;
+export type CellFunction = (...args: unknown[]) => unknown;
 
 export function loadBuilt(): ReadonlyMap<string, CellFunction> {
   const script = readFileSync(path.join(BUILT, "functions.js"), "utf8");
