@@ -10,6 +10,8 @@ export type Outcome = typeof DROPPED | typeof CAUGHT | typeof BAILED;
 
 /** Marks an entry that is a tally in the array of outcomes. */
 const TALLY = 3;
+/** How many numbers are kept of a tally. */
+const TALLY_NUMBERS = 4;
 
 export interface Tally {
   readonly caught: number;
@@ -33,7 +35,9 @@ export class AttemptLog {
   /** How many entries: single attempts and tallies. */
   entries = 0;
   private outcomes = new Uint8Array(128);
-  private readonly tallies = new Map<number, Tally>();
+  /** Caught, attempts, row and column of each entry that is a tally; as long as it must be once there is one. */
+  private tallies = new Int32Array(0);
+  private firstTallyEntry = -1;
 
   add(outcome: Outcome): void {
     this.reserve(1);
@@ -65,23 +69,37 @@ export class AttemptLog {
 
   addTally(caught: number, attempts: number, row: number, column: number): void {
     this.reserve(1);
-    this.tallies.set(this.entries, { caught, attempts, row, column });
+    const at = this.entries * TALLY_NUMBERS;
+    if (at >= this.tallies.length) {
+      // A million objects would keep the memory's tidying busy for seconds.
+      const larger = new Int32Array(this.outcomes.length * TALLY_NUMBERS);
+      larger.set(this.tallies);
+      this.tallies = larger;
+    }
+    this.tallies[at] = caught;
+    this.tallies[at + 1] = attempts;
+    this.tallies[at + 2] = row;
+    this.tallies[at + 3] = column;
+    if (this.firstTallyEntry < 0) this.firstTallyEntry = this.entries;
     this.outcomes[this.entries++] = TALLY;
     this.attempts += attempts;
     this.caught += caught;
   }
 
   get hasTallies(): boolean {
-    return this.tallies.size > 0;
+    return this.firstTallyEntry >= 0;
   }
 
   firstTally(): Tally | undefined {
-    return this.tallies.values().next().value;
+    return this.hasTallies ? this.tallyAt(this.firstTallyEntry) : undefined;
   }
 
   /** The tally at an entry, or undefined where the entry is a single attempt. */
   tallyAt(entry: number): Tally | undefined {
-    return this.outcomes[entry] === TALLY ? this.tallies.get(entry) : undefined;
+    if (this.outcomes[entry] !== TALLY) return undefined;
+    const at = entry * TALLY_NUMBERS;
+    const number = (place: number): number => this.tallies[at + place] ?? 0;
+    return { caught: number(0), attempts: number(1), row: number(2), column: number(3) };
   }
 
   /** The outcome of a single attempt. */

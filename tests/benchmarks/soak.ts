@@ -16,7 +16,7 @@ const LOG = "Practice 2027";
 const BOARD = "Board 2027";
 const FIRST_ROW = 5;
 /** Edits between two moments at which everything is worked out and the board is looked at. */
-const BURST = 250;
+const BURST = 500;
 /** The share of the edits during which the log grows; memory is to be flat after them. */
 const GROWING = 0.1;
 
