@@ -34,21 +34,36 @@ export function nextStep({ status, attempts, lastSet }: Assessment, setSize: num
 /** Room under the ceiling that a toss should leave: common practice, no source. */
 export const CLEARANCE_METRES = 0.5;
 
+/** How a planned toss goes with its hall. */
+export type TossFit = "ceiling not known" | "hits" | "close" | "travels far" | "fits";
+
 /**
- * The verdict on a planned toss.
+ * How the toss fits.
  *
  * @param ceilingRoom from the baton's highest point to the ceiling; undefined where no ceiling was given
  * @param clearance what should be left, in the same unit
  */
+export function tossFit(ceilingRoom: number | undefined, clearance: number, leanDegrees: number): TossFit {
+  if (ceilingRoom === undefined) return "ceiling not known";
+  if (ceilingRoom < 0) return "hits";
+  if (ceilingRoom < clearance) return "close";
+  return leanDegrees > STEEP_LEAN_DEGREES ? "travels far" : "fits";
+}
+
+/** The verdict on a planned toss; see `tossFit`. */
 export function tossVerdict(ceilingRoom: number | undefined, clearance: number, leanDegrees: number): string {
-  if (ceilingRoom === undefined) {
-    return "Measure the ceiling and its lights before this toss; keep the lane clear.";
+  switch (tossFit(ceilingRoom, clearance, leanDegrees)) {
+    case "ceiling not known":
+      return "Measure the ceiling and its lights before this toss; keep the lane clear.";
+    case "hits":
+      return "Hits the ceiling: fewer counts, faster counts or another hall.";
+    case "close":
+      return "Too close to the ceiling or its lights: fewer counts or faster counts.";
+    case "travels far":
+      return "Fits, but travels far for its height: keep the lane clear and check the landing mark.";
+    case "fits":
+      return "Fits under this ceiling; keep the lane clear.";
   }
-  if (ceilingRoom < 0) return "Hits the ceiling: fewer counts, faster counts or another hall.";
-  if (ceilingRoom < clearance) return "Too close to the ceiling or its lights: fewer counts or faster counts.";
-  if (leanDegrees > STEEP_LEAN_DEGREES)
-    return "Fits, but travels far for its height: keep the lane clear and check the landing mark.";
-  return "Fits under this ceiling; keep the lane clear.";
 }
 
 /** Beyond this the toss drifts more than it rises near the hand: common practice, no source. */

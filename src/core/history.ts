@@ -1,6 +1,8 @@
 /** A trick's record in time: by day for a chart, by set for a row of bars in one cell. */
-import type { AttemptLog } from "./attempt-log";
+import { AttemptLog } from "./attempt-log";
 import { catchInterval, type Interval } from "./catch-rate";
+import { readMark, type Cell } from "./marks";
+import { readiness, type Status } from "./readiness";
 
 export interface HistoryDay {
   readonly date: number;
@@ -33,16 +35,83 @@ const MOST_BARS = 20;
  * the share caught. A last set that is not full yet has its bar too. A tally belongs to one set as a whole.
  */
 export function catchBars(log: AttemptLog, setSize: number): string {
-  const bars: string[] = [];
+  const bars = setEnds(log, setSize).map(({ attempts, end }) => {
+    const set = log.latest(attempts, end);
+    return barOf(set.caught / set.attempts);
+  });
+  return bars.slice(-MOST_BARS).join("");
+}
+
+/** Where each set counted from the first attempt ends: after which entry, and how many attempts it has. */
+function setEnds(log: AttemptLog, setSize: number): { readonly end: number; readonly attempts: number }[] {
+  const ends: { end: number; attempts: number }[] = [];
   let attempts = 0;
   for (let entry = 0; entry < log.entries; entry++) {
     attempts += log.tallyAt(entry)?.attempts ?? 1;
     if (attempts < setSize && entry < log.entries - 1) continue;
-    const set = log.latest(attempts, entry + 1);
-    bars.push(barOf(set.caught / set.attempts));
+    ends.push({ end: entry + 1, attempts });
     attempts = 0;
   }
-  return bars.slice(-MOST_BARS).join("");
+  return ends;
+}
+
+/** One row of the log: its day as a whole sheet serial, undefined where it has none, and its marks. */
+export interface DatedMarks {
+  readonly date: number | undefined;
+  readonly cell: Cell;
+  /** Row inside the log, from 1, for the message about a cell that cannot be read. */
+  readonly row: number;
+}
+
+export interface HistorySet {
+  /** Day of its last attempt; undefined where the log does not say. */
+  readonly date: number | undefined;
+  readonly caught: number;
+  readonly attempts: number;
+  readonly bails: number;
+  /** Share caught, 0 to 1. */
+  readonly rate: number;
+  /** Wilson's 95 % interval of this set alone. */
+  readonly interval: Interval;
+  /** What the whole record up to this set's end is judged as. */
+  readonly status: Status;
+}
+
+/**
+ * A trick's record set by set, oldest first, cut as `catchBars` cuts it: every `setSize` attempts counted from the first;
+ * a last set that is not full comes too, and a tally belongs to one set as a whole.
+ *
+ * @param rows in the log's order
+ * @param standard share to be caught, 0 to 1
+ * @param setSize attempts in a set, whole, at least 1
+ * @throws Problem where a cell cannot be read
+ */
+export function historyBySet(rows: readonly DatedMarks[], standard: number, setSize: number): HistorySet[] {
+  const log = new AttemptLog();
+  /** For each row that holds an attempt: how many entries there are after it, and its day. */
+  const days: { readonly entries: number; readonly date: number | undefined }[] = [];
+  for (const { date, cell, row } of rows) {
+    readMark(cell, "Marks", row, 1, log);
+    days.push({ entries: log.entries, date });
+  }
+  const soFar = new AttemptLog();
+  let day = 0;
+  return setEnds(log, setSize).map(({ end, attempts }) => {
+    for (let entry = soFar.entries; entry < end; entry++) {
+      const tally = log.tallyAt(entry);
+      if (tally) soFar.addTally(tally.caught, tally.attempts, tally.row, tally.column);
+      else soFar.add(log.outcomeAt(entry));
+    }
+    while ((days[day]?.entries ?? end) < end) day += 1;
+    const set = log.latest(attempts, end);
+    return {
+      date: days[day]?.date,
+      ...set,
+      rate: set.caught / set.attempts,
+      interval: catchInterval(set.caught, set.attempts, HISTORY_CONFIDENCE, "wilson"),
+      status: readiness(soFar, standard, setSize),
+    };
+  });
 }
 
 function barOf(share: number): string {

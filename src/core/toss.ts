@@ -182,3 +182,30 @@ export function planToss(question: TossQuestion): TossPlan {
     ceilingRoom: question.ceiling === undefined ? undefined : question.ceiling - peakAboveFloor,
   };
 }
+
+export interface FlightPoint {
+  readonly seconds: number;
+  /** How far along the athlete's travel. */
+  readonly across: number;
+  /** Above the floor. */
+  readonly height: number;
+}
+
+/**
+ * Where the baton is at equal steps of time, the release and the catch included: the path without air of the toss that
+ * `planToss` plans (OpenStax University Physics 1, section 4.3).
+ *
+ * @param steps whole, at least 1
+ */
+export function flightPath(question: TossQuestion, steps: number): FlightPoint[] {
+  const { releaseSpeed, driftSpeed } = planToss(question);
+  const fall = gravity(question.unit) / 2;
+  return Array.from({ length: steps + 1 }, (_, step) => {
+    const seconds = (question.airtimeSeconds * step) / steps;
+    return {
+      seconds,
+      across: driftSpeed * seconds,
+      height: question.releaseHeight + releaseSpeed * seconds - fall * seconds * seconds,
+    };
+  });
+}

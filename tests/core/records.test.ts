@@ -1,8 +1,10 @@
 /** History by day, bars by set, stages, and the attempts that a proof takes. */
+import fc from "fast-check";
 import { AttemptLog } from "../../src/core/attempt-log";
 import { chanceAbove } from "../../src/core/catch-rate";
-import { catchBars, historyByDay } from "../../src/core/history";
+import { catchBars, historyByDay, historyBySet, type DatedMarks } from "../../src/core/history";
 import { readMark } from "../../src/core/marks";
+import { readiness } from "../../src/core/readiness";
 import { proofAttempts } from "../../src/core/proof-attempts";
 import { readStage, StageLog, STAGES } from "../../src/core/stages";
 import { logOf } from "./logs";
@@ -35,6 +37,56 @@ test.each([
 
 test("a tally has its bar as a whole", () => {
   expect(catchBars(logOf(["4/5", "6/10", "c"]), 10)).toBe("▆█");
+});
+
+describe("a record set by set", () => {
+  const rows = (...marks: readonly string[]): DatedMarks[] =>
+    marks.map((cell, index) => ({ date: 46300 + index, cell, row: index + 1 }));
+
+  test("each set of ten has Wilson's interval (Newcombe 1998: 10 of 10 from 0.7225, 5 of 10 0.2366 to 0.7634)", () => {
+    const sets = historyBySet(rows("ccccc ddddd", "ccccc", "ccccc", "cdd"), 0.8, 10);
+    expect(sets.map(({ date, caught, attempts }) => [date, caught, attempts])).toEqual([
+      [46300, 5, 10],
+      [46302, 10, 10],
+      [46303, 1, 3],
+    ]);
+    expect(sets[0]?.interval.low).toBeCloseTo(0.2366, 4);
+    expect(sets[0]?.interval.high).toBeCloseTo(0.7634, 4);
+    expect(sets[1]?.interval.low).toBeCloseTo(0.7225, 4);
+    expect(sets[1]?.interval.high).toBe(1);
+  });
+
+  test("a tally belongs to one set, and empty rows and rows without a day do no harm", () => {
+    const dated = [...rows("c", "", "8/10"), { date: undefined, cell: "ccccc ccccb", row: 4 }];
+    expect(
+      historyBySet(dated, 0.8, 10).map(({ date, caught, attempts, bails }) => [date, caught, attempts, bails]),
+    ).toEqual([
+      [46302, 9, 11, 0],
+      [undefined, 9, 10, 1],
+    ]);
+    expect(historyBySet([], 0.8, 10)).toEqual([]);
+  });
+
+  test("a cell that cannot be read is named by its row in the log", () => {
+    expect(() => historyBySet([{ date: 46300, cell: "x", row: 7 }], 0.8, 10)).toThrow(/Marks, row 7/);
+  });
+
+  test("the status at each end is that of the record so far, and the bars are the same sets", () => {
+    const cell = fc.oneof(
+      fc.stringMatching(/^[cdb]{1,14}$/),
+      fc.tuple(fc.nat(10), fc.integer({ min: 1, max: 10 })).map(([more, of]) => `${Math.min(more, of)}/${of}`),
+    );
+    fc.assert(
+      fc.property(fc.array(cell, { maxLength: 12 }), fc.integer({ min: 3, max: 12 }), (marks, setSize) => {
+        const sets = historyBySet(rows(...marks), 0.8, setSize);
+        const whole = logOf(marks);
+        expect(sets.reduce((sum, set) => sum + set.attempts, 0)).toBe(whole.attempts);
+        expect(sets.reduce((sum, set) => sum + set.caught, 0)).toBe(whole.caught);
+        if (whole.attempts > 0) expect(sets.at(-1)?.status).toBe(readiness(whole, 0.8, setSize));
+        expect(Math.min(20, sets.length)).toBe(catchBars(whole, setSize).length);
+      }),
+    );
+  });
 });
 
 describe("stages", () => {

@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { tossVerdict } from "../../src/core/advice";
 import { countSeconds, secondsToCounts } from "../../src/core/counts";
-import { airtime, fromMetres, planToss, tossHeight, tossSpeed, type Flight } from "../../src/core/toss";
+import { airtime, fromMetres, flightPath, planToss, tossHeight, tossSpeed, type Flight } from "../../src/core/toss";
 import { AIRTIME_CHECKS, DRAG, HEIGHT_CHECKS, SPEED_CHECKS } from "../checks/toss";
 
 const flight = (given: { dropBelow?: number; terminalSpeed?: number } = {}, unit: "m" | "ft" = "m"): Flight => ({
@@ -177,5 +177,41 @@ describe("a toss planned from counts", () => {
   test("counts and seconds turn into each other", () => {
     expect(countSeconds(6, 180)).toBe(2);
     expect(secondsToCounts(2, 180)).toBe(6);
+  });
+});
+
+describe("the path of a toss", () => {
+  test("a shell at its highest point, OpenStax University Physics 1, example 4.7: 233 m up and 125 m along after 6.90 s (from memory)", () => {
+    const question = {
+      ...{ counts: 1, airtimeSeconds: 13.8, travel: 250, releaseHeight: 0, catchHeight: 0 },
+      ...{ ceiling: undefined, unit: "m" as const },
+    };
+    const [start, top, end] = flightPath(question, 2);
+    expect(start).toEqual({ seconds: 0, across: 0, height: 0 });
+    expect(top?.seconds).toBeCloseTo(6.9, 2);
+    expect(Math.abs((top?.height ?? 0) - 233)).toBeLessThan(0.5);
+    expect(top?.across).toBeCloseTo(125, 1);
+    expect(end?.height).toBeCloseTo(0, 9);
+  });
+
+  test("ends where it is caught, after all of its travel, and is nowhere higher than the plan's peak", () => {
+    fc.assert(
+      fc.property(
+        fc.record({
+          airtimeSeconds: fc.double({ min: 1.2, max: 4, noNaN: true }),
+          travel: fc.double({ min: 0, max: 10, noNaN: true }),
+          releaseHeight: fc.double({ min: 0.5, max: 2, noNaN: true }),
+          catchHeight: fc.double({ min: 0.5, max: 2, noNaN: true }),
+        }),
+        (given) => {
+          const question = { ...given, counts: 6, ceiling: undefined, unit: "m" as const };
+          const path = flightPath(question, 40);
+          const { peakAboveFloor } = planToss(question);
+          expect(path.at(-1)?.height).toBeCloseTo(given.catchHeight, 9);
+          expect(path.at(-1)?.across).toBeCloseTo(given.travel, 9);
+          expect(Math.max(...path.map(({ height }) => height))).toBeLessThanOrEqual(peakAboveFloor + 1e-9);
+        },
+      ),
+    );
   });
 });
