@@ -89,17 +89,41 @@ function inPercent(share: number): string {
   return `${Math.round(100 * share)} %`;
 }
 
-/** What the landing marks say about the release. */
-export function placementAdvice({ tosses, meanSideways, meanForward, biasClear }: Placement): string {
-  if (biasClear === undefined) return `Mark ${4 - tosses} more landings before reading a drift from them.`;
-  if (!biasClear) return "No clear drift: work on landing closer together, at the same count each time.";
+/** Where the tosses drift to from the target. */
+export type Drift =
+  | { readonly kind: "too few"; readonly more: number }
+  | { readonly kind: "none" }
+  | {
+      readonly kind: "drift";
+      /** Undefined where the drift is nearly all along the other way. */
+      readonly along: "forward" | "back" | undefined;
+      readonly across: "right" | "left" | undefined;
+    };
+
+export function driftOf({ tosses, meanSideways, meanForward, biasClear }: Placement): Drift {
+  if (biasClear === undefined) return { kind: "too few", more: FEWEST_LANDINGS - tosses };
+  if (!biasClear) return { kind: "none" };
   const across = Math.abs(meanSideways) >= Math.abs(meanForward) / 2;
   const along = Math.abs(meanForward) >= Math.abs(meanSideways) / 2;
+  return {
+    kind: "drift",
+    along: along ? (meanForward > 0 ? "forward" : "back") : undefined,
+    across: across ? (meanSideways > 0 ? "right" : "left") : undefined,
+  };
+}
+
+const FEWEST_LANDINGS = 4;
+
+/** What the landing marks say about the release. */
+export function placementAdvice(placement: Placement): string {
+  const drift = driftOf(placement);
+  if (drift.kind === "too few") return `Mark ${drift.more} more landings before reading a drift from them.`;
+  if (drift.kind === "none") return "No clear drift: work on landing closer together, at the same count each time.";
   const sides = [
-    ...(along ? [meanForward > 0 ? "forward" : "back"] : []),
-    ...(across ? [meanSideways > 0 ? "to the right" : "to the left"] : []),
+    ...(drift.along === undefined ? [] : [drift.along]),
+    ...(drift.across === undefined ? [] : [`to the ${drift.across}`]),
   ];
-  const wall = along ? " A wall in front shows it; stand back, the baton returns." : "";
+  const wall = drift.along === undefined ? "" : " A wall in front shows it; stand back, the baton returns.";
   return `Drifts ${sides.join(" and ")}: release from the midline, hips and shoulders square.${wall}`;
 }
 

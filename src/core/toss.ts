@@ -192,20 +192,29 @@ export interface FlightPoint {
 }
 
 /**
- * Where the baton is at equal steps of time, the release and the catch included: the path without air of the toss that
- * `planToss` plans (OpenStax University Physics 1, section 4.3).
+ * Where the baton is so many seconds after the release, without air (OpenStax University Physics 1, section 4.3): the
+ * path of the toss that `planToss` plans.
+ *
+ * @param seconds each from 0 to the airtime
+ */
+export function flightAt(question: TossQuestion, seconds: readonly number[]): FlightPoint[] {
+  const { releaseSpeed, driftSpeed } = planToss(question);
+  const fall = gravity(question.unit) / 2;
+  return seconds.map((time) => ({
+    seconds: time,
+    across: driftSpeed * time,
+    height: question.releaseHeight + releaseSpeed * time - fall * time * time,
+  }));
+}
+
+/**
+ * The same at equal steps of time, the release and the catch included.
  *
  * @param steps whole, at least 1
  */
 export function flightPath(question: TossQuestion, steps: number): FlightPoint[] {
-  const { releaseSpeed, driftSpeed } = planToss(question);
-  const fall = gravity(question.unit) / 2;
-  return Array.from({ length: steps + 1 }, (_, step) => {
-    const seconds = (question.airtimeSeconds * step) / steps;
-    return {
-      seconds,
-      across: driftSpeed * seconds,
-      height: question.releaseHeight + releaseSpeed * seconds - fall * seconds * seconds,
-    };
-  });
+  return flightAt(
+    question,
+    Array.from({ length: steps + 1 }, (_, step) => (question.airtimeSeconds * step) / steps),
+  );
 }

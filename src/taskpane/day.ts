@@ -1,4 +1,6 @@
 /** Days as sheets count them. */
+import { texts } from "./texts";
+
 const millisecondsInDay = 86_400_000;
 /** Day 0 of the 1900 date system as it counts from March 1900 on. */
 const serialDayZero = Date.UTC(1899, 11, 30);
@@ -11,5 +13,11 @@ export function serialOfDay(moment: Date): number {
 /** The day in the reader's own way of writing it, with the month as a word. */
 export function dayInWords(serial: number): string {
   const day = new Date(serialDayZero + serial * millisecondsInDay);
-  return day.toLocaleDateString(undefined, { timeZone: "UTC", day: "numeric", month: "short", year: "numeric" });
+  return day.toLocaleDateString(texts.locale, { timeZone: "UTC", day: "numeric", month: "short", year: "numeric" });
+}
+
+/** Day and month alone, for where there is little room. */
+export function dayInShort(serial: number): string {
+  const day = new Date(serialDayZero + serial * millisecondsInDay);
+  return day.toLocaleDateString(texts.locale, { timeZone: "UTC", day: "numeric", month: "short" });
 }

@@ -10,7 +10,9 @@ import { texts } from "./texts";
 export function functionsPartOf(all: readonly FunctionHelp[]): Part {
   return {
     id: "functions",
-    title: texts.functionsTitle,
+    get title() {
+      return texts.functionsTitle;
+    },
     mount: (panel, context) => mount(panel, context, all),
   };
 }
@@ -21,7 +23,9 @@ export function functionsPartOf(all: readonly FunctionHelp[]): Part {
  */
 export const functionsPart: Part = {
   id: "functions",
-  title: texts.functionsTitle,
+  get title() {
+    return texts.functionsTitle;
+  },
   mount: (panel, context) => {
     let begun = false;
     const load = (): void => {

@@ -3,11 +3,16 @@ import { element } from "./dom";
 import type { Part } from "./part";
 import { texts } from "./texts";
 
-/** @param load answers the part itself, which has the same id and title */
-export function lazyPart(id: string, title: string, load: () => Promise<Part>): Part {
+/**
+ * @param title in the language of the moment
+ * @param load answers the part itself, which has the same id and title
+ */
+export function lazyPart(id: string, title: () => string, load: () => Promise<Part>): Part {
   return {
     id,
-    title,
+    get title() {
+      return title();
+    },
     mount: (panel, context) => {
       let begun = false;
       context.whenShown(() => {

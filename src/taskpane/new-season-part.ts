@@ -18,7 +18,13 @@ interface Field {
   readonly problemId: string;
 }
 
-export const newSeasonPart: Part = { id: "new-season", title: texts.newSeasonTitle, mount };
+export const newSeasonPart: Part = {
+  id: "new-season",
+  get title() {
+    return texts.newSeasonTitle;
+  },
+  mount,
+};
 
 function mount(panel: HTMLElement, { host, drafts }: PartContext): void {
   const fields: Readonly<Record<SettingsField, Field>> = {

@@ -15,7 +15,13 @@ import { reasonOf } from "./reason";
 import { repairSection } from "./repair-section";
 import { texts } from "./texts";
 
-export const ownSheetPart: Part = { id: "own-sheet", title: texts.ownSheetTitle, mount };
+export const ownSheetPart: Part = {
+  id: "own-sheet",
+  get title() {
+    return texts.ownSheetTitle;
+  },
+  mount,
+};
 
 function mount(panel: HTMLElement, { host }: PartContext): void {
   const hint = element("p", { id: "twirl-own-read-hint", class: "twirl-hint" }, texts.ownSheetReadHint);
@@ -125,7 +131,7 @@ function foundLog(host: WorkbookHost): FoundLog {
     outcome.replaceChildren();
     const [first] = view.missing;
     if (first !== undefined) {
-      say(status, texts.ownSheetMissing(view.missing.map((role) => ROLE_NAMES[role]).join(", ")));
+      say(status, texts.ownSheetMissing(view.missing.map((role) => roleNames()[role]).join(", ")));
       columns.focus(first);
     } else if (view.isKeyOpen) {
       say(status, texts.ownSheetKeyMissing);
@@ -146,12 +152,12 @@ function foundLog(host: WorkbookHost): FoundLog {
   };
 }
 
-const ROLE_NAMES: Readonly<Record<NeededRole, string>> = {
+const roleNames = (): Readonly<Record<NeededRole, string>> => ({
   date: texts.ownSheetDate,
   athlete: texts.athleteLabel,
   trick: texts.trickLabel,
   record: texts.ownSheetAttempts,
-};
+});
 
 function message(outcome: HTMLElement, className: string, words: readonly string[]): void {
   const box = element("div", { class: className }, ...words.map((sentence) => element("p", {}, sentence)));

@@ -66,11 +66,11 @@ export function readingChoices(correct: (corrections: Corrections) => void): Rea
 const LEAVE = "leave";
 const formValue = ({ order, separator }: DateTextForm): string => `${order} ${separator}`;
 
-const FORM_WORDS: Readonly<Record<DateOrder, (separator: string) => string>> = {
+const formWords = (): Readonly<Record<DateOrder, (separator: string) => string>> => ({
   dmy: texts.ownSheetDayFirst,
   mdy: texts.ownSheetMonthFirst,
   ymd: texts.ownSheetYearFirst,
-};
+});
 
 function dayForms({ layout: { dateTexts } }: OwnSheetView, say: (corrections: Corrections) => void): HTMLElement {
   const id = "twirl-own-days";
@@ -84,7 +84,7 @@ function dayForms({ layout: { dateTexts } }: OwnSheetView, say: (corrections: Co
     { id, "aria-describedby": hint.id },
     element("option", { value: LEAVE }, texts.ownSheetTextDaysLeave),
     ...dateTexts.forms.map((form) =>
-      element("option", { value: formValue(form) }, FORM_WORDS[form.order](form.separator)),
+      element("option", { value: formValue(form) }, formWords()[form.order](form.separator)),
     ),
   );
   select.addEventListener("change", () => {
@@ -95,16 +95,16 @@ function dayForms({ layout: { dateTexts } }: OwnSheetView, say: (corrections: Co
 
 /* ---- cells filled once for several rows ---- */
 
-const ROLE_WORDS: Readonly<Record<FilledDownRole, string>> = {
+const roleWords = (): Readonly<Record<FilledDownRole, string>> => ({
   date: texts.ownSheetDate,
   athlete: texts.athleteLabel,
   trick: texts.trickLabel,
-};
+});
 
 function fillDown({ layout }: OwnSheetView, say: (corrections: Corrections) => void): HTMLElement {
   const group = checks(
     texts.ownSheetFilledDown,
-    layout.filledDownOffered.map((role) => ({ value: role, words: ROLE_WORDS[role], checked: false })),
+    layout.filledDownOffered.map((role) => ({ value: role, words: roleWords()[role], checked: false })),
   );
   group.addEventListener("change", () => {
     const ticked = [...group.querySelectorAll("input")].filter(({ checked }) => checked);

@@ -11,21 +11,49 @@ import { texts } from "./texts";
 
 const openPartDraft = "open-part";
 
-const ownSheetPart = lazyPart("own-sheet", texts.ownSheetTitle, async () => {
-  const loaded = await import(/* webpackChunkName: "own-sheet" */ "./own-sheet-part");
-  return loaded.ownSheetPart;
-});
-const tempoPart = lazyPart("tempo", texts.tempoTitle, async () => {
-  const loaded = await import(/* webpackChunkName: "tempo" */ "./tempo/tempo-part");
-  return loaded.tempoPart;
-});
-const handOutPart = lazyPart("hand-out", texts.handOutTitle, async () => {
-  const loaded = await import(/* webpackChunkName: "hand-out" */ "./hand-out/hand-out-part");
-  return loaded.handOutPart;
-});
+const ownSheetPart = lazyPart(
+  "own-sheet",
+  () => texts.ownSheetTitle,
+  async () => {
+    const loaded = await import(/* webpackChunkName: "own-sheet" */ "./own-sheet-part");
+    return loaded.ownSheetPart;
+  },
+);
+const tempoPart = lazyPart(
+  "tempo",
+  () => texts.tempoTitle,
+  async () => {
+    const loaded = await import(/* webpackChunkName: "tempo" */ "./tempo/tempo-part");
+    return loaded.tempoPart;
+  },
+);
+const picturesPart = lazyPart(
+  "pictures",
+  () => texts.picturesTitle,
+  async () => {
+    const loaded = await import(/* webpackChunkName: "pictures" */ "./pictures/pictures-part");
+    return loaded.picturesPart;
+  },
+);
+const handOutPart = lazyPart(
+  "hand-out",
+  () => texts.handOutTitle,
+  async () => {
+    const loaded = await import(/* webpackChunkName: "hand-out" */ "./hand-out/hand-out-part");
+    return loaded.handOutPart;
+  },
+);
 
 /** The parts in the order of their tabs. */
-const parts: readonly Part[] = [logSetPart, newSeasonPart, ownSheetPart, tempoPart, handOutPart, functionsPart];
+const parts: readonly Part[] = [
+  logSetPart,
+  picturesPart,
+  newSeasonPart,
+  ownSheetPart,
+  tempoPart,
+  handOutPart,
+  functionsPart,
+];
 
 /** Puts the pane into `root`, in place of whatever stood there. */
 export function mountPane(root: HTMLElement, host: WorkbookHost): void {

@@ -1,8 +1,13 @@
 /**
- * Every word that the pane shows. A second language is a second object of this shape.
- * Sentences with a value in them are functions, so that each language can put the value where it belongs.
+ * Every word that the pane shows, in English; `french.ts` has the same in French, fetched where it is chosen. Sentences
+ * with a value in them are functions, so that each language can put the value where it belongs.
  */
-const english = {
+import { pictureTexts } from "./pictures/picture-texts";
+
+export const english = {
+  ...pictureTexts,
+  /** How days and decimals are written. */
+  locale: "en-GB",
   product: "Twirl Ledger",
   partsLabel: "Parts of Twirl Ledger",
   outside:
@@ -353,4 +358,10 @@ const english = {
 
 export type Texts = typeof english;
 
-export const texts: Texts = english;
+/** In the language that is chosen. Read when it is shown, never when a module is loaded: another choice changes it. */
+export const texts: Texts = { ...english };
+
+/** Has the pane speak another language from the next drawing on. */
+export function speak(words: Texts): void {
+  Object.assign(texts, words);
+}

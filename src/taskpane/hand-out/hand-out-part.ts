@@ -8,7 +8,13 @@ import type { Part, PartContext } from "../part";
 import { reasonOf } from "../reason";
 import { texts } from "../texts";
 
-export const handOutPart: Part = { id: "hand-out", title: texts.handOutTitle, mount };
+export const handOutPart: Part = {
+  id: "hand-out",
+  get title() {
+    return texts.handOutTitle;
+  },
+  mount,
+};
 
 interface Choice {
   readonly label: string;

@@ -10,7 +10,13 @@ import { texts } from "../texts";
 import { LogSet, type Field, type FieldProblems, type Live, type LogSetState } from "./log-set";
 import { countOf, marksInFives, type Mark, type SetInHand } from "./set-in-hand";
 
-export const logSetPart: Part = { id: "log-set", title: texts.logSetTitle, mount };
+export const logSetPart: Part = {
+  id: "log-set",
+  get title() {
+    return texts.logSetTitle;
+  },
+  mount,
+};
 
 /** Each mark's key, apart from which it is a letter of the log. */
 const markKeys: readonly Mark[] = ["c", "d", "b"];

@@ -3,7 +3,7 @@ import type { Cell } from "../../core/marks";
 import { comparable } from "../../core/text";
 import { isApart, type LoggedMarks } from "../../core/set-in-hand";
 import { PRACTICE, settingLimits, tableNames } from "../../workbook/season";
-import { ATHLETE_HEADING, settingAddress } from "../../workbook/season/season-sheet";
+import { ATHLETE_HEADING, settingAddress, type SheetSetting } from "../../workbook/season/season-sheet";
 import { TRICK_HEADING } from "../../workbook/season/tricks-sheet";
 import type { CellValue, TableContent, WorkbookHost } from "../host";
 import { texts } from "../texts";
@@ -77,21 +77,32 @@ export async function readLog(host: WorkbookHost, table: string): Promise<readon
 
 async function readSettings(
   host: WorkbookHost,
-  { sheet, at }: TableContent,
+  athletes: TableContent,
 ): Promise<Pick<SeasonData, "standard" | "setSize" | "usualSettings">> {
-  const [first, last] = [settingAddress("standard"), settingAddress("setSize")];
-  // Rows that the coach put in above both have moved the settings as far as the table.
-  const moved = at.row - (settingAddress("label").row - 1);
-  const rows = last.row - first.row + 1;
-  const block = await host.readBlock(sheet, { row: first.row + moved, column: first.column, rows, columns: 1 });
-  const standard = block.at(0)?.[0];
-  const setSize = block.at(-1)?.[0];
+  const setting = await readSettingValues(host, athletes);
+  const [standard, setSize] = [setting("standard"), setting("setSize")];
   const found =
     isWithin(standard, settingLimits.standard) && isWithin(setSize, settingLimits.setSize) && Number.isInteger(setSize);
   return found ? { standard, setSize, usualSettings: false } : { ...usual, usualSettings: true };
 }
 
-function isWithin(value: unknown, { least, most }: { readonly least: number; readonly most: number }): value is number {
+/** What the season's settings hold, as they stand on the sheet: nothing of it is checked. */
+export async function readSettingValues(
+  host: WorkbookHost,
+  { sheet, at }: TableContent,
+): Promise<(setting: SheetSetting) => CellValue> {
+  const [first, last] = [settingAddress("label"), settingAddress("dropCost")];
+  // Rows that the coach put in above both have moved the settings as far as the table.
+  const moved = at.row - (first.row - 1);
+  const rows = last.row - first.row + 1;
+  const block = await host.readBlock(sheet, { row: first.row + moved, column: first.column, rows, columns: 1 });
+  return (setting) => block[settingAddress(setting).row - first.row]?.[0] ?? "";
+}
+
+export function isWithin(
+  value: unknown,
+  { least, most }: { readonly least: number; readonly most: number },
+): value is number {
   return typeof value === "number" && value >= least && value <= most;
 }
 

@@ -1,22 +1,12 @@
 /**
  * A chart as a picture: two axes and, on them, lines and points. The same for the charts of the try-out page's sheets
- * and for the pane's own. Its ticks come from d3-array and d3-time; the rest is a handful of lines of SVG.
+ * and for the pane's own.
  */
-import { extent, nice, ticks } from "d3-array";
-import { utcTicks } from "d3-time";
-
 import type { SeriesDrawing } from "../../workbook/looks";
+import { axis, span, type DrawnAxis, type PictureAxis, type Span } from "./axes";
+import { line, make, place, type Attributes } from "./svg";
 
-export type Scale = "number" | "percent" | "day";
-
-export interface PictureAxis {
-  readonly title: string;
-  /** Days are sheet serial numbers. */
-  readonly scale: Scale;
-  /** Left out: as far as the points go. */
-  readonly least?: number;
-  readonly most?: number;
-}
+export type { PictureAxis, Scale } from "./axes";
 
 export interface PicturePoint {
   readonly across: number;
@@ -48,8 +38,6 @@ export interface PictureSize {
   readonly height: number;
 }
 
-const SVG = "http://www.w3.org/2000/svg";
-
 const INK = "#1F2430";
 const QUIET_INK = "#4C5464";
 const GRID = "#D5D9E0";
@@ -69,12 +57,6 @@ interface Plot {
   readonly top: number;
   readonly width: number;
   readonly height: number;
-}
-
-interface DrawnAxis {
-  readonly from: number;
-  readonly to: number;
-  readonly ticks: readonly { readonly at: number; readonly words: string }[];
 }
 
 /** The picture as an SVG element with a title and a description. */
@@ -180,54 +162,6 @@ function layOutAxes(
   };
 }
 
-type Span = readonly [from: number, to: number];
-
-/** As far as the points go, where the axis itself does not say it. */
-function span({ least, most, scale }: PictureAxis, values: readonly number[]): Span {
-  const [first, last] = extent(values);
-  const from = least ?? first ?? 0;
-  const to = most ?? last ?? from;
-  if (to > from) return [from, to];
-  // One day or one value alone: room on both sides of it.
-  const room = scale === "percent" ? 0.1 : 1;
-  return [from - room, from + room];
-}
-
-function axis({ scale, least, most }: PictureAxis, [from, to]: Span, wanted: number): DrawnAxis {
-  const count = Math.max(2, Math.round(wanted));
-  if (scale === "day") {
-    const found = utcTicks(dayOf(from), dayOf(to), count).filter((day) => Number.isInteger(serialOf(day)));
-    return { from, to, ticks: found.map((day) => ({ at: serialOf(day), words: dayWords(day) })) };
-  }
-  const [niceFrom, niceTo] = nice(from, to, count);
-  const ends = { from: least ?? niceFrom, to: most ?? niceTo };
-  return {
-    ...ends,
-    ticks: ticks(ends.from, ends.to, count).map((at) => ({ at, words: numberWords(at, scale) })),
-  };
-}
-
-/** Sheet serial number 25,569 is 1 January 1970. */
-const DAY_ZERO_SERIAL = 25_569;
-const DAY_MILLISECONDS = 86_400_000;
-
-function dayOf(serial: number): Date {
-  return new Date((serial - DAY_ZERO_SERIAL) * DAY_MILLISECONDS);
-}
-
-function serialOf(day: Date): number {
-  return day.getTime() / DAY_MILLISECONDS + DAY_ZERO_SERIAL;
-}
-
-/** The month as a word: 3/4 is two different days in two countries. */
-function dayWords(day: Date): string {
-  return day.toLocaleDateString("en-GB", { day: "numeric", month: "short", timeZone: "UTC" });
-}
-
-function numberWords(value: number, scale: Scale): string {
-  return scale === "percent" ? `${String(Math.round(value * 100))}%` : String(value).replace("-", "−");
-}
-
 /* ---- series ---- */
 
 type Place = (value: number) => number;
@@ -325,30 +259,6 @@ function keyElements(lines: readonly KeyLine[], top: number): readonly SVGElemen
       ];
     }),
   );
-}
-
-/* ---- elements ---- */
-
-type Attributes = Readonly<Record<string, string | number>>;
-
-function make<Name extends keyof SVGElementTagNameMap>(
-  name: Name,
-  attributes: Attributes,
-  words?: string,
-): SVGElementTagNameMap[Name] {
-  const made = document.createElementNS(SVG, name);
-  for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, String(value));
-  if (words !== undefined) made.textContent = words;
-  return made;
-}
-
-function line(x1: number, y1: number, x2: number, y2: number, stroke: string): SVGElement {
-  return make("line", { x1: place(x1), y1: place(y1), x2: place(x2), y2: place(y2), stroke });
-}
-
-/** A tenth of a pixel is finer than any eye. */
-function place(value: number): string {
-  return String(Math.round(value * 10) / 10);
 }
 
 function unknownShape(shape: never): never {

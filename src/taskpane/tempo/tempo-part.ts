@@ -19,7 +19,13 @@ import {
   type Reading,
 } from "./readings";
 
-export const tempoPart: Part = { id: "tempo", title: texts.tempoTitle, mount };
+export const tempoPart: Part = {
+  id: "tempo",
+  get title() {
+    return texts.tempoTitle;
+  },
+  mount,
+};
 
 const unitDraft = "tempo.unit";
 const rateDraft = "tempo.frames-per-second";

@@ -30,6 +30,9 @@ const LIMIT = { row: 3, column: 4 } as const;
 const TABLE_ROW = 6;
 const FIRST_ROW = TABLE_ROW + 1;
 
+/** Where the time limit stands, from the first heading of the table: rows below and columns to the right of it. */
+export const LIMIT_FROM_TABLE = { rows: LIMIT.row - TABLE_ROW, columns: LIMIT.column - 1 } as const;
+
 const FIGURES_COLUMN = 10;
 const WEAK_COLUMN = 13;
 const TIME_COLUMN = 19;

@@ -21,7 +21,8 @@ import type { Landing, SeasonRecords } from "./records";
 import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 
-const LANDING = {
+/** The headings of the landing marks. */
+export const LANDING = {
   date: "Date",
   athlete: "Athlete",
   trick: "Trick",

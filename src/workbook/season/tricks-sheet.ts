@@ -9,7 +9,7 @@ import { settingLimits, type SeasonSettings } from "./settings";
 
 export const TRICK_HEADING = "Trick";
 /** Headings of the columns that other sheets read. */
-export const TRICKS = { trick: TRICK_HEADING, counts: "Counts", value: "Value" } as const;
+export const TRICKS = { trick: TRICK_HEADING, travel: "Travel", counts: "Counts", value: "Value" } as const;
 
 const TABLE_ROW = 5;
 
@@ -130,7 +130,7 @@ function tricksColumns(settings: SeasonSettings): readonly TableColumn[] {
         inputMessage: "Usually 2: one to spot the baton, one to catch it. Empty counts as 2.",
       },
     },
-    { heading: "Travel", format: "general", validation: numberFrom(0, 100, "Travel") },
+    { heading: TRICKS.travel, format: "general", validation: numberFrom(0, 100, "Travel") },
     { heading: "Value", format: "general", validation: numberFrom(0, 100, "Value") },
     { heading: "In routine", format: "general", validation: choice(["yes", "no"]) },
     ...workedOutColumns(settings.label),

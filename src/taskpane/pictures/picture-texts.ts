@@ -1,0 +1,116 @@
+/** The words of the Pictures part, in English. */
+export const pictureTexts = {
+  picturesTitle: "Pictures",
+  picturesWhich: "What to look at",
+  pictureNames: {
+    record: "A trick’s record",
+    landings: "Where tosses land",
+    routine: "The routine in time",
+    toss: "A toss and the ceiling",
+  },
+  picturesReading: "Reading the season…",
+  picturesNotRead: (reason: string) => `The season could not be read. ${reason}`,
+  picturesNoSeason:
+    "There is no season in this workbook yet. Build one first: pictures come with the sets that you log.",
+  picturesTable: "The same as a table",
+  pictureOf: (what: string, of: string) => `${what}: ${of}`,
+
+  recordNothing: "Nobody has logged a set of a whole trick yet. Log one first: the picture grows with every set.",
+  recordSetsUp: "Share caught",
+  recordOfDays: (sets: number, first: string, last: string) =>
+    `${sets === 1 ? "1 set" : `${String(sets)} sets`}, ${first === last ? first : `${first} to ${last}`}.`,
+  recordOf: (sets: number) => (sets === 1 ? "1 set." : `${String(sets)} sets.`),
+  recordLast: (caught: number, attempts: number, low: string, high: string) =>
+    `Last set: ${String(caught)} of ${String(attempts)} caught; from this set alone the true rate lies between ${low} and ${high}.`,
+  recordStatus: (status: string, standard: string) => `Status: ${status}, against a standard of ${standard}.`,
+  recordChanges: (changes: string) => `Status changed: ${changes}.`,
+  recordChange: (status: string, day: string) => `${status} (${day})`,
+  recordContests: (contests: string) => `Contests: ${contests}.`,
+  recordContest: (contest: string, day: string) => `${contest} (${day})`,
+  recordLatest: (shown: number, sets: number) =>
+    `Drawn are the latest ${String(shown)} of ${String(sets)} sets; the table has all.`,
+  recordUnreadable: (reason: string) => `The log holds a cell that cannot be read: mend it, then look again. ${reason}`,
+  recordKey: {
+    rate: "caught in a set",
+    part: "a set that is not full",
+    interval: "where the true rate lies, 95 in 100",
+    standard: "the standard",
+    status: "the status changes",
+    contest: "a contest",
+  },
+  recordHeadings: ["Set", "Day", "Caught", "Rate", "True rate between", "Status"],
+  setNumber: (set: number) => `Set ${String(set)}`,
+  fromTo: (low: string, high: string) => `${low} to ${high}`,
+  caughtOf: (caught: number, attempts: number) => `${String(caught)} of ${String(attempts)}`,
+
+  landingsNothing:
+    "No landing marks yet. Chalk a target, toss, and note on the Toss lab sheet how far right and forward each one lands.",
+  landingsMarks: (tosses: number) => (tosses === 1 ? "1 landing mark." : `${String(tosses)} landing marks.`),
+  landingsWithin: (half: string, most: string, unit: string) =>
+    `Half land within ${half} ${unit} of the target, nine tenths within ${most} ${unit}.`,
+  landingsMean: (sides: string) => `On average ${sides}.`,
+  landingsOnTarget: "on the target",
+  landingsRight: (distance: string, unit: string) => `${distance} ${unit} to the right`,
+  landingsLeft: (distance: string, unit: string) => `${distance} ${unit} to the left`,
+  landingsForward: (distance: string, unit: string) => `${distance} ${unit} forward`,
+  landingsBack: (distance: string, unit: string) => `${distance} ${unit} back`,
+  and: (one: string, other: string) => `${one} and ${other}`,
+  landingsFew: (more: number) =>
+    more === 1
+      ? "Mark 1 more before reading a drift from them."
+      : `Mark ${String(more)} more before reading a drift from them.`,
+  landingsNoDrift: "No clear drift: work on landing closer together, at the same count each time.",
+  landingsDrift: "That is a clear drift: release from the midline, hips and shoulders square.",
+  landingsCaution: "Stand back from the wall: the baton comes back from it. Nobody stands under another’s toss.",
+  landingsKey: {
+    mark: "a landing",
+    target: "the target",
+    mean: "their mean",
+    half: "half of them",
+    most: "nine tenths",
+  },
+  landingsAcross: "left and right",
+  landingsUp: "back and forward",
+  landingsHeadings: ["Day", "Right of the target", "In front of it", "Distance"],
+
+  routineNothing: "The Routine sheet lists no tricks yet. Put them there in order: the strip draws itself.",
+  routineEntries: (entries: number, tosses: number, length: string) =>
+    `${entries === 1 ? "1 entry" : `${String(entries)} entries`}, ${tosses === 1 ? "1 toss with a record" : `${String(tosses)} tosses with a record`}, ${length} long.`,
+  routineOver: (over: string, limit: string) => `Over the limit of ${limit} by ${over} seconds.`,
+  routineUnder: (under: string, limit: string) => `Under the limit of ${limit} by ${under} seconds.`,
+  routineClean: (clean: string, drops: string) =>
+    `Chance of no drop: ${clean}; drops to expect: ${drops}. Tosses are taken as independent.`,
+  routineRisk: (tosses: string) => `Most at risk: ${tosses}.`,
+  routineRiskOf: (trick: string, start: string, risk: string) => `${trick} at ${start}, dropped ${risk} of the time`,
+  routineNoCounts: (entries: number) =>
+    entries === 1
+      ? "1 entry has no counts and takes no time here."
+      : `${String(entries)} entries have no counts and take no time here.`,
+  routineKey: { risk: "height of the hatching: share dropped", none: "no toss, or no record", limit: "the time limit" },
+  routineHeadings: ["Order", "Trick", "Starts at", "Caught", "Dropped"],
+
+  tossNothing: "No trick on the Tricks sheet has counts yet. Type body counts there: airtime and height follow.",
+  tossCounts: (counts: string, perMinute: string, seconds: string) =>
+    `${counts} counts at ${perMinute} a minute: ${seconds} s in the air.`,
+  tossRise: (rise: string, peak: string, unit: string) =>
+    `Rises ${rise} ${unit} above the hand, to ${peak} ${unit} above the floor.`,
+  tossTravel: (travel: string, unit: string, lean: string) =>
+    `Travels ${travel} ${unit}, leaving the hand ${lean}° from straight up.`,
+  tossCeiling: (ceiling: string, unit: string) => `Ceiling ${ceiling} ${unit}.`,
+  tossFits: {
+    "ceiling not known": "The ceiling is not known: measure it to the lowest lamp or net before this toss.",
+    hits: "It hits the ceiling: take fewer counts, faster counts or another hall.",
+    close: "Too close to the ceiling or its lights: fewer or faster counts. Try it lower first.",
+    "travels far": "It fits, but travels far for its height: keep the lane clear, and check the landing mark.",
+    fits: "It fits under this ceiling. Keep the lane clear.",
+  },
+  tossKey: {
+    path: "the baton, a dot at each count",
+    ceiling: "the ceiling",
+    clearance: "the room to leave under it",
+    hand: "release and catch",
+  },
+  tossHeadings: ["Count", "Time, s", "Height", "Along"],
+  tossFloor: "floor",
+  tossImpossible: (reason: string) => `This toss cannot be drawn. ${reason}`,
+};
