@@ -16,7 +16,7 @@ function start(root: HTMLElement): void {
     clearTimeout(giveUp);
     if (host !== Office.HostType.Excel) return sayOutside(root);
     takeTheme();
-    mountPane(root, officeHost);
+    mountPane(root, officeHost, { preferred: [Office.context.displayLanguage, ...navigator.languages] });
   });
 }
 

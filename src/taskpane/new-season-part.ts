@@ -26,7 +26,7 @@ export const newSeasonPart: Part = {
   mount,
 };
 
-function mount(panel: HTMLElement, { host, drafts }: PartContext): void {
+function mount(panel: HTMLElement, { host, drafts, reached }: PartContext): void {
   const fields: Readonly<Record<SettingsField, Field>> = {
     label: field("label", texts.labelLabel, texts.labelHint, false, input("text", { maxlength: 40 })),
     contestDate: field("contestDate", texts.contestDateLabel, texts.contestDateHint, true, input("date")),
@@ -132,6 +132,7 @@ function mount(panel: HTMLElement, { host, drafts }: PartContext): void {
           list(state.sheets),
           element("p", {}, texts.seasonBuiltNext),
         ]);
+        reached({ kind: "season built", label: state.label });
         return;
       case "failed":
         status.textContent = "";

@@ -1,11 +1,14 @@
-/** The pane: a heading, a tab for each part, and the part that is open. */
+/** The pane: a heading with the choice of language, the first steps, a tab for each part, and the part that is open. */
 import { element, setAttribute } from "./dom";
+import { firstSteps } from "./first-steps";
 import { functionsPart } from "./functions-part";
 import type { WorkbookHost } from "./host";
+import { icon } from "./icons";
+import { keepLanguage, languageFor, languages, speakLanguage, type Language } from "./language";
 import { lazyPart } from "./lazy-part";
 import { logSetPart } from "./log-set/log-set-part";
 import { newSeasonPart } from "./new-season-part";
-import type { Part } from "./part";
+import type { Milestone, Part } from "./part";
 import { browserDrafts, type Drafts } from "./storage";
 import { texts } from "./texts";
 
@@ -55,18 +58,47 @@ const parts: readonly Part[] = [
   functionsPart,
 ];
 
-/** Puts the pane into `root`, in place of whatever stood there. */
-export function mountPane(root: HTMLElement, host: WorkbookHost): void {
-  mountParts(root, host, parts, browserDrafts());
+export interface PaneOptions {
+  /** Codes of languages such as `fr-CA`, the dearest first; the browser's own where left out. */
+  readonly preferred?: readonly string[];
+}
+
+/** Puts the pane into `root`, in place of whatever stood there, in the language that was chosen or is preferred. */
+export function mountPane(
+  root: HTMLElement,
+  host: WorkbookHost,
+  { preferred = navigator.languages }: PaneOptions = {},
+): void {
+  const drafts = browserDrafts();
+  const show = (language: Language): void => mountParts(root, host, parts, drafts, { language, welcome: true });
+  const language = languageFor(drafts, preferred);
+  // English is here already: the pane is there in the same moment.
+  if (language === "en") show("en");
+  else speakLanguage(language).then(() => show(language), () => show("en")); // prettier-ignore
+}
+
+export interface PartsOptions {
+  /** The one that is spoken now. */
+  readonly language?: Language;
+  /** Whether the first steps are shown to whoever has not seen them through. */
+  readonly welcome?: boolean;
 }
 
 /** The same with given parts and drafts. */
-export function mountParts(root: HTMLElement, host: WorkbookHost, shown: readonly Part[], drafts: Drafts): void {
+export function mountParts(
+  root: HTMLElement,
+  host: WorkbookHost,
+  shown: readonly Part[],
+  drafts: Drafts,
+  { language = "en", welcome = false }: PartsOptions = {},
+): void {
+  document.documentElement.lang = language;
   const tabs = shown.map((part) =>
     element(
       "button",
       { type: "button", role: "tab", id: tabId(part), "aria-controls": panelId(part), class: "twirl-tab" },
-      part.title,
+      icon(part.id),
+      element("span", {}, part.title),
     ),
   );
   const panels = shown.map((part) =>
@@ -108,20 +140,58 @@ export function mountParts(root: HTMLElement, host: WorkbookHost, shown: readonl
     });
   });
 
+  const steps = firstSteps({ host, drafts, open: openPart }, welcome);
+  const reached = (milestone: Milestone): void => steps.reached(milestone);
+  const changeLanguage = (chosen: Language): void => {
+    speakLanguage(chosen).then(
+      () => {
+        keepLanguage(drafts, chosen);
+        mountParts(root, host, shown, drafts, { language: chosen, welcome });
+        root.querySelector<HTMLElement>("#twirl-language")?.focus();
+      },
+      () => {
+        choice.value = language;
+        choice.setCustomValidity(texts.languageMissing);
+        choice.reportValidity();
+      },
+    );
+  };
+  const choice = languageChoice(language, changeLanguage);
+
   root.classList.add("twirl-pane");
   root.replaceChildren(
-    element("header", { class: "twirl-header" }, element("h1", {}, texts.product)),
+    element(
+      "header",
+      { class: "twirl-header" },
+      element("h1", {}, texts.product),
+      element("div", { class: "twirl-header-tools" }, steps.button, choice),
+    ),
+    steps.block,
     element("div", { role: "tablist", "aria-label": texts.partsLabel, class: "twirl-tabs" }, ...tabs),
     ...panels,
   );
   shown.forEach((part, index) => {
     const panel = panels[index];
     const whenShown = (listener: () => void): void => void listeners.set(part.id, listener);
-    if (panel) part.mount(panel, { host, drafts, open: openPart, whenShown });
+    if (panel) part.mount(panel, { host, drafts, open: openPart, whenShown, reached });
   });
 
   const last = shown.findIndex((part) => part.id === drafts.read(openPartDraft));
   open(Math.max(0, last));
+}
+
+function languageChoice(language: Language, choose: (chosen: Language) => void): HTMLSelectElement {
+  const select = element(
+    "select",
+    { id: "twirl-language", class: "twirl-language", "aria-label": texts.languageLabel },
+    ...languages.map(({ code, name }) => element("option", { value: code, lang: code }, name)),
+  );
+  select.value = language;
+  select.addEventListener("change", () => {
+    const chosen = languages.find(({ code }) => code === select.value);
+    if (chosen) choose(chosen.code);
+  });
+  return select;
 }
 
 const tabId = (part: Part): string => `twirl-tab-${part.id}`;

@@ -1,6 +1,18 @@
 /** A part of the pane: one tab and what stands under it. */
+import type { Status } from "../core/readiness";
 import type { Drafts } from "./storage";
 import type { WorkbookHost } from "./host";
+
+/** What somebody new has reached. */
+export type Milestone =
+  | { readonly kind: "season built"; readonly label: string }
+  | {
+      readonly kind: "set saved";
+      readonly athlete: string;
+      readonly trick: string;
+      /** Undefined where the log holds something that cannot be read. */
+      readonly status: Status | undefined;
+    };
 
 /** What every part is given. */
 export interface PartContext {
@@ -10,6 +22,8 @@ export interface PartContext {
   readonly open: (partId: string) => void;
   /** Has the listener told each time that this part is opened, the first time included. */
   readonly whenShown: (listener: () => void) => void;
+  /** Tells the first steps, where they are open, what has been reached. */
+  readonly reached: (milestone: Milestone) => void;
 }
 
 export interface Part {

@@ -2,9 +2,11 @@
  * Every word that the pane shows, in English; `french.ts` has the same in French, fetched where it is chosen. Sentences
  * with a value in them are functions, so that each language can put the value where it belongs.
  */
+import { firstStepsTexts } from "./first-steps/first-steps-texts";
 import { pictureTexts } from "./pictures/picture-texts";
 
 export const english = {
+  ...firstStepsTexts,
   ...pictureTexts,
   /** How days and decimals are written. */
   locale: "en-GB",
@@ -13,6 +15,8 @@ export const english = {
   outside:
     "This page is the Twirl Ledger pane: it works inside the spreadsheet program, where the Twirl Ledger button on the Home tab opens it.",
   optional: "optional",
+  languageLabel: "Language",
+  languageMissing: "The words of this language could not be loaded. Try again.",
 
   tryAgain: "Try again",
 

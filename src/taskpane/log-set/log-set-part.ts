@@ -21,7 +21,7 @@ export const logSetPart: Part = {
 /** Each mark's key, apart from which it is a letter of the log. */
 const markKeys: readonly Mark[] = ["c", "d", "b"];
 
-function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContext): void {
+function mount(panel: HTMLElement, { host, drafts, open, whenShown, reached }: PartContext): void {
   /* ---- what the set is of ---- */
 
   const season = element("select", { id: "twirl-log-season" });
@@ -266,7 +266,11 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
     asked = first ?? null;
   };
 
-  const log = new LogSet({ host, drafts, tell: show });
+  const log = new LogSet({
+    ...{ host, drafts, tell: show },
+    saved: ({ athlete: of, trick: on }, judged) =>
+      reached({ kind: "set saved", athlete: of, trick: on, status: judged }),
+  });
   show(log.state, null);
   whenShown(() => void log.refresh());
   // The coach comes back from the sheet, where names and rows may have changed.

@@ -5,7 +5,7 @@
  * shown, and it stays there until its row has been seen in the log; and no set becomes two rows.
  */
 import { Problem } from "../../core/problem";
-import type { Assessment } from "../../core/readiness";
+import type { Assessment, Status } from "../../core/readiness";
 import { assessWithSet, isApart, type LoggedMarks } from "../../core/set-in-hand";
 import { STAGES } from "../../workbook/season";
 import { serialOfDay } from "../day";
@@ -96,6 +96,8 @@ export interface LogSetParts {
   readonly drafts: Drafts;
   /** Told every new state, and what a screen reader is to say of it, if anything. */
   readonly tell: (state: LogSetState, words: string | null) => void;
+  /** Told once a row is in the log, with what the board says of its athlete and trick then. */
+  readonly saved?: (row: SetRow, status: Status | undefined) => void;
   readonly now?: () => Date;
   readonly patience?: number;
 }
@@ -104,6 +106,7 @@ export class LogSet {
   private readonly host: WorkbookHost;
   private readonly kept: KeptSets;
   private readonly tellView: LogSetParts["tell"];
+  private readonly saved: LogSetParts["saved"];
   private readonly now: () => Date;
   private readonly patience: number;
 
@@ -114,8 +117,9 @@ export class LogSet {
   private made = 0;
   private record: LoggedRecord | null = null;
 
-  constructor({ host, drafts, tell, now = () => new Date(), patience = patienceMilliseconds }: LogSetParts) {
+  constructor({ host, drafts, tell, saved, now = () => new Date(), patience = patienceMilliseconds }: LogSetParts) {
     this.host = host;
+    this.saved = saved;
     this.kept = keptSets(drafts);
     this.tellView = tell;
     this.now = now;
@@ -438,6 +442,8 @@ export class LogSet {
       },
       words,
     );
+    const { live } = this.current;
+    if (inHand) this.saved?.(row, live?.kind === "judged" ? live.now.status : undefined);
     void this.refresh();
   }
 

@@ -55,15 +55,13 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
         ),
       ),
     ),
-    seasonLine,
-    athleteLine,
-    trickLine,
+    element("div", { class: "twirl-pictures-of" }, seasonLine, athleteLine, trickLine),
   );
   const status = element("p", { role: "status", class: "twirl-status" });
   const next = element("button", { type: "button", class: "twirl-button twirl-button-main" });
   const nextLine = element("div", { class: "twirl-actions", hidden: true }, next);
   const frame = element("div", {});
-  panel.append(element("h2", {}, texts.picturesTitle), choices, status, nextLine, frame);
+  panel.append(element("h2", { class: "twirl-unseen" }, texts.picturesTitle), choices, status, nextLine, frame);
 
   let data: PictureData | null = null;
   let wanted: PictureChoice = choiceFrom(drafts.read(draftName));
@@ -152,7 +150,7 @@ function widthOf(panel: HTMLElement): number {
 }
 
 function line(control: HTMLSelectElement, label: string): HTMLElement {
-  return element("div", { class: "twirl-line", hidden: true }, element("label", { for: control.id }, label), control);
+  return element("div", { class: "twirl-field", hidden: true }, element("label", { for: control.id }, label), control);
 }
 
 /** Left alone where it holds this already: a list that is open would close. */

@@ -1,0 +1,106 @@
+/** The first steps on the page: from an empty workbook to the first status, with the parts that do it day by day. */
+import { statusWordLooks } from "../../workbook/looks";
+import { element, setAttribute } from "../dom";
+import type { WorkbookHost } from "../host";
+import { seasonsAmong } from "../log-set/season-data";
+import type { Milestone } from "../part";
+import type { Drafts } from "../storage";
+import { texts } from "../texts";
+
+export interface StepsContext {
+  readonly host: WorkbookHost;
+  readonly drafts: Drafts;
+  readonly open: (partId: string) => void;
+  /** Told when they are done or skipped. */
+  readonly over: () => void;
+}
+
+type Step = 0 | 1 | 2;
+
+/** Fills the block, and answers whom to tell what has been reached. */
+export function mountSteps(block: HTMLElement, { host, open, over }: StepsContext): (milestone: Milestone) => void {
+  const heading = element("h2", { tabindex: "-1" }, texts.firstSteps);
+  const items = texts.firstStepNames.map((name) =>
+    element("li", {}, element("span", {}, name), element("span", { class: "twirl-unseen" })),
+  );
+  const words = element("div", { role: "status" });
+  const actions = element("div", { class: "twirl-actions" });
+  block.append(heading, element("ol", {}, ...items), words, actions);
+
+  const button = (name: string, main: boolean, press: () => void): HTMLButtonElement => {
+    const made = element("button", { type: "button", class: `twirl-button${main ? " twirl-button-main" : ""}` }, name);
+    made.addEventListener("click", press);
+    return made;
+  };
+  const skip = (): HTMLElement => button(texts.firstStepsSkip, false, over);
+  const sentence = (text: string): HTMLElement => element("p", {}, text);
+
+  const stand = (step: Step, said: readonly HTMLElement[], ...buttons: readonly HTMLElement[]): void => {
+    items.forEach((item, index) => {
+      setAttribute(item, "aria-current", index === step ? "step" : null);
+      item.dataset["done"] = index < step ? "true" : "false";
+      const done = item.lastElementChild;
+      if (done) done.textContent = index < step ? ` (${texts.firstStepDone})` : "";
+    });
+    words.replaceChildren(...said);
+    actions.replaceChildren(...buttons);
+  };
+  const build = (): void =>
+    stand(
+      0,
+      [sentence(texts.firstStepsBuild)],
+      button(texts.firstStepsBuildGo, true, () => open("new-season")),
+      skip(),
+    );
+  const count = (season: string | null): void =>
+    stand(
+      1,
+      [...(season === null ? [] : [sentence(texts.firstStepsLogHere(season))]), sentence(texts.firstStepsLog)],
+      button(texts.firstStepsLogGo, true, () => open("log-set")),
+      ...(season === null
+        ? []
+        : [
+            button(texts.firstStepsOwn, false, () => {
+              build();
+              open("new-season");
+            }),
+          ]),
+      skip(),
+    );
+  const read = ({ athlete, trick, status }: Extract<Milestone, { kind: "set saved" }>): void =>
+    stand(
+      2,
+      status === undefined
+        ? [sentence(texts.firstStepsUnread)]
+        : [
+            element(
+              "p",
+              {},
+              `${texts.firstStepsStatus(athlete, trick)} `,
+              element("span", { class: "twirl-badge", "data-look": statusWordLooks[status] }, status),
+            ),
+            sentence(texts.statusMeanings[status]),
+            sentence(texts.firstStepsAfter),
+          ],
+      button(texts.firstStepsPicture, false, () => {
+        open("pictures");
+      }),
+      button(texts.firstStepsEnd, true, over),
+    );
+
+  let begun = false;
+  build();
+  host.namesInUse().then(
+    ({ tables }) => {
+      const [season] = seasonsAmong(tables);
+      if (!begun && season !== undefined) count(season.replaceAll("_", " "));
+    },
+    // A workbook that cannot be read now: the form says so when it is filled in.
+    () => undefined,
+  );
+  return (milestone) => {
+    begun = true;
+    if (milestone.kind === "season built") count(null);
+    else read(milestone);
+  };
+}

@@ -1,0 +1,2 @@
+import { english, type Texts } from "./texts";
+export const french: Texts = english;
