@@ -1,15 +1,22 @@
 /** The workbook of the try-out page, as the pane asks for it. */
 import "@univerjs/sheets/facade";
 import "@univerjs/sheets-table/facade";
-import { ICommandService, type Injector, type IWorksheetData, mergeWorksheetSnapshotWithDefault } from "@univerjs/core";
+import {
+  ICommandService,
+  type Injector,
+  type IWorksheetData,
+  mergeWorksheetSnapshotWithDefault,
+  RANGE_TYPE,
+} from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import { AddDataValidationMutation, RemoveDataValidationMutation } from "@univerjs/data-validation";
 import { InsertSheetMutation, RemoveSheetMutation } from "@univerjs/sheets";
 import { AddConditionalRuleMutation, DeleteConditionalRuleMutation } from "@univerjs/sheets-conditional-formatting";
 import { AddSheetTableMutation, DeleteSheetTableMutation, TableManager } from "@univerjs/sheets-table";
 
-import type { WorkbookHost } from "../taskpane/host";
-import { cellName } from "../workbook/address";
+import { OccupiedCell, type SelectedCells, type WorkbookHost } from "../taskpane/host";
+import { texts } from "../taskpane/texts";
+import { cellName, LAST_COLUMN, LAST_ROW } from "../workbook/address";
 import { checkPlan } from "../workbook/check-plan";
 import { quoteSheetName } from "../workbook/formula";
 import type { WorkbookPlan } from "../workbook/schema";
@@ -43,6 +50,13 @@ export function previewHost(parts: PreviewHostParts): WorkbookHost {
     insertFormula: (formula) =>
       Promise.resolve().then(() => insertInto(parts.api, (cell) => void cell.setFormula(formula))),
     insertValue: (value) => Promise.resolve().then(() => insertInto(parts.api, (cell) => void cell.setValue(value))),
+    selection: () => Promise.resolve().then(() => selection(parts.api)),
+    putFormula: (formula, { sheet, cell: { row, column } }, replace) =>
+      Promise.resolve().then(() => {
+        const on = openWorkbook(parts.api).getSheetByName(sheet);
+        if (!on) throw new Error(texts.sheetGone(sheet));
+        return fill(on, on.getRange(row - 1, column - 1), (cell) => void cell.setFormula(formula), replace);
+      }),
     workbookName: () => openWorkbook(parts.api).getName(),
     readTables: (names) => Promise.resolve().then(() => readTables(openWorkbook(parts.api), names)),
     readBlock: (sheet, block) => Promise.resolve().then(() => readBlock(openWorkbook(parts.api), sheet, block)),
@@ -172,20 +186,47 @@ function validationSteps({ sheet, validations }: GridSheet, unitId: string): Ste
   }));
 }
 
+type Sheet = ReturnType<ReturnType<typeof openWorkbook>["getActiveSheet"]>;
 type Cell = NonNullable<ReturnType<ReturnType<ReturnType<typeof openWorkbook>["getActiveSheet"]>["getActiveCell"]>>;
 
 /** Has the selected cell filled, where it is empty, and answers its address. */
-function insertInto(api: FUniver, fill: (cell: Cell) => void): string {
+function insertInto(api: FUniver, write: (cell: Cell) => void): string {
   const sheet = openWorkbook(api).getActiveSheet();
   const cell = sheet.getActiveCell();
-  if (cell === null) throw new Error("No cell is selected.");
+  if (cell === null) throw new Error(texts.selectionNotOne);
+  return fill(sheet, cell, write, false);
+}
+
+/** Has a cell filled, where it is empty or may be replaced, and answers its address. */
+function fill(sheet: Sheet, cell: Cell, write: (cell: Cell) => void, replace: boolean): string {
   const row = cell.getRow();
   const column = cell.getColumn();
   const address = `${quoteSheetName(sheet.getSheetName())}!${cellName({ row: row + 1, column: column + 1 })}`;
   // As it is shown: a cell that another formula spills into holds nothing of its own.
   const shown = sheet.getSheet().getCell(row, column);
   const filled = shown?.v !== undefined && shown.v !== null && shown.v !== "";
-  if (filled || cell.getFormula() !== "") throw new Error(`${address} is not empty. Select an empty cell first.`);
-  fill(cell);
+  if (!replace && (filled || cell.getFormula() !== "")) throw new OccupiedCell(address, texts.cellNotEmpty(address));
+  write(cell);
   return address;
+}
+
+/** The selected cells. The grid's sheets are shorter than a sheet can be: a whole column is told by what was selected. */
+function selection(api: FUniver): SelectedCells {
+  const sheet = openWorkbook(api).getActiveSheet();
+  const ranges = sheet.getSelection()?.getActiveRangeList() ?? [];
+  const [range] = ranges;
+  if (!range || ranges.length > 1) throw new Error(texts.selectionNotOne);
+  const { startRow, startColumn, endRow, endColumn, rangeType } = range.getRange();
+  const { rows, columns } = { rows: sheet.getMaxRows(), columns: sheet.getMaxColumns() };
+  const wholeColumns = rangeType === RANGE_TYPE.COLUMN || (startRow === 0 && endRow >= rows - 1);
+  const wholeRows = rangeType === RANGE_TYPE.ROW || (startColumn === 0 && endColumn >= columns - 1);
+  return {
+    sheet: sheet.getSheetName(),
+    block: {
+      row: wholeColumns ? 1 : startRow + 1,
+      column: wholeRows ? 1 : startColumn + 1,
+      rows: wholeColumns ? LAST_ROW : endRow - startRow + 1,
+      columns: wholeRows ? LAST_COLUMN : endColumn - startColumn + 1,
+    },
+  };
 }

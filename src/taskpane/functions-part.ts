@@ -1,12 +1,13 @@
 /** The Functions part: every cell function with its help, a search over them, and Insert. */
 import { element, say, setAttribute } from "./dom";
+import { fillInForm } from "./fill-in/fill-in-form";
 import { findFunctions, type FunctionHelp } from "./function-help";
 import type { WorkbookHost } from "./host";
 import type { Part, PartContext } from "./part";
 import { reasonOf } from "./reason";
 import { texts } from "./texts";
 
-/** The part over a given list of functions; `functionsPart` has the generated one. */
+/** The part over a given list of functions; `functions-all.ts` has the generated one. */
 export function functionsPartOf(all: readonly FunctionHelp[]): Part {
   return {
     id: "functions",
@@ -16,38 +17,6 @@ export function functionsPartOf(all: readonly FunctionHelp[]): Part {
     mount: (panel, context) => mount(panel, context, all),
   };
 }
-
-/**
- * With every function of the add-in. Their help is as large as all the other parts' texts and code for the page, so that
- * it is fetched when it is first looked at.
- */
-export const functionsPart: Part = {
-  id: "functions",
-  get title() {
-    return texts.functionsTitle;
-  },
-  mount: (panel, context) => {
-    let begun = false;
-    const load = (): void => {
-      begun = true;
-      panel.replaceChildren(element("p", { role: "status" }, texts.functionsComing));
-      import(/* webpackChunkName: "functions-help" */ "./functions.generated.json").then(
-        ({ default: all }) => {
-          panel.replaceChildren();
-          mount(panel, context, all);
-        },
-        () => {
-          // The next opening of this part asks again.
-          begun = false;
-          panel.replaceChildren(element("p", { role: "status" }, texts.functionsMissing));
-        },
-      );
-    };
-    context.whenShown(() => {
-      if (!begun) load();
-    });
-  },
-};
 
 function mount(panel: HTMLElement, { host }: PartContext, all: readonly FunctionHelp[]): void {
   const search = element("input", { type: "search", id: "twirl-functions-search", autocomplete: "off" });
@@ -123,7 +92,7 @@ function details(one: FunctionHelp, host: WorkbookHost): readonly HTMLElement[] 
 
   return [
     ...section(texts.functionTyped, element("p", {}, element("code", {}, `=${one.syntax}`))),
-    ...section(texts.functionArguments, argumentList(one)),
+    ...section(texts.functionArguments, ...argumentsOf(one, host)),
     ...section(texts.functionAnswer, paragraph(one.answer)),
     ...section(
       texts.functionExample,
@@ -133,6 +102,33 @@ function details(one: FunctionHelp, host: WorkbookHost): readonly HTMLElement[] 
     ...section(texts.functionErrors, paragraph(one.errors)),
     ...section(texts.functionSource, paragraph(one.source)),
   ];
+}
+
+/** What each argument is; and, once it is asked for, the same as fields to fill in. */
+function argumentsOf(one: FunctionHelp, host: WorkbookHost): readonly HTMLElement[] {
+  const list = argumentList(one);
+  const formId = `twirl-function-${one.id}-fill`;
+  const place = element("div", { id: formId, hidden: true });
+  const open = element(
+    "button",
+    {
+      type: "button",
+      class: "twirl-button",
+      "aria-expanded": "false",
+      "aria-controls": formId,
+      "aria-label": texts.fillInOf(one.id),
+    },
+    texts.fillIn,
+  );
+  open.addEventListener("click", () => {
+    const opening = place.hidden;
+    if (opening && place.childElementCount === 0) place.append(fillInForm(one, host));
+    place.hidden = !opening;
+    list.hidden = opening;
+    setAttribute(open, "aria-expanded", opening ? "true" : "false");
+    if (opening) place.querySelector("input")?.focus();
+  });
+  return [list, element("div", { class: "twirl-actions" }, open), place];
 }
 
 function argumentList(one: FunctionHelp): HTMLElement {

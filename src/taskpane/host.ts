@@ -21,6 +21,23 @@ export interface TableContent {
   readonly rows: readonly (readonly CellValue[])[];
 }
 
+/** Cells that are selected, all on one sheet. Whole columns have as many rows as a sheet can have. */
+export interface SelectedCells {
+  readonly sheet: string;
+  readonly block: Block;
+}
+
+/** A cell that was to be filled holds something already. */
+export class OccupiedCell extends Error {
+  constructor(
+    readonly address: string,
+    message: string,
+  ) {
+    super(message);
+    this.name = "OccupiedCell";
+  }
+}
+
 export interface WorkbookHost extends OwnSheetHost {
   /** Names that a new sheet or table may not take, as the workbook spells them. */
   namesInUse(): Promise<{ readonly sheets: readonly string[]; readonly tables: readonly string[] }>;
@@ -37,6 +54,20 @@ export interface WorkbookHost extends OwnSheetHost {
    * holds something is left alone: the promise is rejected, and the error's message says so.
    */
   insertFormula(formula: string): Promise<string>;
+
+  /** The cells that are selected. Rejected, with words for the coach, where several blocks or no cells are. */
+  selection(): Promise<SelectedCells>;
+
+  /**
+   * Puts a formula into a cell. Answers the cell's address.
+   * @param replace whether what stands there may be overwritten: otherwise a cell that holds something is left alone,
+   * and the promise is rejected with an `OccupiedCell`
+   */
+  putFormula(
+    formula: string,
+    into: { readonly sheet: string; readonly cell: CellAddress },
+    replace: boolean,
+  ): Promise<string>;
 
   /**
    * Tells this workbook from others, for what is kept on this computer: its place, or its name where it has none yet.

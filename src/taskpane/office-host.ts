@@ -1,6 +1,6 @@
 /** The workbook through Office.js: what the pane asks for, done in the spreadsheet program. */
 import { WriteFailure, writeWithOffice } from "../workbook/writers/office";
-import type { WorkbookHost } from "./host";
+import { OccupiedCell, type WorkbookHost } from "./host";
 import { appendRow, readBlock, readTables } from "./office-tables";
 import { goToCellWithOffice, readLogWithOffice, repairWithOffice } from "./office-own-sheet";
 import { texts } from "./texts";
@@ -31,6 +31,28 @@ export const officeHost: WorkbookHost = {
   insertFormula: (formula) => insertInto((cell) => (cell.formulas = [[formula]])),
   insertValue: (value) => insertInto((cell) => (cell.values = [[value]])),
 
+  selection: () =>
+    inWords(() =>
+      Excel.run(async (context) => {
+        const selected = context.workbook.getSelectedRange();
+        selected.load(["rowIndex", "columnIndex", "rowCount", "columnCount"]);
+        selected.worksheet.load("name");
+        await context.sync();
+        const { rowIndex, columnIndex, rowCount, columnCount } = selected;
+        return {
+          sheet: selected.worksheet.name,
+          block: { row: rowIndex + 1, column: columnIndex + 1, rows: rowCount, columns: columnCount },
+        };
+      }),
+    ),
+
+  putFormula: (formula, { sheet, cell: { row, column } }, replace) =>
+    fill(
+      (context) => context.workbook.worksheets.getItem(sheet).getRangeByIndexes(row - 1, column - 1, 1, 1),
+      (cell) => (cell.formulas = [[formula]]),
+      replace,
+    ),
+
   workbookName,
   readTables: (names) => inWords(() => Excel.run((context) => readTables(context, names))),
   readBlock: (sheet, block) => inWords(() => Excel.run((context) => readBlock(context, sheet, block))),
@@ -50,17 +72,26 @@ function workbookName(): string {
 }
 
 /** Has the selected cell filled, where it is empty, and answers its address. */
-function insertInto(fill: (cell: Excel.Range) => void): Promise<string> {
+function insertInto(write: (cell: Excel.Range) => void): Promise<string> {
+  return fill((context) => context.workbook.getActiveCell(), write, false);
+}
+
+/** Has a cell filled, where it is empty or may be replaced, and answers its address. */
+function fill(
+  find: (context: Excel.RequestContext) => Excel.Range,
+  write: (cell: Excel.Range) => void,
+  replace: boolean,
+): Promise<string> {
   return inWords(() =>
     Excel.run(async (context) => {
-      const cell = context.workbook.getActiveCell();
+      const cell = find(context);
       cell.load(["address", "formulas", "values"]);
       await context.sync();
       // Both: a cell that another formula spills into has a value and no formula of its own.
-      if (cell.formulas[0]?.[0] !== "" || cell.values[0]?.[0] !== "") {
-        throw new Error(texts.cellNotEmpty(cell.address));
+      if (!replace && (cell.formulas[0]?.[0] !== "" || cell.values[0]?.[0] !== "")) {
+        throw new OccupiedCell(cell.address, texts.cellNotEmpty(cell.address));
       }
-      fill(cell);
+      write(cell);
       await context.sync();
       return cell.address;
     }),
@@ -84,6 +115,8 @@ async function inWords<Answer>(work: () => Promise<Answer>): Promise<Answer> {
   try {
     return await work();
   } catch (cause) {
+    // It is asked about, and so has to stay what it is.
+    if (cause instanceof OccupiedCell) throw cause;
     throw new Error(wordsFor(cause), { cause });
   }
 }
@@ -102,6 +135,9 @@ export function wordsFor(cause: unknown): string {
       return texts.hostBusy;
     case "AccessDenied":
       return texts.hostProtected;
+    case "InvalidSelection":
+    case "InvalidReference":
+      return texts.selectionNotOne;
     case "ItemNotFound":
       return texts.hostMissing;
     default:

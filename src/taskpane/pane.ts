@@ -1,7 +1,6 @@
 /** The pane: a heading with the choice of language, the first steps, a tab for each part, and the part that is open. */
 import { element, setAttribute } from "./dom";
 import { firstSteps } from "./first-steps";
-import { functionsPart } from "./functions-part";
 import type { WorkbookHost } from "./host";
 import { icon } from "./icons";
 import { keepLanguage, languageFor, languages, speakLanguage, type Language } from "./language";
@@ -44,6 +43,15 @@ const handOutPart = lazyPart(
   async () => {
     const loaded = await import(/* webpackChunkName: "hand-out" */ "./hand-out/hand-out-part");
     return loaded.handOutPart;
+  },
+);
+
+const functionsPart = lazyPart(
+  "functions",
+  () => texts.functionsTitle,
+  async () => {
+    const loaded = await import(/* webpackChunkName: "functions-help" */ "./functions-all");
+    return loaded.functionsPart;
   },
 );
 

@@ -2,10 +2,12 @@
  * Every word that the pane shows, in English; `french.ts` has the same in French, fetched where it is chosen. Sentences
  * with a value in them are functions, so that each language can put the value where it belongs.
  */
+import { fillInTexts } from "./fill-in/fill-in-texts";
 import { firstStepsTexts } from "./first-steps/first-steps-texts";
 import { pictureTexts } from "./pictures/picture-texts";
 
 export const english = {
+  ...fillInTexts,
   ...firstStepsTexts,
   ...pictureTexts,
   /** How days and decimals are written. */
@@ -330,8 +332,6 @@ export const english = {
   repairFailed: (reason: string) => `The formulas were not repaired. ${reason}`,
 
   functionsTitle: "Functions",
-  functionsComing: "The list of functions is coming…",
-  functionsMissing: "The list of functions could not be loaded. Open another part, then this one again.",
   functionsSearch: "Find a function",
   functionsFound: (count: number) =>
     count === 0 ? "No function found." : count === 1 ? "1 function." : `${String(count)} functions.`,
@@ -354,6 +354,7 @@ export const english = {
   hostBusy: "The spreadsheet program is busy: finish the cell you are typing in, then try again.",
   hostProtected: "The workbook or the sheet is protected: take the protection off, then try again.",
   hostMissing: "A sheet or a table that is needed is no longer in the workbook.",
+  selectionNotOne: "Select cells that lie side by side in one block.",
   hostRefused: (reason: string) => `The spreadsheet program refused: ${reason}`,
   cellNotEmpty: (address: string) => `${address} holds something. Select an empty cell, then try again.`,
   tableLacksColumn: (table: string, heading: string) => `The table ${table} has no column called ${heading}.`,

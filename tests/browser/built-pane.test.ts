@@ -100,7 +100,7 @@ test("the list of functions comes when it is first opened, and is asked for agai
   expect(asked).not.toContain("functions-help.js");
   const tab = page.getByRole("tab", { name: texts.functionsTitle });
   await tab.click();
-  await page.getByText(texts.functionsMissing).waitFor();
+  await page.getByText(texts.partMissing).waitFor();
   lost.pop();
   await page.getByRole("tab", { name: texts.newSeasonTitle }).click();
   await tab.click();

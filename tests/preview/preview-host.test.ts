@@ -3,7 +3,8 @@ import { DataValidationModel } from "@univerjs/data-validation";
 import { ConditionalFormattingRuleModel } from "@univerjs/sheets-conditional-formatting";
 
 import { previewHost } from "../../src/preview/preview-host";
-import type { WorkbookHost } from "../../src/taskpane/host";
+import { OccupiedCell, type WorkbookHost } from "../../src/taskpane/host";
+import { texts } from "../../src/taskpane/texts";
 import type { ChartPlan, WorkbookPlan } from "../../src/workbook/schema";
 import { besideGrid, type Engine, openEngine } from "./engine";
 import { smallPlan } from "./plan";
@@ -118,6 +119,37 @@ describe("the workbook of the page", () => {
     expect(answers.getSheet().getCellRaw(8, 7)?.v).toBe('"a"');
   });
 
+  test("tells what is selected, whole columns with all the rows that a sheet can have", async () => {
+    const log = workbook().getSheetByName("Log O'Hara");
+    if (!log) throw new Error("The sheet is gone.");
+    workbook().setActiveSheet(log);
+    log.setActiveSelection(log.getRange("B2:C9"));
+    await expect(host.selection()).resolves.toEqual({
+      sheet: "Log O'Hara",
+      block: { row: 2, column: 2, rows: 8, columns: 2 },
+    });
+    log.setActiveSelection(log.getRange("B:B"));
+    await expect(host.selection()).resolves.toEqual({
+      sheet: "Log O'Hara",
+      block: { row: 1, column: 2, rows: 1_048_576, columns: 1 },
+    });
+  });
+
+  test("puts a formula into a cell of any sheet, over what stands there only when it is told to", async () => {
+    const answers = workbook().getSheetByName("Answers");
+    const into = { sheet: "Answers", cell: { row: 9, column: 8 } };
+    await expect(host.putFormula("='Log O''Hara'!A1", into, false)).resolves.toBe("'Answers'!H9");
+    await engine.settled();
+    await expect(host.putFormula("=2", into, false)).rejects.toThrow(OccupiedCell);
+    expect(answers?.getSheet().getCellRaw(8, 7)?.f).toBe("='Log O''Hara'!A1");
+    await host.putFormula("=1+2", into, true);
+    await engine.settled();
+    expect(answers?.getSheet().getCellRaw(8, 7)?.v).toBe(3);
+    await expect(host.putFormula("=1", { ...into, sheet: "Nowhere" }, false)).rejects.toThrow(
+      texts.sheetGone("Nowhere"),
+    );
+  });
+
   test.each([
     ["holds a formula", "E1"],
     ["is filled by another formula", "B2"],
@@ -126,6 +158,6 @@ describe("the workbook of the page", () => {
     if (!answers) throw new Error("The sheet is gone.");
     workbook().setActiveSheet(answers);
     answers.setActiveSelection(answers.getRange(address));
-    await expect(host.insertFormula("=1")).rejects.toThrow(`'Answers'!${address} is not empty.`);
+    await expect(host.insertFormula("=1")).rejects.toThrow(`'Answers'!${address} holds something.`);
   });
 });

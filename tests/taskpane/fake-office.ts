@@ -64,7 +64,7 @@ export class FakeWorkbook {
   sheets: FakeSheet[] = [];
   readonly definedNames: string[] = [];
   activeId = "";
-  /** The cell that is selected, on the active sheet. */
+  /** The cell, or the block of cells, that is selected on the active sheet. */
   selected = "A1";
   private made = 0;
 
@@ -230,6 +230,13 @@ class WorkbookProxy {
   }
 
   getActiveCell(): object {
+    const { workbook } = this.requests;
+    const { row, column } = areaOf(workbook.selected);
+    const cell = { row, column, rows: 1, columns: 1 };
+    return strict(new RangeProxy(this.requests, () => workbook.sheet(workbook.activeId), cell));
+  }
+
+  getSelectedRange(): object {
     const { workbook } = this.requests;
     return strict(new RangeProxy(this.requests, () => workbook.sheet(workbook.activeId), areaOf(workbook.selected)));
   }
@@ -659,6 +666,7 @@ class RangeProxy {
   readonly format: object;
   readonly conditionalFormats: object;
   readonly dataValidation: object;
+  private onSheet: object | undefined;
   private readonly loaded: Loaded;
 
   constructor(
@@ -670,6 +678,8 @@ class RangeProxy {
       address: () => `${sheet().name}!${nameOf(this.area)}`,
       rowIndex: () => this.area.row - 1,
       columnIndex: () => this.area.column - 1,
+      rowCount: () => this.area.rows,
+      columnCount: () => this.area.columns,
       values: () => this.grid((cell) => cell.value ?? ""),
       formulas: () => this.grid((cell) => cell.formula ?? cell.value ?? ""),
       numberFormat: () => this.grid((cell) => cell.format),
@@ -793,6 +803,19 @@ class RangeProxy {
 
   get columnIndex(): number {
     return this.loaded.read("columnIndex");
+  }
+
+  get rowCount(): number {
+    return this.loaded.read("rowCount");
+  }
+
+  get columnCount(): number {
+    return this.loaded.read("columnCount");
+  }
+
+  get worksheet(): object {
+    this.onSheet ??= strict(new SheetProxy(this.requests, this.sheet));
+    return this.onSheet;
   }
 
   get values(): unknown[][] {

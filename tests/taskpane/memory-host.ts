@@ -1,6 +1,13 @@
 /** A workbook in memory behind the pane's interface: tables and cells as plans put them there, and rows as the pane adds them. */
 import { fakeOwnSheet } from "./own-sheet-fakes";
-import type { CellValue, TableContent, WorkbookHost } from "../../src/taskpane/host";
+import {
+  OccupiedCell,
+  type CellValue,
+  type SelectedCells,
+  type TableContent,
+  type WorkbookHost,
+} from "../../src/taskpane/host";
+import { cellName } from "../../src/workbook/address";
 import type { Block, Content, SheetPlan, WorkbookPlan } from "../../src/workbook/schema";
 
 interface Table {
@@ -18,6 +25,8 @@ export interface MemoryHost extends WorkbookHost {
   /** What was put into the selected cell. */
   readonly inserted: (string | number)[];
   name: string;
+  /** The cells that are selected. */
+  selected: SelectedCells;
   table(name: string): Table;
   /** The cells that hold something, by sheet and address such as `7,2`. */
   readonly cells: Map<string, CellValue>;
@@ -55,6 +64,7 @@ export function memoryHost(plans: readonly WorkbookPlan[] = [], changes: Partial
     plans: [],
     inserted: [],
     name: "Larkfield.xlsx",
+    selected: { sheet: "Sheet1", block: { row: 2, column: 2, rows: 1, columns: 1 } },
     cells,
     table,
     namesInUse: () => later(() => ({ sheets: [...host.sheets], tables: host.tables.map(({ name }) => name) })),
@@ -69,6 +79,16 @@ export function memoryHost(plans: readonly WorkbookPlan[] = [], changes: Partial
     ...fakeOwnSheet(),
     insertFormula: (formula) => later(() => (host.inserted.push(formula), "Sheet1!B2")),
     insertValue: (value) => later(() => (host.inserted.push(value), "Sheet1!B2")),
+    selection: () => later(() => host.selected),
+    putFormula: (formula, { sheet, cell }, replace) =>
+      later(() => {
+        const at = key(sheet, cell.row, cell.column);
+        const address = `'${sheet}'!${cellName(cell)}`;
+        if (!replace && (cells.get(at) ?? "") !== "") throw new OccupiedCell(address, `${address} holds something.`);
+        cells.set(at, formula);
+        host.inserted.push(formula);
+        return address;
+      }),
     workbookName: () => host.name,
     readTables: (names) =>
       later(() =>

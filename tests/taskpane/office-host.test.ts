@@ -1,5 +1,6 @@
 import type { Content } from "../../src/workbook/schema";
 import { defaultSettings, seasonPlan } from "../../src/workbook/season";
+import { OccupiedCell } from "../../src/taskpane/host";
 import { officeHost, wordsFor } from "../../src/taskpane/office-host";
 import { texts } from "../../src/taskpane/texts";
 import { WriteFailure } from "../../src/workbook/writers/office";
@@ -80,6 +81,36 @@ describe("insert", () => {
     workbook.sheet("Sheet1").cells.set("A1", cell);
     await expect(officeHost.insertFormula("=1+1")).rejects.toThrow(texts.cellNotEmpty("Sheet1!A1"));
     expect(workbook.cell("Sheet1", "A1")).toEqual(cell);
+  });
+});
+
+describe("a formula filled in", () => {
+  test("the selection is told with its sheet", async () => {
+    workbook.selected = "B2:C9";
+    await expect(officeHost.selection()).resolves.toEqual({
+      sheet: "Sheet1",
+      block: { row: 2, column: 2, rows: 8, columns: 2 },
+    });
+  });
+
+  test("goes into the cell that is named, and never over anything without being told to", async () => {
+    const into = { sheet: "Sheet1", cell: { row: 4, column: 3 } };
+    await expect(officeHost.putFormula("=1+1", into, false)).resolves.toBe("Sheet1!C4");
+    const refused = officeHost.putFormula("=2+2", into, false);
+    await expect(refused).rejects.toThrow(OccupiedCell);
+    await expect(refused).rejects.toThrow(texts.cellNotEmpty("Sheet1!C4"));
+    expect(workbook.cell("Sheet1", "C4").formula).toBe("=1+1");
+    await officeHost.putFormula("=2+2", into, true);
+    expect(workbook.cell("Sheet1", "C4").formula).toBe("=2+2");
+  });
+
+  test("a sheet that is gone is told in words", async () => {
+    const into = { sheet: "Nowhere", cell: { row: 1, column: 1 } };
+    await expect(officeHost.putFormula("=1", into, false)).rejects.toThrow(texts.hostMissing);
+  });
+
+  test("several blocks at once are refused with what to do", () => {
+    expect(wordsFor({ code: "InvalidSelection", message: "no" })).toBe(texts.selectionNotOne);
   });
 });
 

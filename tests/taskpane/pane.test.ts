@@ -393,7 +393,7 @@ describe("Functions", () => {
     const host = hostWith();
     mount(host);
     const body = open("AIRTIME");
-    one<HTMLButtonElement>("button", body).click();
+    one<HTMLButtonElement>(`[aria-label="${texts.functionInsertOf("AIRTIME")}"]`, body).click();
     await settled();
     expect(host.inserted).toEqual(["=TWIRL.AIRTIME(3)"]);
     expect(one('[role="status"]', body).textContent).toBe(texts.functionInserted("=TWIRL.AIRTIME(3)", "Sheet1!B2"));
@@ -402,7 +402,7 @@ describe("Functions", () => {
   test("Insert that is refused says why", async () => {
     mount(hostWith({ insertFormula: () => Promise.reject(new Error(texts.cellNotEmpty("B2"))) }));
     const body = open("AIRTIME");
-    one<HTMLButtonElement>("button", body).click();
+    one<HTMLButtonElement>(`[aria-label="${texts.functionInsertOf("AIRTIME")}"]`, body).click();
     await settled();
     expect(one('[role="status"]', body).textContent).toBe(texts.functionNotInserted(texts.cellNotEmpty("B2")));
   });
