@@ -22,8 +22,14 @@ export function firstSteps(context: Omit<StepsContext, "over">, welcome: boolean
   const block = element("section", { class: "twirl-steps", "aria-label": texts.firstSteps, hidden: true });
   const button = element(
     "button",
-    { type: "button", class: "twirl-plain", "aria-expanded": "false" },
-    texts.firstSteps,
+    {
+      type: "button",
+      class: "twirl-plain",
+      "aria-expanded": "false",
+      "aria-label": texts.firstSteps,
+      title: texts.firstSteps,
+    },
+    "?",
   );
   let tell: (milestone: Milestone) => void = () => undefined;
 

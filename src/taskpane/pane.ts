@@ -6,13 +6,20 @@ import { icon } from "./icons";
 import { keepLanguage, languageFor, languages, speakLanguage, type Language } from "./language";
 import { lazyPart } from "./lazy-part";
 import { logSetPart } from "./log-set/log-set-part";
-import { newSeasonPart } from "./new-season-part";
 import type { Milestone, Part } from "./part";
 import { browserDrafts, type Drafts } from "./storage";
 import { texts } from "./texts";
 
 const openPartDraft = "open-part";
 
+const newSeasonPart = lazyPart(
+  "new-season",
+  () => texts.newSeasonTitle,
+  async () => {
+    const loaded = await import(/* webpackChunkName: "new-season" */ "./new-season-part");
+    return loaded.newSeasonPart;
+  },
+);
 const ownSheetPart = lazyPart(
   "own-sheet",
   () => texts.ownSheetTitle,

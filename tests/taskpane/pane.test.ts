@@ -409,11 +409,14 @@ describe("Functions", () => {
 });
 
 describe("drafts", () => {
-  test("are kept in the browser under names of our own", () => {
+  test("are kept in the browser under names of our own", async () => {
     mountPane(root, hostWith());
+    tab(texts.newSeasonTitle).click();
+    await settled();
     type(texts.labelLabel, "2027");
     expect(Object.keys(window.localStorage).filter((key) => !key.startsWith("twirl-ledger."))).toEqual([]);
     mountPane(root, hostWith());
+    await settled();
     expect(control(texts.labelLabel).value).toBe("2027");
   });
 

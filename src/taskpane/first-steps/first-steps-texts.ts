@@ -6,9 +6,8 @@ export const firstStepsTexts = {
   firstStepsBuild:
     "Three fields are enough: a label such as 2027, your athletes’ initials, one trick. The others have usual values.",
   firstStepsBuildGo: "Fill in the form",
-  firstStepsLog:
-    "Choose athlete and trick. Press Caught, Dropped or Bailed for each attempt, then Save the set. Ten make a set; fewer will do for now.",
-  firstStepsLogHere: (season: string) => `Season ${season} is in this workbook: try it there, or build your own.`,
+  firstStepsLog: "Choose athlete and trick, press one button for each attempt, then Save the set.",
+  firstStepsLogHere: (season: string) => `Season ${season} is here already. Try it with a set, or build your own.`,
   firstStepsLogGo: "Count a set",
   firstStepsOwn: "Build my own",
   firstStepsSkip: "Skip",

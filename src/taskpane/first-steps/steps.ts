@@ -20,19 +20,30 @@ type Step = 0 | 1 | 2;
 /** Fills the block, and answers whom to tell what has been reached. */
 export function mountSteps(block: HTMLElement, { host, open, over }: StepsContext): (milestone: Milestone) => void {
   const heading = element("h2", { tabindex: "-1" }, texts.firstSteps);
+  const skip = element("button", { type: "button", class: "twirl-plain-words" }, texts.firstStepsSkip);
+  skip.addEventListener("click", over);
   const items = texts.firstStepNames.map((name) =>
     element("li", {}, element("span", {}, name), element("span", { class: "twirl-unseen" })),
   );
   const words = element("div", { role: "status" });
   const actions = element("div", { class: "twirl-actions" });
-  block.append(heading, element("ol", {}, ...items), words, actions);
+  block.append(
+    element("div", { class: "twirl-steps-head" }, heading, skip),
+    element("ol", {}, ...items),
+    words,
+    actions,
+  );
 
   const button = (name: string, main: boolean, press: () => void): HTMLButtonElement => {
     const made = element("button", { type: "button", class: `twirl-button${main ? " twirl-button-main" : ""}` }, name);
     made.addEventListener("click", press);
     return made;
   };
-  const skip = (): HTMLElement => button(texts.firstStepsSkip, false, over);
+  /** Once one has gone to a part, that part needs the room. */
+  const goTo = (partId: string): void => {
+    actions.hidden = true;
+    open(partId);
+  };
   const sentence = (text: string): HTMLElement => element("p", {}, text);
 
   const stand = (step: Step, said: readonly HTMLElement[], ...buttons: readonly HTMLElement[]): void => {
@@ -44,28 +55,27 @@ export function mountSteps(block: HTMLElement, { host, open, over }: StepsContex
     });
     words.replaceChildren(...said);
     actions.replaceChildren(...buttons);
+    actions.hidden = false;
   };
   const build = (): void =>
     stand(
       0,
       [sentence(texts.firstStepsBuild)],
-      button(texts.firstStepsBuildGo, true, () => open("new-season")),
-      skip(),
+      button(texts.firstStepsBuildGo, true, () => goTo("new-season")),
     );
   const count = (season: string | null): void =>
     stand(
       1,
       [...(season === null ? [] : [sentence(texts.firstStepsLogHere(season))]), sentence(texts.firstStepsLog)],
-      button(texts.firstStepsLogGo, true, () => open("log-set")),
+      button(texts.firstStepsLogGo, true, () => goTo("log-set")),
       ...(season === null
         ? []
         : [
             button(texts.firstStepsOwn, false, () => {
               build();
-              open("new-season");
+              goTo("new-season");
             }),
           ]),
-      skip(),
     );
   const read = ({ athlete, trick, status }: Extract<Milestone, { kind: "set saved" }>): void =>
     stand(
@@ -82,9 +92,7 @@ export function mountSteps(block: HTMLElement, { host, open, over }: StepsContex
             sentence(texts.statusMeanings[status]),
             sentence(texts.firstStepsAfter),
           ],
-      button(texts.firstStepsPicture, false, () => {
-        open("pictures");
-      }),
+      button(texts.firstStepsPicture, false, () => open("pictures")),
       button(texts.firstStepsEnd, true, over),
     );
 
