@@ -33,6 +33,6 @@ export function keepLanguage(drafts: Drafts, language: Language): void {
 /** Has the pane speak a language. Rejected, with the language as it was, where its words could not be fetched. */
 export async function speakLanguage(language: Language): Promise<void> {
   if (language === "en") return speak(english);
-  const { french } = await import(/* webpackChunkName: "french" */ "./french");
+  const { french } = await import(/* webpackChunkName: "french" */ "./french/index");
   speak(french);
 }

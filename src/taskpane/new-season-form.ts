@@ -4,6 +4,7 @@ import {
   settingLimits,
   type SeasonSettings,
   type SettingsField,
+  type SettingsProblem,
   type TrickEntry,
 } from "../workbook/season";
 import { numberFromText } from "./number-text";
@@ -70,11 +71,9 @@ export function settingsFromForm(form: FormText): SeasonSettings {
  * The settings' problems by field. Only the first one of a field is shown; and the standard's is told in per cent, as
  * the form asks for it.
  */
-export function problemsByField(
-  problems: readonly { readonly field: SettingsField; readonly message: string }[],
-): Problems {
+export function problemsByField(problems: readonly SettingsProblem[]): Problems {
   const byField: Partial<Record<SettingsField, string>> = {};
-  for (const { field, message } of problems) byField[field] ??= message;
+  for (const problem of problems) byField[problem.field] ??= texts.settingsProblem(problem);
   if (byField.standard !== undefined) {
     const { least, most } = settingLimits.standard;
     byField.standard = texts.standardProblem(Math.round(least * 100), Math.round(most * 100));

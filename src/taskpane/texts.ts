@@ -2,6 +2,7 @@
  * Every word that the pane shows, in English; `french.ts` has the same in French, fetched where it is chosen. Sentences
  * with a value in them are functions, so that each language can put the value where it belongs.
  */
+import type { SettingsProblem } from "../workbook/season";
 import { fillInTexts } from "./fill-in/fill-in-texts";
 import { firstStepsTexts } from "./first-steps/first-steps-texts";
 import { pictureTexts } from "./pictures/picture-texts";
@@ -170,6 +171,7 @@ export const english = {
     "The workbook could not be checked afterwards: look for new sheets and delete them before you try again.",
   unknownCause: "The spreadsheet program gave no reason.",
 
+  settingsProblem: ({ message }: SettingsProblem) => message,
   standardProblem: (leastPercent: number, mostPercent: number) =>
     `Type a percentage from ${String(leastPercent)} to ${String(mostPercent)}, such as 80. No number of catches proves 100 %.`,
 

@@ -35,6 +35,7 @@ export {
   type SeasonSettings,
   type SettingsField,
   type SettingsProblem,
+  type SettingsProblemKind,
   type TrickEntry,
 } from "./season/settings";
 

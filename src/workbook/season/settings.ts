@@ -29,8 +29,33 @@ export interface SeasonSettings {
 
 export type SettingsField = keyof SeasonSettings;
 
+/** What a problem is, for those who say it in words of their own. */
+export type SettingsProblemKind =
+  | "no label"
+  | "long label"
+  | "strange label"
+  | "empty label"
+  | "label in use"
+  | "contest date"
+  | "no names"
+  | "many names"
+  | "empty line"
+  | "control sign"
+  | "long name"
+  | "name twice"
+  | "body counts"
+  | "standard"
+  | "set size"
+  | "counts per minute"
+  | "ceiling"
+  | "unit"
+  | "drop cost";
+
 export interface SettingsProblem {
   readonly field: SettingsField;
+  readonly kind: SettingsProblemKind;
+  /** What the message names, in its order. */
+  readonly values: readonly (string | number)[];
   /** For the coach: what is wrong and what is accepted. */
   readonly message: string;
 }
@@ -101,8 +126,13 @@ export function checkSeasonSettings(settings: SeasonSettings, namesInUse: NamesI
   ];
 }
 
-function problem(field: SettingsField, message: string): readonly SettingsProblem[] {
-  return [{ field, message }];
+function problem(
+  field: SettingsField,
+  kind: SettingsProblemKind,
+  message: string,
+  ...values: readonly (string | number)[]
+): readonly SettingsProblem[] {
+  return [{ field, kind, values, message }];
 }
 
 function within(value: number, limits: { readonly least: number; readonly most: number }): boolean {
@@ -112,22 +142,27 @@ function within(value: number, limits: { readonly least: number; readonly most: 
 
 function checkLabel(label: string, namesInUse: NamesInUse): readonly SettingsProblem[] {
   const trimmed = label.normalize("NFC").trim();
-  if (trimmed === "") return problem("label", "Give the season a label, such as 2027.");
+  if (trimmed === "") return problem("label", "no label", "Give the season a label, such as 2027.");
   if (trimmed.length > settingLimits.label.longest) {
-    return problem("label", `The label has ${trimmed.length} characters; at most ${settingLimits.label.longest} fit.`);
+    const { longest } = settingLimits.label;
+    const message = `The label has ${trimmed.length} characters; at most ${longest} fit.`;
+    return problem("label", "long label", message, trimmed.length, longest);
   }
   const stranger = [...trimmed].find((character) => !/[\p{L}0-9 -]/u.test(character));
   if (stranger !== undefined) {
-    return problem("label", `The label holds "${stranger}". Use letters, digits, spaces and hyphens only.`);
+    const message = `The label holds "${stranger}". Use letters, digits, spaces and hyphens only.`;
+    return problem("label", "strange label", message, stranger);
   }
-  if (!/[\p{L}0-9]/u.test(trimmed)) return problem("label", "The label needs at least one letter or digit.");
+  if (!/[\p{L}0-9]/u.test(trimmed))
+    return problem("label", "empty label", "The label needs at least one letter or digit.");
 
   const taken = new Set([...namesInUse.sheets, ...namesInUse.tables].map(sameNameKey));
   const clash = [...Object.values(sheetNames(trimmed)), ...Object.values(tableNames(trimmed))].find((name) =>
     taken.has(sameNameKey(name)),
   );
   if (clash !== undefined) {
-    return problem("label", `This workbook has "${clash}" already. Choose another label; nothing is overwritten.`);
+    const message = `This workbook has "${clash}" already. Choose another label; nothing is overwritten.`;
+    return problem("label", "label in use", message, clash);
   }
   return [];
 }
@@ -135,7 +170,7 @@ function checkLabel(label: string, namesInUse: NamesInUse): readonly SettingsPro
 function checkContestDate(serial: number | null): readonly SettingsProblem[] {
   if (serial === null) return [];
   if (!Number.isInteger(serial) || !within(serial, settingLimits.contestDate)) {
-    return problem("contestDate", "The contest date is a day from 2000 to 2099, or empty.");
+    return problem("contestDate", "contest date", "The contest date is a day from 2000 to 2099, or empty.");
   }
   return [];
 }
@@ -146,9 +181,10 @@ function checkNames(
   word: "athlete" | "trick",
 ): readonly SettingsProblem[] {
   const limits = settingLimits[field];
-  if (names.length === 0) return problem(field, `List at least one ${word}, one a line.`);
+  if (names.length === 0) return problem(field, "no names", `List at least one ${word}, one a line.`, word);
   if (names.length > limits.most) {
-    return problem(field, `There are ${names.length} ${word}s; at most ${limits.most} fit.`);
+    const message = `There are ${names.length} ${word}s; at most ${limits.most} fit.`;
+    return problem(field, "many names", message, word, names.length, limits.most);
   }
   const problems: SettingsProblem[] = [];
   const firstLine = new Map<string, number>();
@@ -156,18 +192,23 @@ function checkNames(
     const line = index + 1;
     const key = sameNameKey(name);
     if (key === "") {
-      problems.push({ field, message: `Line ${line} is empty: give the ${word} a name or take the line out.` });
+      const message = `Line ${line} is empty: give the ${word} a name or take the line out.`;
+      problems.push(...problem(field, "empty line", message, word, line));
       return;
     }
     if (/\p{Cc}/u.test(name)) {
-      problems.push({ field, message: `Line ${line} holds a line break or tab inside the name.` });
+      problems.push(...problem(field, "control sign", `Line ${line} holds a line break or tab inside the name.`, line));
     }
     if (name.trim().length > limits.longestName) {
-      problems.push({ field, message: `Line ${line} has more than ${limits.longestName} characters.` });
+      const message = `Line ${line} has more than ${limits.longestName} characters.`;
+      problems.push(...problem(field, "long name", message, line, limits.longestName));
     }
     const earlier = firstLine.get(key);
     if (earlier === undefined) firstLine.set(key, line);
-    else problems.push({ field, message: `"${name.trim()}" stands in line ${earlier} and again in line ${line}.` });
+    else {
+      const message = `"${name.trim()}" stands in line ${earlier} and again in line ${line}.`;
+      problems.push(...problem(field, "name twice", message, name.trim(), earlier, line));
+    }
   });
   return problems;
 }
@@ -177,13 +218,21 @@ function checkBodyCounts(tricks: readonly TrickEntry[]): readonly SettingsProble
   return tricks.flatMap((trick, index) =>
     trick.bodyCounts === null || within(trick.bodyCounts, settingLimits.bodyCounts)
       ? []
-      : problem("tricks", `Line ${index + 1}: body counts are a number from ${least} to ${most}, or left out.`),
+      : problem(
+          "tricks",
+          "body counts",
+          `Line ${index + 1}: body counts are a number from ${least} to ${most}, or left out.`,
+          index + 1,
+          least,
+          most,
+        ),
   );
 }
 
 function checkStandard(standard: number): readonly SettingsProblem[] {
   if (within(standard, settingLimits.standard)) return [];
   return problem(
+    "standard",
     "standard",
     standard > 1
       ? "The catch standard is a share: 80 % is 0.8."
@@ -194,27 +243,31 @@ function checkStandard(standard: number): readonly SettingsProblem[] {
 function checkSetSize(setSize: number): readonly SettingsProblem[] {
   const { least, most } = settingLimits.setSize;
   if (Number.isInteger(setSize) && within(setSize, settingLimits.setSize)) return [];
-  return problem("setSize", `A set is a whole number of attempts from ${least} to ${most}.`);
+  return problem("setSize", "set size", `A set is a whole number of attempts from ${least} to ${most}.`, least, most);
 }
 
 function checkCountsPerMinute(countsPerMinute: number): readonly SettingsProblem[] {
   const { least, most } = settingLimits.countsPerMinute;
   if (within(countsPerMinute, settingLimits.countsPerMinute)) return [];
-  return problem("countsPerMinute", `Counts per minute is a number from ${least} to ${most}.`);
+  const message = `Counts per minute is a number from ${least} to ${most}.`;
+  return problem("countsPerMinute", "counts per minute", message, least, most);
 }
 
 function checkCeiling(ceiling: number | null, unit: "m" | "ft"): readonly SettingsProblem[] {
   const limits = settingLimits.ceiling[unit === "ft" ? "ft" : "m"];
   if (ceiling === null || within(ceiling, limits)) return [];
-  return problem("ceiling", `The ceiling height is a number from ${limits.least} to ${limits.most} ${unit}, or empty.`);
+  const { least, most } = limits;
+  const message = `The ceiling height is a number from ${least} to ${most} ${unit}, or empty.`;
+  return problem("ceiling", "ceiling", message, least, most, unit);
 }
 
 function checkUnit(unit: string): readonly SettingsProblem[] {
-  return unit === "m" || unit === "ft" ? [] : problem("unit", "The unit is m or ft.");
+  return unit === "m" || unit === "ft" ? [] : problem("unit", "unit", "The unit is m or ft.");
 }
 
 function checkDropCost(dropCost: number): readonly SettingsProblem[] {
   const { least, most } = settingLimits.dropCost;
   if (within(dropCost, settingLimits.dropCost)) return [];
-  return problem("dropCost", `The points lost for a drop are a number from ${least} to ${most}.`);
+  const message = `The points lost for a drop are a number from ${least} to ${most}.`;
+  return problem("dropCost", "drop cost", message, least, most);
 }

@@ -1,2 +1,0 @@
-import { english, type Texts } from "./texts";
-export const french: Texts = english;
