@@ -1,0 +1,164 @@
+/** @jest-environment jsdom */
+import type { CellValue } from "../../../src/taskpane/host";
+import { picturesPart } from "../../../src/taskpane/pictures/pictures-part";
+import { mountParts } from "../../../src/taskpane/pane";
+import { texts } from "../../../src/taskpane/texts";
+import { memoryDrafts } from "../memory-drafts";
+import { memoryHost, type MemoryHost } from "../memory-host";
+import { firstDay, practised, smallSeason, usualPractice } from "../small-season";
+
+let root: HTMLElement;
+let drafts = memoryDrafts();
+
+beforeEach(() => {
+  drafts = memoryDrafts();
+});
+
+const settled = (): Promise<void> => new Promise((resolve) => setTimeout(() => setTimeout(resolve, 10), 10));
+async function open(host: MemoryHost): Promise<void> {
+  root = document.createElement("main");
+  document.body.replaceChildren(root);
+  mountParts(root, host, [picturesPart], drafts);
+  await settled();
+}
+const select = (key: string): HTMLSelectElement => root.querySelector(`#twirl-pictures-${key}`) as HTMLSelectElement;
+const options = (key: string): readonly string[] => [...select(key).options].map(({ value }) => value);
+const choose = (key: string, value: string): void => {
+  select(key).value = value;
+  select(key).dispatchEvent(new Event("change"));
+};
+const look = (kind: string): void => {
+  const input = root.querySelector(`#twirl-picture-${kind}`) as HTMLInputElement;
+  input.checked = true;
+  input.dispatchEvent(new Event("change"));
+};
+const title = (): string | undefined => root.querySelector("figure h3")?.textContent ?? undefined;
+const said = (): string => root.querySelector('[role="status"]')?.textContent ?? "";
+
+/** A season in which the columns that are worked out hold something, as they do in a workbook. */
+function fullSeason(): MemoryHost {
+  const host = memoryHost([smallSeason()]);
+  const fill = (table: string, rows: readonly Readonly<Record<string, CellValue>>[]): void => {
+    const to = host.table(table);
+    to.rows = rows.map((row) => to.headings.map((heading) => row[heading] ?? ""));
+  };
+  fill("Tricks_2027", [
+    { Trick: "Double turn", Counts: 6, Travel: 1 },
+    { Trick: "Thumb toss", Counts: "" },
+  ]);
+  fill("Routine_2027", [
+    { Order: 1, Trick: "Double turn", Counts: 6 },
+    { Order: 2, Trick: "Walk", Counts: 12 },
+    { Order: 3, Trick: "Pose" },
+  ]);
+  fill("Landings_2027", [
+    { Date: firstDay, Athlete: "A.R.", Trick: "Thumb toss", Sideways: 0.1, Forward: 0.2 },
+    { Date: firstDay, Athlete: "A.R.", Trick: "Thumb toss", Sideways: "", Forward: "" },
+  ]);
+  fill("Contests_2027", [{ Date: firstDay + 1, Contest: "Spring cup", Athlete: "M.K." }]);
+  return host;
+}
+
+test("the record of the latest practised athlete and trick, of those that have one", async () => {
+  await open(fullSeason());
+  expect(options("athlete")).toEqual(["A.R.", "M.K."]);
+  expect(title()).toBe("A trick’s record: A.R., Double turn");
+  choose("athlete", "M.K.");
+  expect(title()).toBe("A trick’s record: M.K., Double turn");
+  // The set at the wall is practised apart, and in no record.
+  expect(root.querySelectorAll("tbody tr")).toHaveLength(2);
+  expect(root.querySelector("figcaption")?.textContent).toContain("Spring cup");
+  expect(said()).toBe(title());
+});
+
+test("each picture offers what it has something to show of", async () => {
+  await open(fullSeason());
+  look("landings");
+  expect([options("athlete"), options("trick")]).toEqual([["A.R."], ["Thumb toss"]]);
+  expect(root.querySelectorAll("tbody tr")).toHaveLength(1);
+  look("routine");
+  expect(options("athlete")).toEqual(["M.K.", "A.R.", "J.T."]);
+  expect(select("trick").closest(".twirl-field")?.hasAttribute("hidden")).toBe(true);
+  expect([...root.querySelectorAll("tbody tr th + td")].map(({ textContent }) => textContent)).toEqual([
+    "Double turn",
+    "Walk",
+    "Pose",
+  ]);
+  expect(root.querySelector("figcaption")?.textContent).toContain(texts.routineNoCounts(1));
+  look("toss");
+  expect(options("trick")).toEqual(["Double turn"]);
+  expect(root.querySelector(".twirl-care")?.textContent).toBe(texts.tossFits["ceiling not known"]);
+});
+
+test("what was looked at is looked at again, and the open table stays open", async () => {
+  const host = fullSeason();
+  await open(host);
+  look("toss");
+  await open(host);
+  expect(title()).toBe("A toss and the ceiling: Double turn");
+  const details = root.querySelector("details") as HTMLDetailsElement;
+  details.open = true;
+  look("routine");
+  expect(root.querySelector("details")?.open).toBe(true);
+});
+
+test("each picture that has nothing to show says what to do", async () => {
+  await open(memoryHost([smallSeason("2027", [])]));
+  expect(said()).toBe(texts.recordNothing);
+  expect(root.querySelector(".twirl-actions button")?.textContent).toBe(texts.logSetTitle);
+  for (const [kind, words] of [
+    ["landings", texts.landingsNothing],
+    ["routine", texts.routineNothing],
+    ["toss", texts.tossNothing],
+  ] as const) {
+    look(kind);
+    expect([kind, said()]).toEqual([kind, words]);
+    expect(root.querySelector("figure")).toBeNull();
+  }
+});
+
+test("without a season it leads to building one, and a workbook that cannot be read says why", async () => {
+  await open(memoryHost());
+  expect(said()).toBe(texts.picturesNoSeason);
+  expect(root.querySelector(".twirl-actions button")?.textContent).toBe(texts.goToNewSeason);
+  await open(memoryHost([], { namesInUse: () => Promise.reject(new Error(texts.hostBusy)) }));
+  expect(said()).toBe(texts.picturesNotRead(texts.hostBusy));
+});
+
+test("a cell that cannot be read is told with its row, and the other pictures are there", async () => {
+  const host = fullSeason();
+  host.table("Practice_2027").rows.push([firstDay + 9, "A.R.", "Double turn", "Joined", "maybe", "", ""]);
+  await open(host);
+  expect(said()).toMatch(/mend it, then look again\. Marks, row 5/);
+  look("toss");
+  expect(title()).toContain("Double turn");
+});
+
+test("two bails in the last set bring their caution, and one does not", async () => {
+  const withSet = async (marks: string): Promise<string | undefined> => {
+    await open(memoryHost([smallSeason("2027", [...usualPractice, practised("M.K.", "Thumb toss", "Joined", marks)])]));
+    choose("athlete", "M.K.");
+    choose("trick", "Thumb toss");
+    return root.querySelector(".twirl-care")?.textContent;
+  };
+  expect(await withSet("ccccc cccbb")).toBe(texts.bailCaution);
+  expect(await withSet("ccccc ccccb")).toBeUndefined();
+});
+
+test("a table that was deleted counts as empty", async () => {
+  const host = fullSeason();
+  host.tables.splice(
+    host.tables.findIndex(({ name }) => name === "Landings_2027"),
+    1,
+  );
+  await open(host);
+  expect(title()).toContain("Double turn");
+  look("landings");
+  expect(said()).toBe(texts.landingsNothing);
+});
+
+test("a trick called as markup is text", async () => {
+  await open(memoryHost([smallSeason("2027", [practised("M.K.", "<b>Flat</b>", "Joined", "ccc")])]));
+  expect(title()).toBe("A trick’s record: M.K., <b>Flat</b>");
+  expect(root.querySelector("b")).toBeNull();
+});
