@@ -1,11 +1,13 @@
 /**
  * The pane alone on a page, over a workbook in memory. A season called `2099` fails. With `?season` in the address the
- * workbook holds one; the rows that are saved can be read from `window.savedRows`, and `window.failing` makes saving
+ * workbook holds one, with `?pictures` one whose worked-out columns are filled, and with `?occupied` the selected cell is
+ * not empty; the rows that are saved can be read from `window.savedRows`, and `window.failing` makes saving
  * fail with these words.
  */
 import type { CellValue } from "../../src/taskpane/host";
 import { mountPane } from "../../src/taskpane/pane";
 import { memoryHost } from "../taskpane/memory-host";
+import { withAnswers } from "../taskpane/season-with-answers";
 import { smallSeason } from "../taskpane/small-season";
 import { fakeOwnSheet, messyLog, nothingRepaired } from "../taskpane/own-sheet-fakes";
 
@@ -17,7 +19,11 @@ declare global {
   }
 }
 
-const whole = memoryHost(new URLSearchParams(location.search).has("season") ? [smallSeason()] : []);
+const asked = new URLSearchParams(location.search);
+const season = asked.has("season") || asked.has("pictures");
+const whole = memoryHost(season ? [smallSeason()] : []);
+if (asked.has("pictures")) withAnswers(whole);
+if (asked.has("occupied")) whole.cells.set("Sheet1 2,2", "Double turn");
 const host = {
   ...whole,
   addSheets: ((plan, progress) => {

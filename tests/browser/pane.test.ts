@@ -14,15 +14,16 @@ import {
   type OpenedPane,
   type ServedPane,
 } from "./served-pane";
+import { screenshots } from "./page";
+import { french } from "../../src/taskpane/french";
 import { texts } from "../../src/taskpane/texts";
 
 const width = 300;
-/** Set this to a folder to keep pictures of what the tests saw. */
-const pictures = process.env["TWIRL_PICTURES"];
 
 let served: ServedPane;
 
 beforeAll(async () => {
+  mkdirSync(screenshots, { recursive: true });
   served = await servePane();
 }, 300_000);
 
@@ -31,9 +32,10 @@ afterAll(async () => {
 });
 
 /** Opens the pane on the New season part. */
-async function openPane(media: Media, hostTheme?: string, query = ""): Promise<OpenedPane> {
-  const opened = await served.open({ media, query, width, ...(hostTheme === undefined ? {} : { hostTheme }) });
+async function openPane(media: Media, hostTheme?: string, query = "", welcome = false): Promise<OpenedPane> {
+  const opened = await served.open({ media, query, width, welcome, ...(hostTheme === undefined ? {} : { hostTheme }) });
   await opened.page.getByRole("tab", { name: texts.newSeasonTitle }).click();
+  await opened.page.getByLabel(texts.labelLabel).waitFor();
   return opened;
 }
 
@@ -47,8 +49,81 @@ async function fillIn(page: Page, label: string): Promise<void> {
 const situations: readonly {
   readonly name: string;
   readonly query?: string;
+  readonly welcome?: boolean;
   readonly reach: (page: Page) => Promise<void>;
 }[] = [
+  {
+    name: "first steps",
+    welcome: true,
+    reach: async (page) => {
+      await page.getByRole("button", { name: texts.firstStepsBuildGo }).waitFor();
+    },
+  },
+  {
+    name: "first status",
+    query: "?season",
+    welcome: true,
+    reach: async (page) => {
+      await page.getByRole("button", { name: texts.firstStepsLogGo }).click();
+      await page.getByRole("combobox", { name: texts.athleteLabel }).fill("M.K.");
+      await page.getByRole("combobox", { name: texts.trickLabel }).fill("Double turn");
+      for (let attempt = 0; attempt < 3; attempt += 1) await page.locator(".twirl-mark-c").click();
+      await page.getByRole("button", { name: texts.saveSet }).click();
+      await page.getByRole("button", { name: texts.firstStepsPicture }).waitFor();
+      await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
+    },
+  },
+  ...(["record", "landings", "routine", "toss"] as const).map((kind) => ({
+    name: `picture of ${kind}`,
+    query: "?pictures",
+    reach: async (page: Page) => {
+      await page.getByRole("tab", { name: texts.picturesTitle }).click();
+      await page.getByText(texts.pictureNames[kind], { exact: true }).click();
+      await page.getByRole("img", { name: new RegExp(`^${texts.pictureNames[kind]}: `) }).waitFor();
+      await page.getByText(texts.picturesTable).click();
+    },
+  })),
+  {
+    name: "no picture yet",
+    reach: async (page) => {
+      await page.getByRole("tab", { name: texts.picturesTitle }).click();
+      await page.getByText(texts.picturesNoSeason).waitFor();
+    },
+  },
+  {
+    name: "hand-out",
+    query: "?season",
+    reach: async (page) => {
+      await page.getByRole("tab", { name: texts.handOutTitle }).click();
+      await page.getByLabel(texts.handOutAthlete).selectOption({ label: "A.R." });
+      await page.getByRole("button", { name: texts.handOutMake }).click();
+      await page.getByText(/is made and shown/).waitFor();
+    },
+  },
+  {
+    name: "function filled in over an occupied cell",
+    query: "?occupied",
+    reach: async (page) => {
+      await page.getByRole("tab", { name: texts.functionsTitle }).click();
+      await page.getByRole("button", { name: "STREAK", exact: true }).click();
+      await page.getByRole("button", { name: texts.fillInOf("STREAK"), exact: true }).click();
+      await page.getByLabel("marks", { exact: true }).fill("ccd");
+      await page.getByRole("button", { name: texts.fillInInsert, exact: true }).click();
+      await page.getByRole("button", { name: texts.targetKeep }).waitFor();
+    },
+  },
+  {
+    name: "in French",
+    query: "?season",
+    reach: async (page) => {
+      await page.getByLabel(texts.languageLabel).selectOption("fr");
+      await page.getByRole("tab", { name: french.logSetTitle }).click();
+      await page.getByRole("button", { name: french.markWords.b }).click();
+      await page.getByRole("button", { name: french.markWords.b }).click();
+      await page.getByText(french.bailCaution).waitFor();
+      await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
+    },
+  },
   { name: "form", reach: () => Promise.resolve() },
   {
     name: "mistakes",
@@ -144,27 +219,32 @@ const situations: readonly {
   },
 ];
 
-describe.each(themes)("in $theme", ({ theme, media }) => {
-  test.each(situations)(
-    "$name: no rule broken, nothing to scroll sideways for, every target large enough",
-    async (situation) => {
-      const { page, complaints } = await openPane(media, undefined, situation.query);
-      await situation.reach(page);
-      if (pictures !== undefined) {
-        mkdirSync(pictures, { recursive: true });
-        await page.screenshot({ path: path.join(pictures, `${situation.name}-${theme}.png`), fullPage: true });
-      }
+test.each(situations)(
+  "$name: no rule broken in any theme, nothing to scroll sideways for, every target large enough, and room for letters twice as large",
+  async ({ name, query, welcome, reach }) => {
+    const { page, complaints } = await openPane(themes[0].media, undefined, query, welcome);
+    await reach(page);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    expect(await smallTargets(page, 32)).toEqual([]);
+    for (const { theme, media } of themes) {
+      await page.emulateMedia(media);
+      await page.screenshot({
+        path: path.join(screenshots, `pane-${name}-${theme}.png`.replaceAll(" ", "-")),
+        fullPage: true,
+      });
       const { broken, kept } = await brokenRules(page);
-      expect(broken).toEqual([]);
+      expect([theme, broken]).toEqual([theme, []]);
       // The rules did look at something, colours among it.
       expect(kept).toEqual(expect.arrayContaining(["color-contrast", "target-size"]));
-      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-      expect(await smallTargets(page, 32)).toEqual([]);
-      expect(complaints).toEqual([]);
-      await page.context().close();
-    },
-  );
+    }
+    await page.evaluate(() => (document.documentElement.style.fontSize = "200%"));
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    expect(complaints).toEqual([]);
+    await page.context().close();
+  },
+);
 
+describe.each(themes)("in $theme", ({ media }) => {
   test("every stop of the Tab key shows the focus, and all are reached", async () => {
     const { page } = await openPane(media);
     // By keys, so that the focus shows from the first stop on.
@@ -274,9 +354,12 @@ test("a season is built and a function inserted with the keyboard alone", async 
   await page.keyboard.type("readiness card");
   await press("Tab");
   await press("Enter");
+  // Fill in and insert: the first field takes what is typed, and Enter in a filled field inserts.
   await press("Tab");
   await press("Enter");
-  await page.getByText(/^=TWIRL\.READINESSCARD\(.* is in Sheet1!B2\.$/).waitFor();
+  await page.keyboard.type("ccdcc");
+  await press("Enter");
+  await page.getByText(texts.functionInserted('=TWIRL.READINESSCARD("ccdcc")', "'Sheet1'!B2")).waitFor();
   await page.context().close();
 });
 

@@ -31,6 +31,8 @@ export interface OpenPaneOptions {
   readonly width?: number;
   readonly height?: number;
   readonly touch?: boolean;
+  /** Whether the first steps are shown, as to somebody new; otherwise they have been seen through. */
+  readonly welcome?: boolean;
 }
 
 export interface OpenedPane {
@@ -58,7 +60,15 @@ export async function servePane(): Promise<ServedPane> {
 
   return {
     open: async (options = {}) => {
-      const { media = themes[0].media, hostTheme, query = "", width = 300, height = 700, touch = false } = options;
+      const {
+        media = themes[0].media,
+        hostTheme,
+        query = "",
+        width = 300,
+        height = 700,
+        touch = false,
+        welcome = false,
+      } = options;
       const context = await browser.newContext({ viewport: { width, height }, hasTouch: touch });
       const page = await context.newPage();
       const complaints: string[] = [];
@@ -67,6 +77,8 @@ export async function servePane(): Promise<ServedPane> {
       });
       page.on("pageerror", (error) => complaints.push(error.message));
       await page.emulateMedia(media);
+      // Only where nothing is kept yet: a page that is loaded again remembers what it was told.
+      if (!welcome) await page.addInitScript(() => (localStorage["twirl-ledger.first-steps"] ??= '"over"'));
       await page.route("**/*", (route) => {
         const asked = new URL(route.request().url());
         const answers: Readonly<Record<string, readonly [string, string]>> = {

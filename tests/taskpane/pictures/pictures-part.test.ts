@@ -1,10 +1,10 @@
 /** @jest-environment jsdom */
-import type { CellValue } from "../../../src/taskpane/host";
 import { picturesPart } from "../../../src/taskpane/pictures/pictures-part";
 import { mountParts } from "../../../src/taskpane/pane";
 import { texts } from "../../../src/taskpane/texts";
 import { memoryDrafts } from "../memory-drafts";
 import { memoryHost, type MemoryHost } from "../memory-host";
+import { withAnswers } from "../season-with-answers";
 import { firstDay, practised, smallSeason, usualPractice } from "../small-season";
 
 let root: HTMLElement;
@@ -35,29 +35,7 @@ const look = (kind: string): void => {
 const title = (): string | undefined => root.querySelector("figure h3")?.textContent ?? undefined;
 const said = (): string => root.querySelector('[role="status"]')?.textContent ?? "";
 
-/** A season in which the columns that are worked out hold something, as they do in a workbook. */
-function fullSeason(): MemoryHost {
-  const host = memoryHost([smallSeason()]);
-  const fill = (table: string, rows: readonly Readonly<Record<string, CellValue>>[]): void => {
-    const to = host.table(table);
-    to.rows = rows.map((row) => to.headings.map((heading) => row[heading] ?? ""));
-  };
-  fill("Tricks_2027", [
-    { Trick: "Double turn", Counts: 6, Travel: 1 },
-    { Trick: "Thumb toss", Counts: "" },
-  ]);
-  fill("Routine_2027", [
-    { Order: 1, Trick: "Double turn", Counts: 6 },
-    { Order: 2, Trick: "Walk", Counts: 12 },
-    { Order: 3, Trick: "Pose" },
-  ]);
-  fill("Landings_2027", [
-    { Date: firstDay, Athlete: "A.R.", Trick: "Thumb toss", Sideways: 0.1, Forward: 0.2 },
-    { Date: firstDay, Athlete: "A.R.", Trick: "Thumb toss", Sideways: "", Forward: "" },
-  ]);
-  fill("Contests_2027", [{ Date: firstDay + 1, Contest: "Spring cup", Athlete: "M.K." }]);
-  return host;
-}
+const fullSeason = (): MemoryHost => withAnswers(memoryHost([smallSeason()]));
 
 test("the record of the latest practised athlete and trick, of those that have one", async () => {
   await open(fullSeason());
