@@ -17,7 +17,6 @@ export const pictures = {
 
   recordNothing:
     "Aucune série d’une figure entière n’est notée. Notez-en une d’abord : l’image grandit à chaque série.",
-  recordSetsUp: "Part rattrapée",
   recordOfDays: (sets: number, first: string, last: string) =>
     `${String(sets)} ${sets <= 1 ? "série" : "séries"}, ${first === last ? first : `du ${first} au ${last}`}.`,
   recordOf: (sets: number) => `${String(sets)} ${sets <= 1 ? "série" : "séries"}.`,
@@ -63,7 +62,7 @@ export const pictures = {
   landingsKey: { mark: "une chute", target: "la cible", mean: "leur moyenne", half: "la moitié", most: "neuf sur dix" },
   landingsAcross: "gauche et droite",
   landingsUp: "arrière et avant",
-  landingsHeadings: ["Jour", "À droite de la cible", "En avant de la cible", "Distance"],
+  landingsHeadings: (unit: string) => ["Jour", `À droite, ${unit}`, `En avant, ${unit}`, `Distance, ${unit}`],
 
   routineNothing:
     "La feuille Routine ne liste encore aucune figure. Mettez-les-y dans l’ordre : la bande se dessine seule.",
@@ -110,7 +109,7 @@ export const pictures = {
     clearance: "l’espace à garder dessous",
     hand: "lâcher et rattrapage",
   },
-  tossHeadings: ["Compte", "Temps, s", "Hauteur", "Déplacement"],
+  tossHeadings: (unit: string) => ["Compte", "Temps, s", `Hauteur, ${unit}`, `Déplacement, ${unit}`],
   tossFloor: "sol",
   tossImpossible: (reason: string) => `Ce lancer ne peut pas être dessiné. ${reason}`,
 };

@@ -80,7 +80,7 @@ export function landingsPicture(question: LandingsQuestion, width: number): Pict
       keyEntry(landingsKey.most, stroke("circle-most", { x: 0, y: 7 }, { x: 26, y: 7 })),
     ],
     table: {
-      headings: texts.landingsHeadings,
+      headings: texts.landingsHeadings(unit),
       rows: marks.map(({ date, sideways, forward }) => [
         date === undefined ? "–" : dayInWords(date),
         decimals(sideways, 2),

@@ -16,7 +16,6 @@ export const pictureTexts = {
   pictureOf: (what: string, of: string) => `${what}: ${of}`,
 
   recordNothing: "Nobody has logged a set of a whole trick yet. Log one first: the picture grows with every set.",
-  recordSetsUp: "Share caught",
   recordOfDays: (sets: number, first: string, last: string) =>
     `${sets === 1 ? "1 set" : `${String(sets)} sets`}, ${first === last ? first : `${first} to ${last}`}.`,
   recordOf: (sets: number) => (sets === 1 ? "1 set." : `${String(sets)} sets.`),
@@ -71,7 +70,7 @@ export const pictureTexts = {
   },
   landingsAcross: "left and right",
   landingsUp: "back and forward",
-  landingsHeadings: ["Day", "Right of the target", "In front of it", "Distance"],
+  landingsHeadings: (unit: string) => ["Day", `Right, ${unit}`, `Forward, ${unit}`, `Distance, ${unit}`],
 
   routineNothing: "The Routine sheet lists no tricks yet. Put them there in order: the strip draws itself.",
   routineEntries: (entries: number, tosses: number, length: string) =>
@@ -110,7 +109,7 @@ export const pictureTexts = {
     clearance: "the room to leave under it",
     hand: "release and catch",
   },
-  tossHeadings: ["Count", "Time, s", "Height", "Along"],
+  tossHeadings: (unit: string) => ["Count", "Time, s", `Height, ${unit}`, `Along, ${unit}`],
   tossFloor: "floor",
   tossImpossible: (reason: string) => `This toss cannot be drawn. ${reason}`,
 };

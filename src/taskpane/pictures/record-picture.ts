@@ -20,7 +20,7 @@ export interface RecordQuestion {
 const LEFT = 40;
 const RIGHT = 10;
 const PLOT_HEIGHT = 150;
-const BELOW = 34;
+const BELOW = 20;
 const LABEL_ROW = 15;
 const LEAST_STEP = 9;
 const DAY_ROOM = 52;
@@ -81,7 +81,6 @@ export function recordPicture(question: RecordQuestion, width: number): Picture 
       dot(attempts < setSize ? "mark-part" : "mark", points[index] as Point, Math.min(4, Math.max(2.5, step / 3))),
     ),
     ...dayLabels(shown, skipped, x, bottom + 14, width),
-    words(texts.recordSetsUp, { x: LEFT, y: bottom + 29 }, "start", "quiet-words"),
   );
 
   return {

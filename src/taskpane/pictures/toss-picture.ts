@@ -109,7 +109,7 @@ export function tossPicture(given: TossPictureQuestion, width: number): Picture 
           ]),
     ],
     table: {
-      headings: texts.tossHeadings,
+      headings: texts.tossHeadings(unit),
       rows: given.atCounts.map(({ seconds, across: along, height }, count) => [
         String(count),
         decimals(seconds, 2),
