@@ -147,7 +147,8 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
     validations: [athlete.validation, trick.validation],
     rules: statusRules({ row: HEADING_ROW + 1, column: statusColumn, rows: ROOM_ROWS, columns: 1 }),
     charts: [historyChart({ row: HEADING_ROW, column: HISTORY_COLUMN })],
-    frozen: { rows: HEADING_ROW, columns: 2 },
+    // No columns: beside the days and the stages, the board's own names would look like theirs.
+    frozen: { rows: HEADING_ROW, columns: 0 },
     print: {
       orientation: "landscape",
       pagesWide: 1,

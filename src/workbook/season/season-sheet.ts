@@ -289,7 +289,8 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
 
   return {
     name: sheetNames(settings.label).season,
-    columnWidths: [24, 16, 104, 3, 22],
+    // All three in sight beside an open pane on a laptop; what is longer takes another line.
+    columnWidths: [24, 16, 88, 3, 22],
     areas: [],
     cells,
     tables: [athletesTable(settings)],

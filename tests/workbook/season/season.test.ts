@@ -128,6 +128,21 @@ describe.each(plans)("%s", (_, plan) => {
     }
   });
 
+  test("a sheet with several blocks beside each other holds no columns fast: they would look like the others' names", () => {
+    for (const { name, frozen, columnWidths, tables } of plan.sheets) {
+      // A narrow column is a gap between two blocks.
+      const blocks = columnWidths.filter((width) => width <= 3).length + 1;
+      const grows = tables.length === 0;
+      if (grows && blocks > 1) expect([name, frozen.columns]).toEqual([name, 0]);
+    }
+  });
+
+  test("the Season sheet is in sight beside an open pane on a laptop: settings, values, explanations", () => {
+    const [label = 0, value = 0, explanation = 0] = plan.sheets[0]?.columnWidths ?? [];
+    // 1366 pixels less a pane of 330 and the row numbers; a digit of the usual letter is 7 pixels wide (ECMA-376, 18.3.1.13).
+    expect((label + value + explanation) * 7 + 3 * 5).toBeLessThan(1366 - 330 - 46);
+  });
+
   test("a table's headings fit their columns, the filter button included", () => {
     for (const sheet of plan.sheets) {
       for (const table of sheet.tables) {
