@@ -66,7 +66,8 @@ export const english = {
   statusUnavailable: "The status cannot be worked out at the moment. Count on: nothing is lost.",
   statusNeedsChoice: "Choose athlete and trick to see the status.",
   readingWorkbook: "Reading the workbook…",
-  bailCaution: "Two bails: stop here. Do not push repetitions; go back a stage until it feels safe.",
+  bailCaution:
+    "Two bails: stop here. Do not push repetitions; go back a stage until it feels safe. Dizzy, in pain or struck: no more today, and a doctor’s word comes first.",
   marksGoAlong: (count: number, athlete: string, trick: string) =>
     `${count === 1 ? "The mark" : `The ${String(count)} marks`} in hand now ${count === 1 ? "counts" : "count"} for ${athlete === "" ? "no athlete" : athlete}, ${trick === "" ? "no trick" : trick}.`,
   setRestored: (count: number) =>

@@ -50,7 +50,7 @@ export const logSet = {
   statusNeedsChoice: "Choisissez l’athlète et la figure pour voir le statut.",
   readingWorkbook: "Lecture du classeur…",
   bailCaution:
-    "Deux renoncements : arrêtez là. Ne forcez pas les répétitions ; revenez d’une étape jusqu’à ce que ce soit rassurant.",
+    "Deux renoncements : arrêtez là. Ne forcez pas les répétitions ; revenez d’une étape jusqu’à ce que ce soit rassurant. Vertige, douleur ou coup : plus rien aujourd’hui, et l’avis du médecin d’abord.",
   marksGoAlong: (count: number, athlete: string, trick: string) =>
     `${count <= 1 ? `L’essai compté (${String(count)}) vaut` : `Les ${attempts(count)} comptés valent`} maintenant pour ${athlete === "" ? "aucun athlète" : athlete}, ${trick === "" ? "aucune figure" : trick}.`,
   setRestored: (count: number) =>
