@@ -14,6 +14,7 @@ export async function analyseBenchmark(print: (line: string) => void): Promise<v
   const bytes = workbooksIn(FOLDER).reduce((sum, file) => sum + statSync(path.join(FOLDER, file)).size, 0);
   print(`${CLUBS} workbooks, ${(bytes / 1e6).toFixed(1)} MB, written in ${seconds()} s (0 where they were there)`);
   began = performance.now();
+  const used = process.cpuUsage();
   const out = path.resolve(FOLDER, "../season.parquet");
   const {
     read,
@@ -21,6 +22,9 @@ export async function analyseBenchmark(print: (line: string) => void): Promise<v
     bytes: size,
     leftOut,
   } = await analyse({ folder: FOLDER, out, standard: 0.8, setSize: 10, withNames: false }, print);
+  const { user, system } = process.cpuUsage(used);
   print(`read ${read}, left out ${leftOut.length}: ${rows} rows, ${size} bytes, in ${seconds()} s`);
+  // The same whatever else the computer does.
+  print(`processor time: ${((user + system) / 1e6).toFixed(1)} s`);
   print(`memory at the most: ${Math.round(process.resourceUsage().maxRSS / 1024)} MB`);
 }

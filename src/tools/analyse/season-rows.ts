@@ -81,6 +81,14 @@ export function seasonRows(file: Uint8Array, measure: Measure): readonly SeasonR
   });
 }
 
+/**
+ * The same text apart from where it was read: the engine keeps the whole part of the file as long as a piece of it is in
+ * use, which for ten thousand workbooks is too much.
+ */
+function apart(text: string): string {
+  return Buffer.from(text).toString();
+}
+
 class Athletes {
   private readonly numbers = new Map<string, number>();
 
@@ -150,11 +158,11 @@ function trickRows(
     return [
       {
         record: "trick",
-        season,
+        season: apart(season),
         athlete: athletes.numberOf(athlete),
-        athleteName: athlete,
+        athleteName: apart(athlete),
         day: dayOf(lastPractised),
-        trick,
+        trick: apart(trick),
         attempts,
         bailsInLastSet: lastSet.bails,
         recentCaught: recent.caught,
@@ -192,9 +200,9 @@ function contestRows(
     return [
       {
         record: "contest",
-        season,
+        season: apart(season),
         athlete: athletes.numberOf(athleteName),
-        athleteName,
+        athleteName: apart(athleteName),
         day: dayOf(dateOf(plainCell(dates[row]?.[0], CONTEST.date, row + 1, 1), CONTEST.date, row + 1, 1)),
         tosses: thrown,
         drops: dropped,
