@@ -1,10 +1,13 @@
 /** Cell functions: the week. Each is only its face in the sheet; the work is done in `src/core`. */
 import { loadPrompt, planReason } from "../core/advice";
-import { Missing } from "../core/problem";
+import { Missing, Problem } from "../core/problem";
 import { practicePlan, trainingLoad, type TrickRecord } from "../core/week";
 import { read, readCell, requireTally } from "./arguments";
 import { AlignedColumns, isLeftOut, readDate, readName } from "./cells";
 import { respond, type Cells } from "./errors";
+
+/** No athlete practises more; a column that is full by mistake is refused at once. */
+const MOST_TRICKS = 5000;
 
 /**
  * What to practise in the attempts there is time for, in whole sets.
@@ -52,6 +55,10 @@ export function practiceplan(
       );
       const weight = weighted ? readCell("weights", columns.rows("weights")[row]?.[0], row, 0) : 1;
       if (tally.attempts > 0) records.push({ trick, ...tally, weight });
+      if (records.length > MOST_TRICKS) {
+        const found = `more than ${MOST_TRICKS} tricks`;
+        throw new Problem({ argument: "tricks", found, accepted: `at most ${MOST_TRICKS} tricks` });
+      }
     }
     if (records.length === 0) throw new Missing("No tricks with attempts are entered yet");
     return practicePlan(records, given.budget, given.standard, given.setSize).map((planned) => [

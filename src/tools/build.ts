@@ -8,7 +8,7 @@ import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, write
 import { createHash } from "node:crypto";
 import { createRequire } from "node:module";
 import path from "node:path";
-import webpack, { type Configuration } from "webpack";
+import webpack, { type Configuration, type Module, type MultiStats } from "webpack";
 import { sampleSeason } from "../workbook/sample-season";
 import { writeWorkbookFile } from "../workbook/writers/file";
 import { makeGuidePage } from "./guide/guide-page";
@@ -20,6 +20,8 @@ import { inProject, root } from "./paths";
 
 const INPUTS = ["src", "webpack.config.js", "manifest.xml", "package-lock.json", "tsconfig.json"];
 const STAMP = inProject("build/stamp.json");
+/** The names of the packages of which something is in a file that a club hosts, for the bill of materials. */
+export const HOSTED = inProject("build/hosted-packages.json");
 /** The host's own library, as its package ships it: only what the spreadsheet host loads. */
 const OFFICE_FILES = [
   "office.js",
@@ -45,26 +47,45 @@ export async function build({ force = false } = {}): Promise<boolean> {
   rmSync(STAMP, { force: true });
   for (const folder of ["dist", "build/preview"]) mkdirSync(inProject(folder), { recursive: true });
 
-  await bundle(["functions"]);
+  const hosted = await bundle(["functions"]);
   writeFileSync(inProject("dist/functions.json"), await makeMetadata(TEMPLATE_ADDRESS));
-  await bundle(["pane", "preview"]);
+  for (const name of await bundle(["pane", "preview"])) hosted.add(name);
+  writeFileSync(HOSTED, `${JSON.stringify([...hosted].sort())}\n`);
   copyPaneFiles(inProject("dist"));
   copyPreview();
   writeFileSync(STAMP, stamp);
   return true;
 }
 
-async function bundle(names: readonly string[]): Promise<void> {
+/** Answers the packages that are in the bundles of `dist/`. */
+async function bundle(names: readonly string[]): Promise<Set<string>> {
   const all = createRequire(__filename)(inProject("webpack.config.js")) as Configuration[];
   const compiler = webpack(all.filter(({ name }) => name !== undefined && names.includes(name)));
-  await new Promise<void>((resolve, reject) => {
+  return new Promise((resolve, reject) => {
     compiler.run((error, stats) => {
       compiler.close(() => undefined);
       if (error) reject(error);
-      else if (stats?.hasErrors()) reject(new Error(stats.toString({ preset: "errors-only" })));
-      else resolve();
+      else if (!stats || stats.hasErrors()) reject(new Error(stats?.toString({ preset: "errors-only" })));
+      else resolve(packagesIn(stats));
     });
   });
+}
+
+function packagesIn({ stats }: MultiStats): Set<string> {
+  const packages = new Set<string>();
+  for (const { compilation } of stats) {
+    if (compilation.compiler.outputPath !== inProject("dist")) continue;
+    for (const module of compilation.modules) {
+      // Modules that were joined into one are inside it.
+      const { modules = [module] } = module as Module & { modules?: Module[] };
+      for (const inner of modules) {
+        const file = inner.nameForCondition()?.replaceAll("\\", "/") ?? "";
+        const name = /node_modules\/((?:@[^/]+\/)?[^/]+)\/(?!.*node_modules\/)/.exec(file)?.[1];
+        if (name !== undefined) packages.add(name);
+      }
+    }
+  }
+  return packages;
 }
 
 /** What the bundles do not bring: pages, styles, pictures, the manifest and the host's own library. */

@@ -624,5 +624,8 @@ describe("what hostile arguments have found", () => {
     }
     expect(errorOf("#VALUE!", "WEAKLINK", full("Flat"), full(0.9))).toMatch(/^tricks: found more than 5000 tosses/);
     expect(errorOf("#VALUE!", "TIMELINE", full("Flat"), full(4), 200)).toMatch(/^tricks: found more than 5000 tosses/);
+    expect(errorOf("#VALUE!", "PRACTICEPLAN", full("Flat"), full(4), full(9), 100)).toMatch(
+      /^tricks: found more than 5000 tricks/,
+    );
   });
 });
