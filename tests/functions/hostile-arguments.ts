@@ -226,7 +226,12 @@ const share = fc.oneof(
 );
 const shareNames = ["rate", "standard", "confidence", "rateNow", "rateOther"];
 for (const name of shareNames) Object.assign(ACCEPTED, { [name]: share });
-const amount = fc.oneof(fc.constantFrom(0, 1, 1e-9, 9999), fc.double({ min: 0, max: 200, noNaN: true }));
+const amount = fc.oneof(
+  fc.constantFrom(0, 1, 1e-9, 9999),
+  fc.double({ min: 0, max: 200, noNaN: true }),
+  fc.integer({ min: 0, max: 20_000 }).map((hundredths) => hundredths / 100),
+  fc.integer({ min: 1, max: 240 }),
+);
 const amountNames = [
   ...["rise", "dropBelow", "terminalSpeed", "airtime", "counts", "bodyCounts", "extraCounts", "countsPerMinute"],
   ...["seconds", "travel", "release", "catch", "ceiling", "clearance", "turns", "turnsPerSecond", "limitSeconds"],

@@ -84,10 +84,12 @@ class Fuzz {
     let milliseconds = processorMilliseconds() - start;
     const wrong = whatIsWrong(id, answer);
     if (wrong !== undefined) throw new Error(wrong);
-    const again = processorMilliseconds();
-    if (!sameAnswer(this.call(this.functions, id, given), answer)) throw new Error("another answer the second time");
-    // The first call of all is slower: what it needs is made ready then.
-    milliseconds = Math.min(milliseconds, processorMilliseconds() - again);
+    // The first call of all is slower, and the memory's tidying falls on any: the best of some is the function's own time.
+    for (let again = 0; again === 0 || (again < 4 && milliseconds > SLOWEST_MILLISECONDS); again += 1) {
+      const begun = processorMilliseconds();
+      if (!sameAnswer(this.call(this.functions, id, given), answer)) throw new Error("another answer the second time");
+      milliseconds = Math.min(milliseconds, processorMilliseconds() - begun);
+    }
     if (milliseconds > SLOWEST_MILLISECONDS) throw new Error(`${milliseconds.toFixed(0)} ms`);
     if (milliseconds > this.slowest.milliseconds) this.slowest = { milliseconds, id };
     if (Reflect.ownKeys(Object.prototype).length !== plainKeys) throw new Error("a changed prototype");
