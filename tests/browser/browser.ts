@@ -59,11 +59,35 @@ function mayInstall(): boolean {
   return process.platform === "linux" && process.getuid?.() === 0 && existsSync("/usr/bin/apt-get");
 }
 
+/** What a page of ours may ask: itself, where the tests serve it, and what it holds already. */
+const own = /^(data:|blob:|about:|https?:\/\/(127\.0\.0\.1|localhost|pane\.test)(:\d+)?\/)/;
+
 /**
- * A browser that asks nothing of anybody on its own.
+ * A browser that asks nothing of anybody on its own. Every request of every page in it is recorded: where one left the
+ * page's own origin, closing the browser fails, and with it the test.
  * @param further words of the browser's command line
  */
-export function launchBrowser(further: readonly string[] = []): Promise<Browser> {
+export async function launchBrowser(further: readonly string[] = []): Promise<Browser> {
+  const browser = await launch(further);
+  const strangers: string[] = [];
+  const newContext = browser.newContext.bind(browser);
+  // Pages without a context of their own get one here as well.
+  browser.newContext = async (options) => {
+    const context = await newContext(options);
+    context.on("request", (request) => {
+      if (!own.test(request.url())) strangers.push(request.url());
+    });
+    return context;
+  };
+  const close = browser.close.bind(browser);
+  browser.close = async (options) => {
+    await close(options);
+    if (strangers.length > 0) throw new Error(`A page asked something of others: ${strangers.join(", ")}`);
+  };
+  return browser;
+}
+
+function launch(further: readonly string[]): Promise<Browser> {
   return chromium.launch({
     executablePath: findBrowser(),
     args: [
