@@ -6,6 +6,7 @@ import { extremesBenchmark } from "./extremes";
 import { largeLogBenchmark } from "./large-log";
 import { pageBenchmark } from "./page";
 import { readinessBenchmark } from "./readiness";
+import { tapsBenchmark } from "./taps";
 
 const benchmarks: Readonly<Record<string, (print: (line: string) => void) => void | Promise<void>>> = {
   readiness: readinessBenchmark,
@@ -14,6 +15,7 @@ const benchmarks: Readonly<Record<string, (print: (line: string) => void) => voi
   page: pageBenchmark,
   "large-log": largeLogBenchmark,
   analyse: analyseBenchmark,
+  taps: tapsBenchmark,
 };
 
 async function main(): Promise<void> {
