@@ -2,7 +2,7 @@
 import { AttemptLog } from "./attempt-log";
 import { catchInterval, type Interval } from "./catch-rate";
 import { readMark, type Cell } from "./marks";
-import { readiness, type Status } from "./readiness";
+import { readinessAfter, type Status } from "./readiness";
 
 export interface HistoryDay {
   readonly date: number;
@@ -94,14 +94,15 @@ export function historyBySet(rows: readonly DatedMarks[], standard: number, setS
     readMark(cell, "Marks", row, 1, log);
     days.push({ entries: log.entries, date });
   }
-  const soFar = new AttemptLog();
+  const ends = setEnds(log, setSize);
+  const statuses = readinessAfter(
+    log,
+    standard,
+    setSize,
+    ends.map(({ end }) => end),
+  );
   let day = 0;
-  return setEnds(log, setSize).map(({ end, attempts }) => {
-    for (let entry = soFar.entries; entry < end; entry++) {
-      const tally = log.tallyAt(entry);
-      if (tally) soFar.addTally(tally.caught, tally.attempts, tally.row, tally.column);
-      else soFar.add(log.outcomeAt(entry));
-    }
+  return ends.map(({ end, attempts }, index) => {
     while ((days[day]?.entries ?? end) < end) day += 1;
     const set = log.latest(attempts, end);
     return {
@@ -109,7 +110,7 @@ export function historyBySet(rows: readonly DatedMarks[], standard: number, setS
       ...set,
       rate: set.caught / set.attempts,
       interval: catchInterval(set.caught, set.attempts, HISTORY_CONFIDENCE, "wilson"),
-      status: readiness(soFar, standard, setSize),
+      status: statuses[index] as Status,
     };
   });
 }

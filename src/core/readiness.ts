@@ -52,6 +52,17 @@ export function readiness(log: AttemptLog, standard: number, setSize: number): S
   return walk(log, standard, setSize).status;
 }
 
+/**
+ * The status of the record up to each of some entries, in one walk: what `readiness` answers for each of these beginnings.
+ *
+ * @param ends how many entries each beginning has, in rising order
+ */
+export function readinessAfter(log: AttemptLog, standard: number, setSize: number, ends: readonly number[]): Status[] {
+  const found: Walked[] = [];
+  walk(log, standard, setSize, ends, found);
+  return found.map(({ status }) => status);
+}
+
 /** The status and the figures behind it. */
 export function assess(log: AttemptLog, standard: number, setSize: number): Assessment {
   const walked = walk(log, standard, setSize);
@@ -77,8 +88,17 @@ interface Walked {
 /**
  * Walks through the log, judging at the entry that completes each `setSize` attempts counted from the first, and once
  * more at the end. For single attempts that is after every set; a tally is judged at its end, since its order is unknown.
+ *
+ * @param ends after how many entries to note what would be found if the log ended there, in rising order
+ * @param found where it is noted
  */
-function walk(log: AttemptLog, standard: number, setSize: number): Walked {
+function walk(
+  log: AttemptLog,
+  standard: number,
+  setSize: number,
+  ends: readonly number[] = [],
+  found: Walked[] = [],
+): Walked {
   // The weights are plain variables, aged and added to entry by entry: this loop sees every attempt of the club.
   let weightCaught = 0;
   let weightMissed = 0;
@@ -101,17 +121,35 @@ function walk(log: AttemptLog, standard: number, setSize: number): Walked {
       weightMissed = weightMissed * DECAY + (1 - caught);
       attempts += 1;
     }
-    if (attempts < nextJudging) continue;
-    nextJudging = (Math.floor(attempts / setSize) + 1) * setSize;
-    // Once earned a trick stays earned; only what it is now is judged anew, and that at the end.
-    earned ||=
-      holds(log.latest(setSize, entry + 1), standard, setSize) &&
-      chanceAbove(weightCaught, weightMissed, standard) >= EARNED_EVIDENCE;
+    if (attempts >= nextJudging) {
+      nextJudging = (Math.floor(attempts / setSize) + 1) * setSize;
+      // Once earned a trick stays earned; only what it is now is judged anew, and that at the end.
+      earned ||=
+        holds(log.latest(setSize, entry + 1), standard, setSize) &&
+        chanceAbove(weightCaught, weightMissed, standard) >= EARNED_EVIDENCE;
+    }
+    if (entry + 1 === ends[found.length]) {
+      found.push(walkedTo(log, entry + 1, attempts, weightCaught, weightMissed, earned, standard, setSize));
+    }
   }
-  const lastSet = log.latest(setSize);
+  return walkedTo(log, log.entries, attempts, weightCaught, weightMissed, earned, standard, setSize);
+}
+
+/** What is found where the log ends. The numbers come one by one: captured in a closure they would slow the walk. */
+function walkedTo(
+  log: AttemptLog,
+  end: number,
+  attempts: number,
+  weightCaught: number,
+  weightMissed: number,
+  earnedBefore: boolean,
+  standard: number,
+  setSize: number,
+): Walked {
+  const lastSet = log.latest(setSize, end);
   const evidence = chanceAbove(weightCaught, weightMissed, standard);
-  earned ||= holds(lastSet, standard, setSize) && evidence >= EARNED_EVIDENCE;
-  return { status: statusNow(log.attempts, lastSet, evidence, earned, standard, setSize), lastSet, evidence };
+  const earned = earnedBefore || (holds(lastSet, standard, setSize) && evidence >= EARNED_EVIDENCE);
+  return { status: statusNow(attempts, lastSet, evidence, earned, standard, setSize), lastSet, evidence };
 }
 
 /** The rule: a whole set, and the share caught in it at the standard. */

@@ -24,8 +24,11 @@ async function main(): Promise<void> {
     { what: "functions.js, gzipped", bytes: gzipSync(functions, { level: 9 }).length, most: 80_000 },
     { what: "functions.js, our own part", bytes: await ownPart(), most: 70_000 },
     { what: "taskpane.js", bytes: readFileSync(inProject("dist/taskpane.js")).length, most: 150_000 },
-    // Loaded when the part is first opened.
+    // Loaded when their parts are first opened.
     { what: "own-sheet.js", bytes: readFileSync(inProject("dist/own-sheet.js")).length, most: 90_000 },
+    { what: "pictures.js", bytes: readFileSync(inProject("dist/pictures.js")).length, most: 50_000 },
+    // Loaded where French is spoken.
+    { what: "french.js", bytes: readFileSync(inProject("dist/french.js")).length, most: 40_000 },
     // Loaded when the list of functions is first opened.
     { what: "functions-help.js", bytes: readFileSync(inProject("dist/functions-help.js")).length, most: 60_000 },
   ];

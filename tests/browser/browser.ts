@@ -66,8 +66,9 @@ const own = /^(data:|blob:|about:|https?:\/\/(127\.0\.0\.1|localhost|pane\.test)
  * A browser that asks nothing of anybody on its own. Every request of every page in it is recorded: where one left the
  * page's own origin, closing the browser fails, and with it the test.
  * @param further words of the browser's command line
+ * @param served addresses that are the test's own as well, where it has every host led to its own server
  */
-export async function launchBrowser(further: readonly string[] = []): Promise<Browser> {
+export async function launchBrowser(further: readonly string[] = [], served = own): Promise<Browser> {
   const browser = await launch(further);
   const strangers: string[] = [];
   const newContext = browser.newContext.bind(browser);
@@ -75,7 +76,7 @@ export async function launchBrowser(further: readonly string[] = []): Promise<Br
   browser.newContext = async (options) => {
     const context = await newContext(options);
     context.on("request", (request) => {
-      if (!own.test(request.url())) strangers.push(request.url());
+      if (!own.test(request.url()) && !served.test(request.url())) strangers.push(request.url());
     });
     return context;
   };

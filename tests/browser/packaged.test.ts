@@ -74,7 +74,8 @@ beforeAll(async () => {
   });
   await new Promise<void>((listening) => server.listen(0, "127.0.0.1", listening));
   const { port } = server.address() as AddressInfo;
-  browser = await launchBrowser([`--host-resolver-rules=MAP * 127.0.0.1:${port}`]);
+  // Every host is this server; what a page asks of which is looked at in each test.
+  browser = await launchBrowser([`--host-resolver-rules=MAP * 127.0.0.1:${port}`], /^https:/);
 });
 
 afterAll(async () => {

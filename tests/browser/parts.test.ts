@@ -64,6 +64,7 @@ test("the pictures show what the sheets hold", async () => {
     await figure.waitFor();
     await figure.locator("svg").first().scrollIntoViewIfNeeded();
     await opened.page.screenshot({ path: join(screenshots, `picture-${kind}-1366x768.png`) });
+    await figure.screenshot({ path: join(screenshots, `figure-${kind}.png`) });
   }
   // The toss of the first trick of the season, as the Tricks sheet has it.
   await pane.getByText(texts.pictureNames.toss, { exact: true }).click();

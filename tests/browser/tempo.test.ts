@@ -161,7 +161,7 @@ test("on the try-out page a result goes into an empty cell, and a full one is le
   await film.getByText(`'${tossLab}'!Z90`).waitFor();
   await opened.shows(tossLab, "Z90", "2.2");
   await film.getByRole("button", { name: texts.insertRise }).click();
-  await film.getByText(`'${tossLab}'!Z90 is not empty`).waitFor();
+  await film.getByText(texts.cellNotEmpty(`'${tossLab}'!Z90`)).waitFor();
   await opened.shows(tossLab, "Z90", "2.2");
   expect(opened.problems).toEqual([]);
   await opened.close();

@@ -1,5 +1,5 @@
 /** The Pictures part: what would rather be looked at than read, drawn from the season's sheets. */
-import { element, setAttribute } from "../dom";
+import { element } from "../dom";
 import { seasonsAmong, type SeasonKey } from "../log-set/season-data";
 import type { Part, PartContext } from "../part";
 import { reasonOf } from "../reason";
@@ -115,7 +115,8 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
       const asked = key ?? data?.season.key;
       const first = keys.find((one) => one === asked) ?? keys[0];
       const read = first === undefined ? null : await readPictures(host, first);
-      if (mine !== reading) return;
+      // Drawn anew only where something has changed: what is just being pressed must not be taken from under the finger.
+      if (mine !== reading || (read !== null && key === undefined && same(read, data))) return;
       data = read;
       choices.hidden = read === null;
       if (read === null) return tell(texts.picturesNoSeason, "new-season");
@@ -124,7 +125,9 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
       status.classList.remove("twirl-unseen");
       show();
     } catch (cause) {
-      if (mine === reading) tell(texts.picturesNotRead(reasonOf(cause)), null);
+      if (mine !== reading) return;
+      data = null;
+      tell(texts.picturesNotRead(reasonOf(cause)), null);
     }
   };
 
@@ -143,6 +146,10 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
       if (panel.clientWidth > 0 && Math.abs(widthOf(panel) - width) >= WIDTH_STEP) show();
     }).observe(panel);
   }
+}
+
+function same(one: PictureData, other: PictureData | null): boolean {
+  return JSON.stringify(one) === JSON.stringify(other);
 }
 
 function widthOf(panel: HTMLElement): number {
@@ -165,7 +172,6 @@ function fill(
     select.replaceChildren(...values.map((value) => element("option", { value }, words(value))));
   }
   select.value = chosen;
-  setAttribute(select, "aria-disabled", values.length < 2 ? "true" : null);
 }
 
 function choiceFrom(draft: unknown): PictureChoice {

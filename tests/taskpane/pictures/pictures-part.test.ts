@@ -80,6 +80,22 @@ test("what was looked at is looked at again, and the open table stays open", asy
   expect(root.querySelector("details")?.open).toBe(true);
 });
 
+test("coming back from the sheet draws anew what has changed, and leaves alone what has not", async () => {
+  const host = fullSeason();
+  await open(host);
+  const drawn = root.querySelector("figure");
+  const comeBack = async (): Promise<void> => {
+    select("trick").dispatchEvent(new FocusEvent("focusin", { bubbles: true }));
+    await settled();
+  };
+  await comeBack();
+  // The same element: a press that has begun on it still ends on it.
+  expect(root.querySelector("figure")).toBe(drawn);
+  host.table("Practice_2027").rows.push([firstDay + 9, "A.R.", "Double turn", "Joined", "ddddd", "", ""]);
+  await comeBack();
+  expect(root.querySelectorAll("tbody tr")).toHaveLength(2);
+});
+
 test("each picture that has nothing to show says what to do", async () => {
   await open(memoryHost([smallSeason("2027", [])]));
   expect(said()).toBe(texts.recordNothing);
@@ -101,6 +117,22 @@ test("without a season it leads to building one, and a workbook that cannot be r
   expect(root.querySelector(".twirl-actions button")?.textContent).toBe(texts.goToNewSeason);
   await open(memoryHost([], { namesInUse: () => Promise.reject(new Error(texts.hostBusy)) }));
   expect(said()).toBe(texts.picturesNotRead(texts.hostBusy));
+});
+
+test("what could not be read once is drawn when it can be read again", async () => {
+  const host = fullSeason();
+  await open(host);
+  const { namesInUse } = host;
+  const comeBack = async (): Promise<void> => {
+    select("trick").dispatchEvent(new FocusEvent("focusin", { bubbles: true }));
+    await settled();
+  };
+  host.namesInUse = () => Promise.reject(new Error(texts.hostBusy));
+  await comeBack();
+  expect(said()).toBe(texts.picturesNotRead(texts.hostBusy));
+  host.namesInUse = namesInUse;
+  await comeBack();
+  expect(title()).toBe("A trick’s record: A.R., Double turn");
 });
 
 test("a cell that cannot be read is told with its row, and the other pictures are there", async () => {
