@@ -10,7 +10,6 @@ import { comparable } from "../../core/text";
 import { timeline } from "../../core/timeline";
 import { flightAt, flightPath, planToss, type FlightPoint, type TossQuestion } from "../../core/toss";
 import { defaultSettings } from "../../workbook/season";
-import { joinedMarks } from "../log-set/season-data";
 import { texts } from "../texts";
 import { landingsPicture } from "./landings-picture";
 import type { Picture } from "./picture";
@@ -93,7 +92,7 @@ function routineOf(data: PictureData, athlete: string, width: number): Picture {
   const rateOf = (trick: string): number | undefined => {
     const key = comparable(trick);
     if (!rates.has(key)) {
-      const marks = joinedMarks(season.log, athlete, trick);
+      const marks = datedMarks(data, athlete, trick);
       const { recent } = assessWithSet(marks, [], season.standard, season.setSize);
       rates.set(key, recent.attempts === 0 ? undefined : recent.caught / recent.attempts);
     }

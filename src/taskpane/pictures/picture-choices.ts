@@ -1,7 +1,6 @@
 /** What there is to look at: for each picture the athletes and tricks that it has something to show of. */
 import { comparable } from "../../core/text";
-import { isApart } from "../../core/set-in-hand";
-import type { PictureData } from "./picture-data";
+import type { PictureData, Practised } from "./picture-data";
 
 export const PICTURE_KINDS = ["record", "landings", "routine", "toss"] as const;
 export type PictureKind = (typeof PICTURE_KINDS)[number];
@@ -23,7 +22,7 @@ export interface Choices {
 export function choicesFor(data: PictureData, kind: PictureKind, athlete: string): Choices {
   switch (kind) {
     case "record":
-      return byAthlete(logged(data), athlete);
+      return byAthlete(data.practised, athlete);
     case "landings":
       return byAthlete([...data.landings].reverse(), athlete);
     case "routine":
@@ -43,17 +42,7 @@ export function settled(data: PictureData, wanted: PictureChoice): PictureChoice
   return trick === undefined ? null : { kind: wanted.kind, athlete, trick };
 }
 
-interface OfAthlete {
-  readonly athlete: string;
-  readonly trick: string;
-}
-
-/** The sets of whole tricks, the latest first: what is practised apart is in no record. */
-function logged({ season }: PictureData): readonly OfAthlete[] {
-  return season.log.filter(({ stage, marks }) => marks !== "" && !isApart(stage)).reverse();
-}
-
-function byAthlete(rows: readonly OfAthlete[], athlete: string): Choices {
+function byAthlete(rows: readonly Practised[], athlete: string): Choices {
   const named = rows.filter((row) => row.athlete !== "" && row.trick !== "");
   const key = comparable(athlete);
   return {
