@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import axe, { type AxeResults } from "axe-core";
 import { build } from "esbuild";
-import type { Browser, Page } from "playwright-core";
+import type { Browser, BrowserContext, Page } from "playwright-core";
 import { launchBrowser } from "./browser";
 
 const root = path.resolve(__dirname, "../..");
@@ -33,6 +33,8 @@ export interface OpenPaneOptions {
   readonly touch?: boolean;
   /** Whether the first steps are shown, as to somebody new; otherwise they have been seen through. */
   readonly welcome?: boolean;
+  /** Of a page that was opened before: what is kept on this computer is there again. */
+  readonly context?: BrowserContext;
 }
 
 export interface OpenedPane {
@@ -69,7 +71,7 @@ export async function servePane(): Promise<ServedPane> {
         touch = false,
         welcome = false,
       } = options;
-      const context = await browser.newContext({ viewport: { width, height }, hasTouch: touch });
+      const context = options.context ?? (await browser.newContext({ viewport: { width, height }, hasTouch: touch }));
       const page = await context.newPage();
       const complaints: string[] = [];
       page.on("console", (message) => {
