@@ -28,6 +28,6 @@ test.each([
     "requests a second, in the mean",
     (CLUBS * COACHES_A_CLUB * requests * (OPENINGS_A_MONTH + 1)) / (DAYS * SECONDS_A_DAY),
   ],
-])("%s is told within a tenth", (words, measured) => {
-  expect(Math.abs(told(words) / measured - 1)).toBeLessThan(0.1);
+])("%s is told within a quarter", (words, measured) => {
+  expect(Math.abs(told(words) / measured - 1)).toBeLessThan(0.25);
 });
