@@ -30,6 +30,8 @@ const EVERYWHERE: ReadonlySet<string> = new Set([
   "context",
   "Context.document",
   "Document.url",
+  // Supported by the program on the web, on Windows and on Mac, says its note.
+  "Context.displayLanguage",
   // "Not in a set": the pane looks whether it is there.
   "Context.officeTheme",
   "OfficeTheme.bodyBackgroundColor",

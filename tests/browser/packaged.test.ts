@@ -210,6 +210,20 @@ test("with the real copy of the host's library, outside the program, the page sa
   await context.close();
 });
 
+test("the real copy, told that it is in the program in another language, finds all it needs in the folder", async () => {
+  const { context, page, asked, complaints } = await open(false);
+  // What the program on the web puts behind the pane's address; the rest of the talk needs the program.
+  const host = "Excel$Web$16.01$fr-FR$00000000-0000-0000-0000-000000000000$$$0";
+  await page.goto(`${named("Taskpane.Url")}?_host_Info=${host}`);
+  await page.waitForFunction("typeof Excel === 'object' && typeof Strings === 'object'");
+  expect(asked).toContain(`${address}office/excel-web-16.00.js`);
+  // Words in the coach's language are not in the folder: those in English are taken.
+  expect(asked).toContain(`${address}office/en-us/office_strings.js`);
+  expect(asked.filter((url) => !url.startsWith(address))).toEqual([]);
+  expect(complaints.filter((words) => words.includes("Content Security Policy"))).toEqual([]);
+  await context.close();
+});
+
 test("the pages for people open without a complaint", async () => {
   for (const file of ["help.html", "guide.html", "INSTALL.html"]) {
     const { context, page, asked, complaints } = await open(true);
