@@ -3,6 +3,7 @@ import { build } from "../../src/tools/build";
 import { analyseBenchmark } from "./analyse";
 import { boardBenchmark } from "./board";
 import { extremesBenchmark } from "./extremes";
+import { hostileFilesBenchmark } from "./hostile-files";
 import { largeLogBenchmark } from "./large-log";
 import { pageBenchmark } from "./page";
 import { readinessBenchmark } from "./readiness";
@@ -12,6 +13,7 @@ const benchmarks: Readonly<Record<string, (print: (line: string) => void) => voi
   readiness: readinessBenchmark,
   board: boardBenchmark,
   extremes: extremesBenchmark,
+  hostile: hostileFilesBenchmark,
   page: pageBenchmark,
   "large-log": largeLogBenchmark,
   analyse: analyseBenchmark,
