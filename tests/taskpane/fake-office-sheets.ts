@@ -42,6 +42,8 @@ export interface SheetsOptions {
   readonly answer?: (formula: string) => string | number;
   /** Addresses, with the sheet's name and `!` before them, that the host refuses to write to. */
   readonly refusedCells?: readonly string[];
+  /** The sync, counted from 1, at which the connection goes: half of what was asked for is done, and nothing after. */
+  readonly goneAtSync?: number;
 }
 
 export interface FakeSheets {
@@ -82,6 +84,11 @@ export function fakeSheets(options: SheetsOptions): FakeSheets {
       world.asked = 0;
       const work = queue.splice(0);
       if (tooMuch) throw new FakeHostError("ResponsePayloadSizeLimitExceeded", "Too much at once");
+      if (world.syncs > (options.goneAtSync ?? Infinity)) throw new FakeHostError("GeneralException", "Gone");
+      if (world.syncs === options.goneAtSync) {
+        for (const one of work.slice(0, Math.floor(work.length / 2))) one();
+        throw new FakeHostError("GeneralException", "Gone");
+      }
       for (const one of work) one();
     },
   });

@@ -174,6 +174,33 @@ describe("formulas that the workbook does not know", () => {
     ]);
   });
 
+  test("a connection that goes at any step leaves each cell as it was or as it is to be; again mends the others", async () => {
+    const rows = () => [
+      [call("=_xldudf_TWIRL_STREAK(C1)"), call("=SUM(A1)", 4)],
+      [call("=_xldudf_TWIRL_STREAK(C2)"), call("=_xldudf_TWIRL_STREAK(C3)")],
+    ];
+    const all = ["One!A1 = =TWIRL.STREAK(C1)", "One!A2 = =TWIRL.STREAK(C2)", "One!B2 = =TWIRL.STREAK(C3)"];
+    open({ sheets: [sheet("One", rows())], active: "One", selected: "A1", answer: knows });
+    await officeHost.repairFormulas();
+    const steps = host.syncs();
+    expect(steps).toBeGreaterThan(2);
+    for (let goneAtSync = 1; goneAtSync <= steps; goneAtSync += 1) {
+      const held = sheet("One", rows());
+      open({ sheets: [held], active: "One", selected: "A1", answer: knows, goneAtSync });
+      await officeHost.repairFormulas().catch(() => undefined);
+      // Whatever was written is whole, and nothing but the broken calls was.
+      expect(host.done.filter((written) => !all.includes(written))).toEqual([]);
+      open({ sheets: [held], active: "One", selected: "A1", answer: knows });
+      await officeHost.repairFormulas();
+      expect([...held.cells.values()].map(({ formula }) => formula)).toEqual([
+        "=TWIRL.STREAK(C1)",
+        "=SUM(A1)",
+        "=TWIRL.STREAK(C2)",
+        "=TWIRL.STREAK(C3)",
+      ]);
+    }
+  });
+
   test("on a protected sheet stay, and are told", async () => {
     open({
       sheets: [
