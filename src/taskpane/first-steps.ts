@@ -14,7 +14,7 @@ export interface FirstSteps {
   /** Opens them again. */
   readonly button: HTMLElement;
   readonly block: HTMLElement;
-  reached(milestone: Milestone): void;
+  readonly reached: (milestone: Milestone) => void;
 }
 
 /** @param welcome whether they are shown by themselves to whoever has not seen them through */

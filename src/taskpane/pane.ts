@@ -156,7 +156,9 @@ export function mountParts(
   });
 
   const steps = firstSteps({ host, drafts, open: openPart }, welcome);
-  const reached = (milestone: Milestone): void => steps.reached(milestone);
+  const reachedListeners: ((milestone: Milestone) => void)[] = [steps.reached];
+  const reached = (milestone: Milestone): void => reachedListeners.forEach((listener) => listener(milestone));
+  const whenReached = (listener: (milestone: Milestone) => void): void => void reachedListeners.push(listener);
   const changeLanguage = (chosen: Language): void => {
     speakLanguage(chosen).then(
       () => {
@@ -188,7 +190,7 @@ export function mountParts(
   shown.forEach((part, index) => {
     const panel = panels[index];
     const whenShown = (listener: () => void): void => void listeners.set(part.id, listener);
-    if (panel) part.mount(panel, { host, drafts, open: openPart, whenShown, reached });
+    if (panel) part.mount(panel, { host, drafts, open: openPart, whenShown, reached, whenReached });
   });
 
   const last = shown.findIndex((part) => part.id === drafts.read(openPartDraft));

@@ -22,8 +22,10 @@ export interface PartContext {
   readonly open: (partId: string) => void;
   /** Has the listener told each time that this part is opened, the first time included. */
   readonly whenShown: (listener: () => void) => void;
-  /** Tells the first steps, where they are open, what has been reached. */
+  /** Tells the first steps, where they are open, and every part what has been reached. */
   readonly reached: (milestone: Milestone) => void;
+  /** Has the listener told what has been reached, in whichever part. */
+  readonly whenReached: (listener: (milestone: Milestone) => void) => void;
 }
 
 export interface Part {

@@ -21,7 +21,7 @@ export const logSetPart: Part = {
 /** Each mark's key, apart from which it is a letter of the log. */
 const markKeys: readonly Mark[] = ["c", "d", "b"];
 
-function mount(panel: HTMLElement, { host, drafts, open, whenShown, reached }: PartContext): void {
+function mount(panel: HTMLElement, { host, drafts, open, whenShown, reached, whenReached }: PartContext): void {
   /* ---- what the set is of ---- */
 
   const season = element("select", { id: "twirl-log-season" });
@@ -273,6 +273,9 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown, reached }: P
   });
   show(log.state, null);
   whenShown(() => void log.refresh());
+  whenReached((milestone) => {
+    if (milestone.kind === "season built") log.beginIn(milestone.label);
+  });
   // The coach comes back from the sheet, where names and rows may have changed.
   part.addEventListener("focusin", (event) => {
     if (!(event.relatedTarget instanceof Node) || !part.contains(event.relatedTarget)) void log.refresh();

@@ -15,7 +15,16 @@ import { reasonOf } from "../reason";
 import type { Drafts } from "../storage";
 import { texts } from "../texts";
 import { keptSets, type KeptSets } from "./kept-sets";
-import { joinedMarks, listed, readLog, readSeason, seasonsAmong, type SeasonData, type SeasonKey } from "./season-data";
+import {
+  joinedMarks,
+  listed,
+  readLog,
+  readSeason,
+  seasonKey,
+  seasonsAmong,
+  type SeasonData,
+  type SeasonKey,
+} from "./season-data";
 import {
   cellsOf,
   holdsSomething,
@@ -201,8 +210,8 @@ export class LogSet {
     const gone = listed(seasons, set.season) === undefined && set.season !== "" && holdsSomething(set);
     const chosen = {
       season: gone ? set.season : data.key,
-      athlete: listed(data.athletes, set.athlete) ?? set.athlete,
-      trick: listed(data.tricks, set.trick) ?? set.trick,
+      athlete: chosenAmong(data.athletes, set.athlete),
+      trick: chosenAmong(data.tricks, set.trick),
     };
     this.become({ book: { kind: "ready", seasons, data }, set: { ...set, ...chosen }, aside: this.keptAside() });
     if (this.current.saving === "unsure" && !this.unanswered.has(set.id)) this.settleFromLog(data);
@@ -252,6 +261,13 @@ export class LogSet {
       this.become({ outcome: { kind: "note", words: texts.marksGoAlong(set.marks.length, set.athlete, set.trick) } });
     }
     if (set.season !== before.season) void this.refresh();
+  }
+
+  /** A season has just been built: the next set is of it, unless another one is being counted. */
+  beginIn(label: string): void {
+    const { set, saving } = this.current;
+    if (saving !== "no" || holdsSomething(set)) return;
+    this.choose({ season: seasonKey(label), athlete: "", trick: "" });
   }
 
   write(words: Partial<Pick<SetInHand, "minutes" | "note">>): void {
@@ -579,6 +595,12 @@ export class LogSet {
     this.record = { athlete, trick, data, logged, assessment };
     return this.record;
   }
+}
+
+/** As the list spells it; and where nothing is chosen yet and there is one alone, that one. */
+function chosenAmong(names: readonly string[], chosen: string): string {
+  const only = chosen === "" && names.length === 1 ? names[0] : undefined;
+  return listed(names, chosen) ?? only ?? chosen;
 }
 
 const failed = (reason: string): Book => ({ kind: "failed", reason });

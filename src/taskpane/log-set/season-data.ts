@@ -51,6 +51,11 @@ export function seasonsAmong(tables: readonly string[]): readonly SeasonKey[] {
     });
 }
 
+/** The key of the season with this label. */
+export function seasonKey(label: string): SeasonKey {
+  return tableNames(label).practice.slice(tableNames("").practice.length);
+}
+
 /** Reads a season. Its settings stand on the sheet of the athletes' table, whatever that sheet is called by now. */
 export async function readSeason(host: WorkbookHost, key: SeasonKey): Promise<SeasonData> {
   const names = tableNames(key);

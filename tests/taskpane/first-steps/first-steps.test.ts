@@ -51,8 +51,11 @@ test("lead from an empty workbook to the first status, and are then over", async
   expect(current()).toBe(texts.firstStepNames[1]);
   await press(texts.firstStepsLogGo);
   expect(openPart()).toBe(texts.logSetTitle);
-  type("#twirl-log-athlete", "M.K.");
-  type("#twirl-log-trick", "Double turn");
+  // One athlete and one trick: both are chosen already.
+  const chosen = ["athlete", "trick"].map(
+    (name) => (root.querySelector(`#twirl-log-${name}`) as HTMLInputElement).value,
+  );
+  expect(chosen).toEqual(["M.K.", "Double turn"]);
   const marks = [...root.querySelectorAll<HTMLButtonElement>(".twirl-mark")];
   for (let attempt = 0; attempt < 4; attempt += 1) marks[0]?.click();
   await press(texts.saveSet);
@@ -74,6 +77,29 @@ test("with a season in the workbook they begin with a set, and still lead to a s
   await press(texts.firstStepsOwn);
   expect(current()).toBe(texts.firstStepNames[0]);
   expect(openPart()).toBe(texts.newSeasonTitle);
+  type("#twirl-season-label", "2028-B");
+  type("#twirl-season-athletes", "P.Q.");
+  type("#twirl-season-tricks", "Flat");
+  await press(texts.buildSeason);
+  await press(texts.firstStepsLogGo);
+  // The next set is of the season that was built, not of the one that was there.
+  const chosen = ["season", "athlete", "trick"].map(
+    (name) => (root.querySelector(`#twirl-log-${name}`) as HTMLInputElement).value,
+  );
+  expect(chosen).toEqual(["2028_B", "P.Q.", "Flat"]);
+});
+
+test("a set that is being counted keeps its season when another is built", async () => {
+  await open(memoryHost([smallSeason()]));
+  await press(texts.firstStepsLogGo);
+  root.querySelector<HTMLButtonElement>(".twirl-mark-c")?.click();
+  await press(texts.firstStepsOwn);
+  type("#twirl-season-label", "2028");
+  type("#twirl-season-athletes", "P.Q.");
+  type("#twirl-season-tricks", "Flat");
+  await press(texts.buildSeason);
+  await press(texts.firstStepsLogGo);
+  expect((root.querySelector("#twirl-log-season") as HTMLInputElement).value).toBe("2027");
 });
 
 test("are skipped for good, and come back when they are asked for", async () => {
