@@ -8,7 +8,7 @@ import { inProject } from "./paths";
 /** From the browser tests' folder of screenshots to the names that the README shows. */
 const PICTURES: Readonly<Record<string, string>> = {
   "try-out-page-1366x768.png": "board.png",
-  "first-status-1366x768.png": "first-status.png",
+  "first-status.png": "first-status.png",
   "figure-record.png": "record.png",
   "figure-landings.png": "landings.png",
   "figure-routine.png": "routine.png",
@@ -16,7 +16,7 @@ const PICTURES: Readonly<Record<string, string>> = {
 };
 
 /** A picture of a few flat colours is small; one that is larger shows more than it needs to. */
-const MOST_BYTES = 250_000;
+const MOST_BYTES = 260_000;
 
 async function main(): Promise<void> {
   await build();

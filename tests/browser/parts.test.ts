@@ -46,7 +46,7 @@ test("somebody new counts a set in the sample season, reads its status and sees 
   await pane.getByRole("button", { name: texts.saveSet }).click();
   const steps = pane.locator(".twirl-steps");
   await steps.locator(".twirl-badge").waitFor();
-  await opened.page.screenshot({ path: join(screenshots, "first-status-1366x768.png") });
+  await pane.screenshot({ path: join(screenshots, "first-status.png") });
   await steps.getByRole("button", { name: texts.firstStepsPicture }).click();
   await pane.getByRole("img", { name: texts.pictureOf(texts.pictureNames.record, "A.R., Leap") }).waitFor();
   await steps.getByRole("button", { name: texts.firstStepsEnd }).click();

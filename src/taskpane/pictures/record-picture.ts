@@ -186,7 +186,8 @@ function sentencesOf(
   shown: number,
 ): readonly string[] {
   const days = sets.flatMap(({ date }) => (date === undefined ? [] : [date]));
-  const [first, last] = [days[0], days.at(-1)];
+  // The log's order need not be that of its days.
+  const [first, last] = days.length === 0 ? [] : [Math.min(...days), Math.max(...days)];
   const latest = sets.at(-1);
   const dayOf = ({ index, set }: Change): string =>
     set.date === undefined ? texts.setNumber(index + 1) : dayInShort(set.date);
