@@ -129,7 +129,7 @@ describe("the tables of the page", () => {
     engine.api.getActiveWorkbook()?.setActiveSheet(sheet());
     await expect(host.insertValue(1.83)).resolves.toBe("'Log O''Hara'!H9");
     expect(raw("H9")).toMatchObject({ v: 1.83 });
-    await expect(host.insertValue(2)).rejects.toThrow("'Log O''Hara'!H9 is not empty.");
+    await expect(host.insertValue(2)).rejects.toThrow("'Log O''Hara'!H9 holds something.");
     expect(raw("H9")).toMatchObject({ v: 1.83 });
   });
 
