@@ -133,6 +133,6 @@ test("a file with a hostile name that is broken leaves the workbook as it is; on
   await opened.page.waitForFunction((name) => window.tryOutPage?.sheetNames().includes(name), script);
   await opened.ready();
   expect(await opened.read(script, "B1")).toBe("=1+1");
-  expect(await opened.page.locator("#file-name").textContent()).toContain(script);
+  await opened.page.locator("#file-name", { hasText: script }).waitFor();
   await pane().getByRole("tab", { name: texts.ownSheetTitle }).click();
 });
