@@ -58,8 +58,15 @@ export function sheetIdOf({ index }: SheetEntry): string {
   return `sheet-${index + 1}`;
 }
 
-/** @throws FileRefused where the package is no workbook that this page can open */
-export function readWorkbook(source: WorkbookPackage, options: ReadingOptions): ReadWorkbook {
+/**
+ * @param wanted the worksheets that are read; all of them when left out
+ * @throws FileRefused where the package is no workbook that this page can open
+ */
+export function readWorkbook(
+  source: WorkbookPackage,
+  options: ReadingOptions,
+  wanted: (entry: SheetEntry) => boolean = () => true,
+): ReadWorkbook {
   const part = readWorkbookPart(source);
   const related = (kind: string): string | undefined =>
     part.relationships.find((relationship) => relationship.kind === kind && !relationship.isExternal)?.target;
@@ -81,7 +88,7 @@ export function readWorkbook(source: WorkbookPackage, options: ReadingOptions): 
   const formulas = { ...withoutNames, unknownNames: names.unknown };
   const budget = new Budget();
 
-  const sheets = worksheets.map((entry): ReadSheet => {
+  const sheets = worksheets.filter(wanted).map((entry): ReadSheet => {
     const id = idOf(entry);
     const fileTables = tablesOf.get(entry.part) ?? [];
     const read = readSheetPart(source.text(entry.part), entry, id, {

@@ -35,9 +35,8 @@ export class WorkbookFile {
     readonly name: string,
     private contents: WorkbookPackage,
     private readonly options: ReadingOptions,
-    private things: UnshownThings,
-    /** By the grid's ids of the sheets. */
-    private fixed: ReadonlyMap<string, string>,
+    /** What the page cannot show in it; looked for again when that is asked and the file has become another. */
+    private found: FoundThings | undefined,
     /** What the formulas answered when it was opened; set when they are worked out for the first time. */
     public opening: Answers | undefined,
   ) {}
@@ -50,8 +49,7 @@ export class WorkbookFile {
   ): { readonly file: WorkbookFile; readonly snapshot: IWorkbookData } {
     const contents = WorkbookPackage.open(bytes);
     const workbook = readWorkbook(contents, options);
-    const things = findUnshown(contents, workbook);
-    const file = new WorkbookFile(name, contents, options, things, fixedSheets(things, workbook), undefined);
+    const file = new WorkbookFile(name, contents, options, findThings(contents, workbook), undefined);
     return { file, snapshot: toGridWorkbook(workbook, name) };
   }
 
@@ -64,20 +62,23 @@ export class WorkbookFile {
   ): { readonly file: WorkbookFile; readonly charts: Readonly<Record<string, readonly ChartPlan[]>> } {
     const contents = WorkbookPackage.open(bytes);
     const workbook = readWorkbook(contents, options);
-    const things = findUnshown(contents, workbook);
-    const file = new WorkbookFile(name, contents, options, things, fixedSheets(things, workbook), opening);
+    const file = new WorkbookFile(name, contents, options, findThings(contents, workbook), opening);
     const charts = Object.fromEntries(workbook.sheets.map((sheet) => [sheet.id, sheet.charts.charts]));
     return { file, charts };
   }
 
   /** What the file holds that the page cannot show. */
   get unshown(): UnshownThings {
-    return this.things;
+    return this.things.unshown;
   }
 
   /** What keeps the rows, columns and the name of a sheet as they are, by the grid's id of the sheet. */
   fixedOn(sheetId: string): string | undefined {
-    return this.fixed.get(sheetId);
+    return this.things.fixed.get(sheetId);
+  }
+
+  private get things(): FoundThings {
+    return (this.found ??= findThings(this.contents, readWorkbook(this.contents, this.options)));
   }
 
   /** Another one whenever `original` is another. */
@@ -95,14 +96,14 @@ export class WorkbookFile {
     const next = this.contents.copy();
     const known = new Set(readWorkbookPart(next).sheets.map(sheetIdOf));
     addSheetsFrom(next, WorkbookPackage.open(writeWorkbookFile(plan)));
-    const after = readWorkbook(next, this.options);
+    // A log of years is not read once more for the sake of a new sheet beside it.
+    const added = readWorkbook(next, this.options, (entry) => !known.has(sheetIdOf(entry)));
     return {
-      grid: addedSheets(known, after, plan),
+      grid: addedSheets(added, plan),
       keep: () => {
         this.contents = next;
         this.count = crypto.randomUUID();
-        this.things = findUnshown(next, after);
-        this.fixed = fixedSheets(this.things, after);
+        this.found = undefined;
       },
     };
   }
@@ -110,6 +111,17 @@ export class WorkbookFile {
   save(state: GridState): SavedWorkbook {
     return saveWorkbook(this.contents, this.options, state, this.opening);
   }
+}
+
+interface FoundThings {
+  readonly unshown: UnshownThings;
+  /** By the grid's ids of the sheets. */
+  readonly fixed: ReadonlyMap<string, string>;
+}
+
+function findThings(contents: WorkbookPackage, workbook: ReadWorkbook): FoundThings {
+  const unshown = findUnshown(contents, workbook);
+  return { unshown, fixed: fixedSheets(unshown, workbook) };
 }
 
 function fixedSheets({ fixed }: UnshownThings, { sheets }: ReadWorkbook): ReadonlyMap<string, string> {
@@ -121,9 +133,8 @@ function fixedSheets({ fixed }: UnshownThings, { sheets }: ReadWorkbook): Readon
   );
 }
 
-function addedSheets(known: ReadonlySet<string>, after: ReadWorkbook, plan: WorkbookPlan): GridSheets {
-  const grid = toGridSheets(after);
-  const sheets = grid.sheets.filter(({ sheet }) => !known.has(sheet.id));
+function addedSheets(added: ReadWorkbook, plan: WorkbookPlan): GridSheets {
+  const { sheets, styles } = toGridSheets(added);
   const active = sheets.find(({ sheet }) => sheet.name === plan.active) ?? sheets[0];
-  return { sheets, styles: grid.styles, activeId: active?.sheet.id ?? "" };
+  return { sheets, styles, activeId: active?.sheet.id ?? "" };
 }

@@ -239,10 +239,10 @@ function begunRows(
     { filled: is(trick, "<>", ""), usable: "column" in log.trick && !log.filledDown.includes("trick") },
   ].filter(({ usable }) => usable);
   const looked = own.length === 3 ? own : [...own, { filled: attempted }];
-  const filled = looked.map((one) => call("IFERROR", call("IF", one.filled, 1, 0), 1));
-  const sum = filled.reduce((left, right) => operation(left, "+", right));
-  const begun = is(sum, ">=", Math.min(2, filled.length));
-  if (log.dateHeading === "") return begun;
-  const heading = is(references.column(log.date), "=", log.dateHeading);
-  return product(begun, call("IFERROR", call("IF", heading, 0, 1), 1));
+  const sum = looked.map(({ filled }) => filled).reduce((left, right) => operation(left, "+", right));
+  // One alone is TRUE or FALSE, which no number is compared with.
+  const enough = looked.length === 1 ? sum : is(sum, ">=", 2);
+  const heading = is(references.column(log.date), "<>", log.dateHeading);
+  // A cell with an error holds something. Few steps, since each of them is taken for every row.
+  return call("IFERROR", log.dateHeading === "" ? enough : product(enough, heading), 1);
 }

@@ -47,7 +47,7 @@ export class PageFiles {
     this.keeper = new DraftKeeper({
       current: () => ({ name: this.file.name, snapshot: this.snapshot(), opening: this.file.opening }),
       original: () => ({ version: this.file.version, bytes: () => this.file.original }),
-      calm: () => this.ready(),
+      calm: () => this.ready().then(idle),
       offer: (drafts) =>
         this.bar.offer(drafts, {
           bringBack: (id) => this.enqueue(() => this.bringBack(id)),
@@ -237,3 +237,12 @@ function settling(): Promise<void> {
 }
 
 const SETTLING_MILLISECONDS = 50;
+
+/** Resolves when the page has shown what there is to show, or soon at the latest. */
+function idle(): Promise<void> {
+  return new Promise((resolve) => {
+    // One browser engine has no such call.
+    if ("requestIdleCallback" in window) requestIdleCallback(() => resolve(), { timeout: 2000 });
+    else setTimeout(resolve, 300);
+  });
+}
