@@ -279,6 +279,64 @@ test("a board that was not put is told, and can be tried again", async () => {
   expect(plans.length).toBe(1);
 });
 
+describe("a host that hangs", () => {
+  /** An answer that comes when the test says so, and how often it was asked for. */
+  function late<Answer>(): { asked: number; ask: () => Promise<Answer>; answer: (value: Answer) => void } {
+    let answer: (value: Answer) => void = () => undefined;
+    const promise = new Promise<Answer>((resolve) => {
+      answer = resolve;
+    });
+    const deferred = {
+      asked: 0,
+      ask: () => {
+        deferred.asked += 1;
+        return promise;
+      },
+      answer,
+    };
+    return deferred;
+  }
+
+  test("is asked for one board, however often one presses, and the late answer is told", async () => {
+    const adding = late<undefined>();
+    mount(messyLog, { addSheets: adding.ask });
+    await read();
+    tick(texts.ownSheetKeyTwo("x", "o"));
+    await put();
+    await put();
+    await put();
+    expect(adding.asked).toBe(1);
+    expect(spoken()).not.toContain(texts.ownSheetFailed);
+    adding.answer(undefined);
+    await settled();
+    expect(spoken()).toContain(texts.ownSheetDone(`Board (${messyLog.sheet})`));
+  });
+
+  test("is asked to read once", async () => {
+    const reading = late<ReadLog>();
+    mount(messyLog, { readLog: reading.ask });
+    await read();
+    await read();
+    expect(reading.asked).toBe(1);
+    reading.answer(messyLog);
+    await settled();
+    expect(chosen(texts.athleteLabel)).not.toBe("");
+  });
+
+  test("is asked to repair once, and what it did is told when it is known", async () => {
+    const repairing = late<Repairs>();
+    mount(messyLog, { repairFormulas: repairing.ask });
+    button(texts.repairButton).click();
+    await settled();
+    button(texts.repairButton).click();
+    await settled();
+    expect(repairing.asked).toBe(1);
+    repairing.answer({ ...nothingRepaired, repaired: 2 });
+    await settled();
+    expect(root.textContent).toContain(texts.repairDone(2));
+  });
+});
+
 describe("repairing formulas", () => {
   test.each<[because: string, repairs: Partial<Repairs>, words: readonly string[]]>([
     ["nothing to do", {}, [texts.repairNone]],
