@@ -10,6 +10,9 @@ import { read, readCell } from "./arguments";
 import { AlignedColumns, readName } from "./cells";
 import { respond, type Cells } from "./errors";
 
+/** No line is longer; a column that is full by mistake is refused at once. */
+const MOST_IN_LINE = 5000;
+
 /**
  * How long a toss is in the air, from its rise above the releasing hand.
  * @customfunction AIRTIME
@@ -324,6 +327,10 @@ export function linespread(names: any[][], airtimes: any[][], countsPerMinute: a
       if (!columns.isFilled(row)) continue;
       const name = readName(columns.rows("names"), row, "names");
       tosses.push({ name, airtimeSeconds: readCell("airtimes", columns.rows("airtimes")[row]?.[0], row, 0) });
+      if (tosses.length > MOST_IN_LINE) {
+        const found = `more than ${MOST_IN_LINE} names`;
+        throw new Problem({ argument: "names", found, accepted: `at most ${MOST_IN_LINE} names` });
+      }
     }
     if (tosses.length === 0) throw new Missing("No airtimes are entered yet");
     return lineSpread(tosses, given.countsPerMinute).map((toss) => [

@@ -623,6 +623,7 @@ describe("what hostile arguments have found", () => {
       expect(errorOf("#VALUE!", id, ...args)).toMatch(/^rates: found more than 5000 tosses/);
     }
     expect(errorOf("#VALUE!", "WEAKLINK", full("Flat"), full(0.9))).toMatch(/^tricks: found more than 5000 tosses/);
+    expect(errorOf("#VALUE!", "LINESPREAD", full("M.K."), full(1), 200)).toMatch(/^names: found more than 5000 names/);
     expect(errorOf("#VALUE!", "TIMELINE", full("Flat"), full(4), 200)).toMatch(/^tricks: found more than 5000 tosses/);
     expect(errorOf("#VALUE!", "PRACTICEPLAN", full("Flat"), full(4), full(9), 100)).toMatch(
       /^tricks: found more than 5000 tricks/,
