@@ -6,8 +6,8 @@ import { Workbook } from "@cj-tech-master/excelts";
 
 import { texts } from "../../src/taskpane/texts";
 import { openTryOutPage } from "../browser/page";
-import { median } from "./built-functions";
 import { seededRandom } from "./random";
+import { allowNamedFunctions, printTimes } from "./times";
 
 const ROWS = 50_000;
 const ROUNDS = 3;
@@ -39,10 +39,9 @@ export async function largeLogBenchmark(print: (line: string) => void): Promise<
     const { page } = opened;
     const now = (): Promise<number> => page.evaluate(() => performance.now());
     try {
-      // The compiler that runs this file names functions through a helper that the page does not have.
-      await page.evaluate("globalThis.__name = (given) => given");
+      await allowNamedFunctions(page);
       let started = await now();
-      await page.locator("#file-picker").setInputFiles({ name: "ten years.xlsx", mimeType: "", buffer: file });
+      await opened.pickFile("ten years.xlsx", file);
       await page.locator("#file-message", { hasText: "is open." }).waitFor();
       await opened.ready();
       await opened.shows("Log", `C${String(ROWS + 1)}`, String(await opened.read("Log", `C${String(ROWS + 1)}`)));
@@ -84,12 +83,8 @@ export async function largeLogBenchmark(print: (line: string) => void): Promise<
       await opened.close();
     }
   }
-  const line = (what: string, times: readonly number[], aim: string): void => {
-    const all = times.map((time) => (time / 1000).toFixed(2)).join(", ");
-    print(`${what}: median ${(median([...times]) / 1000).toFixed(2)} s (${all}); aim ${aim}`);
-  };
-  line("file opened, every row there", opening, "10 s");
-  line("log read by Use my sheet", reading, "none set");
-  line("board put and answered", board, "3 s");
-  line("one mark changed, seen on the board", edit, "3 s");
+  printTimes(print, "file opened, every row there", opening, "10 s");
+  printTimes(print, "log read by Use my sheet", reading, "none set");
+  printTimes(print, "board put and answered", board, "3 s");
+  printTimes(print, "one mark changed, seen on the board", edit, "3 s");
 }

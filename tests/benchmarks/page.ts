@@ -1,6 +1,6 @@
 /** How long a coach waits for the try-out page: to open it, to see one mark on the board, to have a season built. */
 import { openTryOutPage, type OpenPage } from "../browser/page";
-import { median } from "./built-functions";
+import { allowNamedFunctions, printTimes } from "./times";
 
 const OPENINGS = 3;
 const MARKS = 7;
@@ -16,24 +16,18 @@ export async function pageBenchmark(print: (line: string) => void): Promise<void
   }
   if (!opened) return;
   try {
-    line(print, "page opened, with its answers", openings, "2 to 4 s, as the design has it");
-    line(print, "one mark typed, seen on the board", await marks(opened), "1.5 s");
-    line(print, "a season built in the page, and worked out", await seasons(opened), "3 s");
+    printTimes(print, "page opened, with its answers", openings, "2 to 4 s, as the design has it");
+    printTimes(print, "one mark typed, seen on the board", await marks(opened), "1.5 s");
+    printTimes(print, "a season built in the page, and worked out", await seasons(opened), "3 s");
   } finally {
     await opened.close();
   }
 }
 
-function line(print: (words: string) => void, what: string, times: readonly number[], aim: string): void {
-  const all = times.map((time) => (time / 1000).toFixed(2)).join(", ");
-  print(`${what}: median ${(median([...times]) / 1000).toFixed(2)} s (${all}); aim ${aim}`);
-}
-
 /** From the Enter after a mark to the moment the board shows it. */
 async function marks(opened: OpenPage): Promise<number[]> {
   const { page } = opened;
-  // The compiler that runs this file names functions through a helper that the page does not have.
-  await page.evaluate("globalThis.__name = (given) => given");
+  await allowNamedFunctions(page);
   const names = await page.evaluate(() => window.tryOutPage?.sheetNames() ?? []);
   const practice = names.find((name) => name.startsWith("Practice")) ?? "";
   const board = names.find((name) => name.startsWith("Board")) ?? "";

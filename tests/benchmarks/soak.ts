@@ -11,6 +11,7 @@ import { build } from "../../src/tools/build";
 import { type OpenPage, openTryOutPage } from "../browser/page";
 import { loadBuiltFunctions } from "./built-functions";
 import { seededRandom } from "./random";
+import { allowNamedFunctions } from "./times";
 
 const LOG = "Practice 2027";
 const BOARD = "Board 2027";
@@ -60,8 +61,7 @@ class Soak {
     const opened = await openTryOutPage();
     const { page } = opened;
     await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
-    // The compiler that runs this file names functions through a helper that the page does not have.
-    await page.evaluate("globalThis.__name = (given) => given");
+    await allowNamedFunctions(page);
     const cdp = await page.context().newCDPSession(page);
     return new Soak(opened, cdp, await readLog(opened), plan);
   }

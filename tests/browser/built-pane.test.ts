@@ -4,10 +4,10 @@
  */
 import { existsSync, readFileSync } from "node:fs";
 import path from "node:path";
-import { build } from "esbuild";
 import type { Browser, Page } from "playwright-core";
 import { texts } from "../../src/taskpane/texts";
 import { launchBrowser } from "./browser";
+import { bundled } from "./bundle";
 
 jest.setTimeout(300_000);
 
@@ -21,14 +21,7 @@ let office: string;
 beforeAll(async () => {
   if (!existsSync(path.join(dist, "taskpane.js")))
     throw new Error("There is no built pane: run `npm run build` first.");
-  const fake = await build({
-    entryPoints: [path.join(__dirname, "fake-office-page.ts")],
-    bundle: true,
-    write: false,
-    format: "iife",
-    target: "es2022",
-  });
-  office = fake.outputFiles[0]?.text ?? "";
+  office = await bundled("fake-office-page.ts");
   browser = await launchBrowser();
 });
 

@@ -45,12 +45,6 @@ const ownFunctions = (
 const message = (opened: OpenPage, words: string): Promise<void> =>
   opened.page.locator("#file-message", { hasText: words }).waitFor();
 
-async function openFile(opened: OpenPage, name: string, bytes: Uint8Array): Promise<void> {
-  await opened.page
-    .locator("#file-picker")
-    .setInputFiles({ name, mimeType: "application/octet-stream", buffer: Buffer.from(bytes) });
-}
-
 /** What Save hands to the browser's downloads. */
 async function saved(opened: OpenPage, act: () => Promise<void>): Promise<{ name: string; bytes: Uint8Array }> {
   const [download] = await Promise.all([opened.page.waitForEvent("download"), act()]).catch(async (cause: unknown) => {
@@ -91,7 +85,7 @@ describe("files on the try-out page", () => {
   });
 
   test("a club's own file is opened, its table grows, and its functions answer", async () => {
-    await openFile(opened, "club log.xlsx", bookFile(log));
+    await opened.pickFile("club log.xlsx", bookFile(log));
     await message(opened, "club log.xlsx is open.");
     expect(await opened.page.evaluate(() => window.tryOutPage?.sheetNames())).toEqual(["Club log", "Notes"]);
     await opened.shows("Club log", "E6", "0.8");
@@ -124,7 +118,7 @@ describe("files on the try-out page", () => {
     );
     expect(after.text("xl/worksheets/sheet1.xml")).toMatch(/<c r="C3" s="1" t="inlineStr"><is><t[^>]*>9\/10<\/t>/);
 
-    await openFile(opened, "again.xlsx", bytes);
+    await opened.pickFile("again.xlsx", bytes);
     await message(opened, "again.xlsx is open.");
     await opened.shows("Club log", "E6", "0.85");
     await opened.shows("Club log", "A3", "1/5/2027");
@@ -149,14 +143,14 @@ describe("files on the try-out page", () => {
     const practice = read.sheets.find(({ entry }) => entry.name === "Practice 2032");
     expect(practice?.sheet.cellData?.[4]?.[4]?.v).toBe("ccc");
 
-    await openFile(opened, "with season.xlsx", bytes);
+    await opened.pickFile("with season.xlsx", bytes);
     await message(opened, "with season.xlsx is open.");
     await opened.shows("Board 2032", "K5", "Too few");
     await opened.shows("Club log", "E6", "0.85");
   });
 
   test("a damaged file gets one sentence, and the workbook stays as it was", async () => {
-    await openFile(opened, "broken.xlsx", bookFile(log).slice(0, 900));
+    await opened.pickFile("broken.xlsx", bookFile(log).slice(0, 900));
     await message(opened, "broken.xlsx was not opened. This file is damaged and cannot be opened.");
     await opened.shows("Club log", "E6", "0.85");
     expect(await opened.page.locator("#file-name").textContent()).toBe("with season.xlsx");
@@ -165,11 +159,11 @@ describe("files on the try-out page", () => {
   });
 
   test("a file is not put in the place of changes without asking", async () => {
-    await openFile(opened, "club log.xlsx", bookFile(log));
+    await opened.pickFile("club log.xlsx", bookFile(log));
     const dialog = opened.page.getByRole("dialog");
     await dialog.getByRole("button", { name: "Cancel" }).click();
     await opened.shows("Notes", "B1", "2");
-    await openFile(opened, "club log.xlsx", bookFile(log));
+    await opened.pickFile("club log.xlsx", bookFile(log));
     await dialog.getByRole("button", { name: "Open without saving" }).click();
     await message(opened, "club log.xlsx is open.");
     expect(await unsaved(opened)).toBe("saved");

@@ -133,8 +133,6 @@ test("the saved file holds hostile names as texts, and no formula begins with th
 
 test("a file with a hostile name that is broken leaves the workbook as it is; one with hostile sheets opens", async () => {
   const sheetsBefore = await opened.page.evaluate(() => window.tryOutPage?.sheetNames());
-  const openFile = (name: string, bytes: Uint8Array) =>
-    opened.page.locator("#file-picker").setInputFiles({ name, mimeType: "application/octet-stream", buffer: Buffer.from(bytes) }); // prettier-ignore
   const good = bookFile({
     sheets: [
       {
@@ -143,10 +141,10 @@ test("a file with a hostile name that is broken leaves the workbook as it is; on
       },
     ],
   });
-  await openFile(`${script}.xlsx`, good.slice(0, 300));
+  await opened.pickFile(`${script}.xlsx`, good.slice(0, 300));
   await opened.page.locator("#file-message", { hasText: /\.xlsx|damaged|file/i }).waitFor();
   expect(await opened.page.evaluate(() => window.tryOutPage?.sheetNames())).toEqual(sheetsBefore);
-  await openFile(`${script}.xlsx`, good);
+  await opened.pickFile(`${script}.xlsx`, good);
   await opened.page.waitForFunction((name) => window.tryOutPage?.sheetNames().includes(name), script);
   await opened.ready();
   expect(await opened.read(script, "B1")).toBe("=1+1");
@@ -171,9 +169,7 @@ test("a log with hostile headings and names is mapped and gets its board, every 
       '<cellXfs count="2"><xf/><xf numFmtId="14" applyNumberFormat="1"/></cellXfs>',
     sheets: [{ name: "=Log", rows: heading + rows.join("") }],
   });
-  await opened.page
-    .locator("#file-picker")
-    .setInputFiles({ name: "log.xlsx", mimeType: "application/octet-stream", buffer: Buffer.from(log) });
+  await opened.pickFile("log.xlsx", log);
   await opened.page.waitForFunction(() => window.tryOutPage?.sheetNames().includes("=Log"));
   await opened.ready();
   await opened.goTo("=Log", "B2");

@@ -18,9 +18,7 @@ const ownFunctions = (
 ).functions.map(({ id }) => id);
 
 async function open(opened: OpenPage, name: string, bytes: Uint8Array): Promise<void> {
-  await opened.page
-    .locator("#file-picker")
-    .setInputFiles({ name, mimeType: "application/octet-stream", buffer: Buffer.from(bytes) });
+  await opened.pickFile(name, bytes);
   await opened.page.locator("#file-message", { hasText: `${name} is open.` }).waitFor();
   await opened.ready();
 }

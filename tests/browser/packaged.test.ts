@@ -9,13 +9,13 @@ import type { AddressInfo } from "node:net";
 import os from "node:os";
 import path from "node:path";
 import { DOMParser } from "@xmldom/xmldom";
-import { build } from "esbuild";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { makeCertificate } from "../../src/tools/dev/certificate";
 import { BYTES_A_QUESTION } from "../../src/tools/traffic";
 import { writePackage } from "../../src/tools/package/package";
 import { texts } from "../../src/taskpane/texts";
 import { launchBrowser } from "./browser";
+import { bundled } from "./bundle";
 
 jest.setTimeout(300_000);
 
@@ -43,14 +43,7 @@ function packagedHeaders(): Record<string, string> {
 
 beforeAll(async () => {
   writePackage({ address, forDevelopment: false, officeNetwork: false, out: folder });
-  const fake = await build({
-    entryPoints: [path.join(__dirname, "fake-office-page.ts")],
-    bundle: true,
-    write: false,
-    format: "iife",
-    target: "es2022",
-  });
-  office = fake.outputFiles[0]?.text ?? "";
+  office = await bundled("fake-office-page.ts");
   const sent = packagedHeaders();
   const { certificate, key } = await makeCertificate(new Date());
   server = createServer({ cert: certificate, key }, (request, response) => {

@@ -27,6 +27,8 @@ export interface OpenPage {
   /** Shows and selects a cell. */
   goTo(sheet: string, address: string): Promise<void>;
   /** Types one value after the other into a row, with the keyboard alone, each followed by Tab. */
+  /** Hands a file to the page's own picker, as Open… does; what the page makes of it is for the caller to wait for. */
+  pickFile(name: string, bytes: Uint8Array): Promise<void>;
   typeRow(sheet: string, row: number, values: readonly string[]): Promise<void>;
   /** Waits until everything is worked out. */
   ready(): Promise<void>;
@@ -113,6 +115,11 @@ class TryOutPage implements OpenPage {
         if (round === 6) throw cause;
       }
     }
+  }
+
+  async pickFile(name: string, bytes: Uint8Array): Promise<void> {
+    const file = { name, mimeType: "application/octet-stream", buffer: Buffer.from(bytes) };
+    await this.page.locator("#file-picker").setInputFiles(file);
   }
 
   async typeRow(sheet: string, row: number, values: readonly string[]): Promise<void> {

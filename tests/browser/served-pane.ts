@@ -2,9 +2,9 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import axe, { type AxeResults } from "axe-core";
-import { build } from "esbuild";
 import type { Browser, BrowserContext, Page } from "playwright-core";
 import { launchBrowser } from "./browser";
+import { bundled } from "./bundle";
 
 const root = path.resolve(__dirname, "../..");
 const origin = "http://pane.test";
@@ -50,14 +50,7 @@ export interface ServedPane {
 
 export async function servePane(): Promise<ServedPane> {
   const css = readFileSync(path.join(root, "src/taskpane/pane.css"), "utf8");
-  const built = await build({
-    entryPoints: [path.join(__dirname, "pane-page.ts")],
-    bundle: true,
-    write: false,
-    format: "iife",
-    target: "es2022",
-  });
-  const script = built.outputFiles[0]?.text ?? "";
+  const script = await bundled("pane-page.ts");
   const browser: Browser = await launchBrowser();
 
   return {

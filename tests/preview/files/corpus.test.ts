@@ -2,15 +2,14 @@
  * Files that other programs and libraries wrote: what is saved without an edit is the file, and with one edit only that
  * cell and the answers that hang on it are others. Where each file comes from: corpus/SOURCES.md.
  */
-import { spawnSync } from "node:child_process";
 import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { pathToFileURL } from "node:url";
 import { Workbook } from "@cj-tech-master/excelts";
 import { DOMParser, type Element } from "@xmldom/xmldom";
 import { WorkbookPackage } from "../../../src/preview/files/workbook-package";
 import { cellName } from "../../../src/workbook/address";
+import { convert, isOfficeThere, sheetsAsText } from "../../libreoffice";
 import { changedParts, openFile, type Workbench } from "./workbench";
 
 const CORPUS = path.join(__dirname, "corpus");
@@ -92,12 +91,7 @@ async function editOnce(bench: Workbench): Promise<Edit> {
   return { sheet: first.getSheetName(), address: "B40", value: 7 };
 }
 
-const version = spawnSync("soffice", ["--version"], { encoding: "utf8" });
-const isOfficeThere = version.status === 0;
 if (!isOfficeThere) console.log("LibreOffice (soffice) is not on this machine: it does not read the corpus.");
-
-// Commas, double quotes, UTF-8, cells as they are shown, every sheet into a file of its own (-1).
-const SHEETS_AS_TEXT = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1";
 
 /** Lines of pivot tables that follow the edit. */
 const PIVOT_LINES: Readonly<Record<string, number>> = { "openxlsx-loadPivotTables.xlsx": 2 };
@@ -191,22 +185,13 @@ describe("files of other programs", () => {
     "LibreOffice reads each before and after to the same values, but for the edit",
     () => {
       for (const sub of ["before", "after"]) {
-        const run = spawnSync(
-          "soffice",
-          [
-            `-env:UserInstallation=${pathToFileURL(path.join(folder, "profile")).href}`,
-            "--headless",
-            "--convert-to",
-            SHEETS_AS_TEXT,
-            "--outdir",
-            path.join(folder, `${sub}-text`),
-            ...names.map((name) => path.join(folder, sub, name)),
-          ],
-          { encoding: "utf8", timeout: 300_000 },
-        );
-        if (run.status !== 0) throw new Error(`LibreOffice stopped: ${run.stderr}`);
+        const files = names.map((name) => path.join(folder, sub, name));
+        convert(files, sheetsAsText(false), path.join(folder, `${sub}-text`), 300_000);
       }
-      const textsOf = (sub: string): string[] => readdirSync(path.join(folder, `${sub}-text`)).sort();
+      const textsOf = (sub: string): string[] =>
+        readdirSync(path.join(folder, `${sub}-text`))
+          .filter((name) => name.endsWith(".csv"))
+          .sort();
       const texts = textsOf("before");
       expect(texts.length).toBeGreaterThan(names.length);
       expect(textsOf("after")).toEqual(texts);

@@ -2,21 +2,18 @@
  * A third reader: LibreOffice opens the season, works out the plain formulas itself, and hands the sheets out as text.
  * It knows none of our functions and works array formulas out anew, so the board's own cells are not looked at here.
  */
-import { spawnSync } from "node:child_process";
 import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
-import { pathToFileURL } from "node:url";
+import { convert, isOfficeThere, sheetsAsText } from "../../libreoffice";
 import { calculate, type HeadlessWorkbook } from "../../../src/preview/headless";
 import { builtFunctions } from "../../../src/tools/build-samples";
 import { cellName } from "../../../src/workbook/address";
 import { sampleRecords, sampleSeason, sampleSettings } from "../../../src/workbook/sample-season";
 import { writeWorkbookFile } from "../../../src/workbook/writers/file";
 
-const version = spawnSync("soffice", ["--version"], { encoding: "utf8" });
-const isThere = version.status === 0;
-if (!isThere) console.log("Skipped: LibreOffice (soffice) is not on this machine.");
-const whenThere = isThere ? describe : describe.skip;
+if (!isOfficeThere) console.log("Skipped: LibreOffice (soffice) is not on this machine.");
+const whenThere = isOfficeThere ? describe : describe.skip;
 
 /** Cells of a text file with commas and doubled quotes. */
 function parseCsv(content: string): readonly (readonly string[])[] {
@@ -28,19 +25,6 @@ function parseCsv(content: string): readonly (readonly string[])[] {
         quoted === undefined ? (bare ?? "") : quoted.replaceAll('""', '"'),
       ),
     );
-}
-
-// Commas, double quotes, UTF-8, cells as they are shown, every sheet into a file of its own (-1).
-const sheetsAsText = "csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,false,true,false,false,-1";
-
-function convert(folder: string, file: string, to: string): void {
-  const profile = pathToFileURL(path.join(folder, "profile")).href;
-  const run = spawnSync(
-    "soffice",
-    [`-env:UserInstallation=${profile}`, "--headless", "--convert-to", to, "--outdir", folder, file],
-    { encoding: "utf8", timeout: 120_000 },
-  );
-  if (run.status !== 0) throw new Error(`LibreOffice stopped: ${run.stderr}`);
 }
 
 /** Each sheet of the sample season as LibreOffice handed it out. */
@@ -58,7 +42,7 @@ whenThere("LibreOffice", () => {
   beforeAll(() => {
     const file = path.join(folder, "season.xlsx");
     writeFileSync(file, writeWorkbookFile(sampleSeason()));
-    convert(folder, file, sheetsAsText);
+    convert([file], sheetsAsText(true), folder);
     for (const [name, cells] of textSheets(folder, "season")) sheets.set(name, cells);
   }, 150_000);
 
@@ -119,7 +103,7 @@ whenThere("LibreOffice", () => {
   });
 
   test("prints the finished season", () => {
-    convert(folder, path.join(__dirname, "../../../sample-workbooks/season.xlsx"), "pdf");
+    convert([path.join(__dirname, "../../../sample-workbooks/season.xlsx")], "pdf", folder);
     const pdf = readFileSync(path.join(folder, "season.pdf"));
     expect(pdf.subarray(0, 5).toString()).toBe("%PDF-");
     expect(pdf.length).toBeGreaterThan(50_000);
@@ -133,7 +117,7 @@ whenThere("LibreOffice", () => {
       calculated = await calculate(plan, builtFunctions());
       const file = path.join(folder, "copy.xlsx");
       writeFileSync(file, writeWorkbookFile(plan, calculated, { answersOnly: true }));
-      convert(folder, file, sheetsAsText);
+      convert([file], sheetsAsText(true), folder);
       for (const [name, cells] of textSheets(folder, "copy")) copied.set(name, cells);
     }, 300_000);
 
