@@ -31,7 +31,7 @@ import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
 import { type ISetRangeValuesMutationParams, SetRangeValuesMutation, SheetsSelectionsService } from "@univerjs/sheets";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
-import { ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
+import { IMenuManagerService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
 
 import { looks } from "../workbook/looks";
 import type { ChartPlan } from "../workbook/schema";
@@ -40,9 +40,10 @@ import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { growTables } from "./growing-tables";
 import { PrintPlans } from "./print-plans";
 import { keepSpareRows } from "./spare-rows";
-import { checkWhatIsOpen } from "./late-checks";
+import { checkWhatIsOpen, forgetWhatWasChecked } from "./late-checks";
 import { layCharts, type SheetCharts } from "./sheet-charts";
 import { type GridCell, MessageBook } from "./messages";
+import { SteadyMenuService } from "./steady-menus";
 import { recogniseEveryTable } from "./table-names";
 import { ThemeSheetService } from "./theme-sheet";
 import { tellOfVanishedSpills } from "./vanished-spills";
@@ -97,6 +98,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   api.addEvent(api.Event.ActiveSheetChanged, options.onSelection);
 
   await rendered(api);
+  forgetWhatWasChecked(injector);
   showSheet(api, options.snapshot);
   growTables(api);
   keepSpareRows(api);
@@ -138,7 +140,15 @@ const tableTheme: NonNullable<IUniverSheetsTableConfig["userThemes"]>[number] = 
 
 /** What the presets leave no room to say. */
 const furtherConfig: ReadonlyMap<unknown, object> = new Map<unknown, object>([
-  [UniverUIPlugin, { override: [[ThemeSwitcherService, { useClass: ThemeSheetService }]] }],
+  [
+    UniverUIPlugin,
+    {
+      override: [
+        [ThemeSwitcherService, { useClass: ThemeSheetService }],
+        [IMenuManagerService, { useClass: SteadyMenuService }],
+      ],
+    },
+  ],
   [UniverSheetsTablePlugin, { userThemes: [tableTheme], defaultThemeIndex: 0 }],
   // The tab that the grid hangs on a table would cover the row above it.
   [UniverSheetsTableUIPlugin, { hideAnchor: true }],
