@@ -37,6 +37,7 @@ import { looks } from "../workbook/looks";
 import type { ChartPlan } from "../workbook/schema";
 import type { LoadedFunctions } from "./built-functions";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
+import { keepEachRangeOnce } from "./dependency-ranges";
 import { growTables } from "./growing-tables";
 import { PrintPlans } from "./print-plans";
 import { keepSpareRows } from "./spare-rows";
@@ -89,6 +90,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
 
   const messages = new MessageBook();
   recogniseEveryTable(injector);
+  keepEachRangeOnce(injector);
   checkWhatIsOpen(injector);
   bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
   reportStates(api, messages, options.onState);

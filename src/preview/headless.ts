@@ -27,6 +27,7 @@ import { cellName } from "../workbook/address";
 import type { CalculatedSheet, CalculatedValue, ErrorName, SpillSize } from "../workbook/calculated";
 import type { WorkbookPlan } from "../workbook/schema";
 import { bindCustomFunctions, type EmptyCells, type FunctionsMetadata } from "./custom-functions";
+import { keepEachRangeOnce } from "./dependency-ranges";
 import { loadFunctions } from "./functions-realm";
 import { toSnapshot } from "./grid-writer";
 import { MessageBook } from "./messages";
@@ -100,6 +101,7 @@ export async function calculateSnapshot(given: IWorkbookData, built: BuiltFuncti
     const injector = univer.__getInjector();
     const messages = new MessageBook();
     recogniseEveryTable(injector);
+    keepEachRangeOnce(injector);
     bindCustomFunctions(injector, {
       metadata: built.functionsMetadata,
       implementations,

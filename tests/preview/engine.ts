@@ -22,6 +22,7 @@ import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 
 import { bindCustomFunctions } from "../../src/preview/custom-functions";
+import { keepEachRangeOnce } from "../../src/preview/dependency-ranges";
 import { loadFunctions } from "../../src/preview/functions-realm";
 import { toSnapshot } from "../../src/preview/grid-writer";
 import { MessageBook } from "../../src/preview/messages";
@@ -69,6 +70,7 @@ export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
   univer.createUnit(UniverInstanceType.UNIVER_SHEET, { ...snapshot, id: `engine-${String(opened)}` });
   const injector = univer.__getInjector();
   recogniseEveryTable(injector);
+  keepEachRangeOnce(injector);
   bindCustomFunctions(injector, {
     metadata: fixtureMetadata,
     implementations: loadFunctions(fixtureScript),
