@@ -28,8 +28,9 @@ interface Box {
 
 interface Entry {
   readonly range: IUnitRange;
-  /** The part of the index, for one sheet, in which the range stands; a single cell stands elsewhere. */
-  readonly part: object | undefined;
+  /** The sheet's part of the index: another one once all that was known of the sheet is gone, single cells included. */
+  readonly part: ReturnType<RTree["getTree"]>;
+  readonly box: Box;
 }
 
 /** Has a formula's ranges entered anew only when they have changed, in place of the former ones. */
@@ -42,55 +43,28 @@ export function keepEachRangeOnce(injector: Injector): void {
     const id = formula.treeId;
     const entries = formula.rangeList.map((range): Entry => ({
       range: { ...range, range: { ...range.range } },
-      part: partOf(index, range),
+      part: index.getTree(range.unitId, range.sheetId),
+      box: boxOf(range, id),
     }));
     const record = dependencies._allTreeMap.get(id);
     const former = record === undefined ? undefined : entered.get(record);
-    if (former?.length === entries.length && former.every((entry, place) => isSame(entry, entries[place]))) {
-      // Single cells are a set, and may have been taken out with all that is known of a sheet.
-      for (const { range, part } of entries) if (part === undefined) index.insert({ ...range, id });
-      return;
-    }
-    for (const { range } of former ?? []) takeOut(index, range, id);
+    if (former?.length === entries.length && former.every((entry, place) => isSame(entry, entries[place]))) return;
+    for (const entry of former ?? []) takeOut(index, entry);
     enter(formula);
     const present = dependencies._allTreeMap.get(id);
     if (present !== undefined) entered.set(present, entries);
   };
 }
 
-function isSingleCell({ range }: IUnitRange): boolean {
-  return range.startRow === range.endRow && range.startColumn === range.endColumn;
-}
-
-function partOf(index: RTree, unitRange: IUnitRange): object | undefined {
-  return isSingleCell(unitRange) ? undefined : index.getTree(unitRange.unitId, unitRange.sheetId);
-}
-
 function isSame(former: Entry, now: Entry | undefined): boolean {
-  if (now === undefined || former.part !== now.part) return false;
-  const [a, b] = [former.range, now.range];
-  return (
-    a.unitId === b.unitId &&
-    a.sheetId === b.sheetId &&
-    Object.is(a.range.startRow, b.range.startRow) &&
-    Object.is(a.range.endRow, b.range.endRow) &&
-    Object.is(a.range.startColumn, b.range.startColumn) &&
-    Object.is(a.range.endColumn, b.range.endColumn)
-  );
+  return now !== undefined && former.part === now.part && isSameBox(former.box, now.box);
 }
 
 /** One range of one formula. (What the engine has for this goes through the range cell by cell.) */
-function takeOut(index: RTree, unitRange: IUnitRange, id: number): void {
-  if (isSingleCell(unitRange)) return index.remove({ ...unitRange, id });
-  const { unitId, sheetId, range } = unitRange;
-  const box: Box = {
-    minX: orElse(range.startColumn, 0),
-    minY: orElse(range.startRow, 0),
-    maxX: orElse(range.endColumn, Infinity),
-    maxY: orElse(range.endRow, Infinity),
-    id,
-  };
-  index.getTree(unitId, sheetId).remove(box, isSameBox);
+function takeOut(index: RTree, { range, part, box }: Entry): void {
+  // Single cells stand beside the tree.
+  if (box.minX === box.maxX && box.minY === box.maxY) index.remove({ ...range, id: box.id });
+  else part.remove(box, isSameBox);
 }
 
 function isSameBox(one: Box, other: Box): boolean {
@@ -103,7 +77,14 @@ function isSameBox(one: Box, other: Box): boolean {
   );
 }
 
-/** Whole rows and columns have no numbers for their ends. */
-function orElse(place: number, end: number): number {
-  return Number.isNaN(place) ? end : place;
+/** As the index has it: whole rows and columns, which have no numbers for their ends, go on without end. */
+function boxOf({ range }: IUnitRange, id: number): Box {
+  const orElse = (place: number, end: number): number => (Number.isNaN(place) ? end : place);
+  return {
+    minX: orElse(range.startColumn, 0),
+    minY: orElse(range.startRow, 0),
+    maxX: orElse(range.endColumn, Infinity),
+    maxY: orElse(range.endRow, Infinity),
+    id,
+  };
 }

@@ -1,9 +1,9 @@
 /**
  * `npm run soak`: a season that grows to 100,000 rows in the try-out page, in a real browser, with 10,000 edits: blocks
- * pasted below the log, values put into cells, some typed and taken back by the keyboard. Tells how the memory goes and how long the page takes, and fails where the page's log is not what was
- * typed, or its board is not what the built functions answer over that log. `-- --rows 5000 --edits 500 --seed 7` for
- * less, `--typed 100` for more edits by the keyboard among each 500 (each is worked out by itself, as for a coach who
- * types). The whole takes under half an hour.
+ * pasted below the log, values put into cells, some typed and taken back by the keyboard. Tells how the memory goes and
+ * how long the page takes, and fails where the page's log is not what was typed, or its board is not what the built
+ * functions answer over that log. `-- --rows 5000 --edits 500 --seed 7` for less, `--typed 100` for more edits by the
+ * keyboard among each 500 (each is worked out by itself, as for a coach who types). The whole takes under half an hour.
  */
 import { isDeepStrictEqual } from "node:util";
 import type { CDPSession } from "playwright-core";

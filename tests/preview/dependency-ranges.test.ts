@@ -1,12 +1,4 @@
-import {
-  CellValueType,
-  type ICellData,
-  LocaleType,
-  LogLevel,
-  type RTree,
-  Univer,
-  UniverInstanceType,
-} from "@univerjs/core";
+import { CellValueType, type ICellData, type RTree, UniverInstanceType } from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
 import "@univerjs/sheets/facade";
 import "@univerjs/engine-formula/facade";
@@ -18,7 +10,7 @@ import { cellAddress } from "../../src/preview/addresses";
 import { keepEachRangeOnce } from "../../src/preview/dependency-ranges";
 import { growTables } from "../../src/preview/growing-tables";
 import { seededRandom } from "../benchmarks/random";
-import { type Engine, openEngine } from "./engine";
+import { type Engine, openEngine, univerWith } from "./engine";
 import { smallPlan } from "./plan";
 
 interface Index {
@@ -48,14 +40,7 @@ const formulas: Readonly<Record<string, string>> = {
 };
 
 async function openCells(mended: boolean) {
-  const univer = new Univer({
-    locale: LocaleType.EN_US,
-    locales: { [LocaleType.EN_US]: {} },
-    logLevel: LogLevel.ERROR,
-  });
-  for (const plugin of [UniverFormulaEnginePlugin, UniverSheetsPlugin, UniverSheetsFormulaPlugin]) {
-    univer.registerPlugin(plugin);
-  }
+  const univer = univerWith([UniverFormulaEnginePlugin, UniverSheetsPlugin, UniverSheetsFormulaPlugin]);
   const api = FUniver.newAPI(univer);
   const injector = univer.__getInjector();
   const cellData: Record<number, Record<number, ICellData>> = {};

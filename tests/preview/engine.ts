@@ -51,6 +51,17 @@ export interface Engine {
   close(): void;
 }
 
+/** The grid's model with these parts, without words of any language. */
+export function univerWith(parts: readonly PluginCtor<Plugin>[]): Univer {
+  const univer = new Univer({
+    locale: LocaleType.EN_US,
+    locales: { [LocaleType.EN_US]: {} },
+    logLevel: LogLevel.ERROR,
+  });
+  for (const part of parts) univer.registerPlugin(part);
+  return univer;
+}
+
 let opened = 0;
 
 export function openEngine(plan: WorkbookPlan): Promise<Engine> {
@@ -59,12 +70,7 @@ export function openEngine(plan: WorkbookPlan): Promise<Engine> {
 
 /** The same for a workbook in the grid's own form. */
 export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
-  const univer = new Univer({
-    locale: LocaleType.EN_US,
-    locales: { [LocaleType.EN_US]: {} },
-    logLevel: LogLevel.ERROR,
-  });
-  for (const plugin of plugins) univer.registerPlugin(plugin);
+  const univer = univerWith(plugins);
   const api = FUniver.newAPI(univer);
   opened += 1;
   univer.createUnit(UniverInstanceType.UNIVER_SHEET, { ...snapshot, id: `engine-${String(opened)}` });

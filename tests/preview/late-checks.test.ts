@@ -1,15 +1,7 @@
 import { setFlagsFromString } from "node:v8";
 import { runInNewContext } from "node:vm";
 import "@univerjs/sheets/facade";
-import {
-  DataValidationStatus,
-  DataValidationType,
-  type IRange,
-  LocaleType,
-  LogLevel,
-  Univer,
-  UniverInstanceType,
-} from "@univerjs/core";
+import { DataValidationStatus, DataValidationType, type IRange, UniverInstanceType } from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
 import { DataValidationModel, UniverDataValidationPlugin } from "@univerjs/data-validation";
 import { UniverDocsPlugin } from "@univerjs/docs";
@@ -22,26 +14,20 @@ import {
 } from "@univerjs/sheets-data-validation";
 
 import { checkWhatIsOpen, forgetWhatWasChecked } from "../../src/preview/late-checks";
+import { univerWith } from "./engine";
 
 const BOOK = "book";
 const SHEET = "log";
 
 /** A workbook of one sheet with a list of stages in A1:A9. */
 function open() {
-  const univer = new Univer({
-    locale: LocaleType.EN_US,
-    locales: { [LocaleType.EN_US]: {} },
-    logLevel: LogLevel.ERROR,
-  });
-  for (const plugin of [
+  const univer = univerWith([
     UniverDocsPlugin,
     UniverFormulaEnginePlugin,
     UniverSheetsPlugin,
     UniverDataValidationPlugin,
     UniverSheetsDataValidationPlugin,
-  ]) {
-    univer.registerPlugin(plugin);
-  }
+  ]);
   const api = FUniver.newAPI(univer);
   univer.createUnit(UniverInstanceType.UNIVER_SHEET, {
     id: BOOK,
