@@ -23,68 +23,53 @@ interface Box {
   readonly minY: number;
   readonly maxX: number;
   readonly maxY: number;
-  readonly id: string | number;
 }
 
 interface Entry {
-  readonly range: IUnitRange;
   /** The sheet's part of the index: another one once all that was known of the sheet is gone, single cells included. */
-  readonly part: ReturnType<RTree["getTree"]>;
+  readonly part: object;
   readonly box: Box;
 }
 
-/** Has a formula's ranges entered anew only when they have changed, in place of the former ones. */
+/**
+ * Has those of a formula's ranges entered that are not there as they are now. (Where rows or tables change, the engine itself lets go
+ * of all that it knows of the sheet, so former ranges do not stay.)
+ */
 export function keepEachRangeOnce(injector: Injector): void {
   const dependencies = injector.get(IDependencyManagerService) as unknown as Dependencies;
   const index = dependencies._dependencyRTreeCache;
   const entered = new WeakMap<object, readonly Entry[]>();
   const enter = dependencies.addDependencyRTreeCache.bind(dependencies);
   dependencies.addDependencyRTreeCache = (formula) => {
-    const id = formula.treeId;
     const entries = formula.rangeList.map((range): Entry => ({
-      range: { ...range, range: { ...range.range } },
       part: index.getTree(range.unitId, range.sheetId),
-      box: boxOf(range, id),
+      box: boxOf(range),
     }));
-    const record = dependencies._allTreeMap.get(id);
+    const record = dependencies._allTreeMap.get(formula.treeId);
     const former = record === undefined ? undefined : entered.get(record);
-    if (former?.length === entries.length && former.every((entry, place) => isSame(entry, entries[place]))) return;
-    for (const entry of former ?? []) takeOut(index, entry);
-    enter(formula);
-    const present = dependencies._allTreeMap.get(id);
+    const missing = formula.rangeList.filter((_, place) => !isSame(former?.[place], entries[place]));
+    if (missing.length === 0) return;
+    enter({ treeId: formula.treeId, rangeList: missing });
+    const present = dependencies._allTreeMap.get(formula.treeId);
     if (present !== undefined) entered.set(present, entries);
   };
 }
 
-function isSame(former: Entry, now: Entry | undefined): boolean {
-  return now !== undefined && former.part === now.part && isSameBox(former.box, now.box);
-}
-
-/** One range of one formula. (What the engine has for this goes through the range cell by cell.) */
-function takeOut(index: RTree, { range, part, box }: Entry): void {
-  // Single cells stand beside the tree.
-  if (box.minX === box.maxX && box.minY === box.maxY) index.remove({ ...range, id: box.id });
-  else part.remove(box, isSameBox);
+function isSame(former: Entry | undefined, now: Entry | undefined): boolean {
+  return former !== undefined && now !== undefined && former.part === now.part && isSameBox(former.box, now.box);
 }
 
 function isSameBox(one: Box, other: Box): boolean {
-  return (
-    one.id === other.id &&
-    one.minX === other.minX &&
-    one.minY === other.minY &&
-    one.maxX === other.maxX &&
-    one.maxY === other.maxY
-  );
+  return one.minX === other.minX && one.minY === other.minY && one.maxX === other.maxX && one.maxY === other.maxY;
 }
 
 /** As the index has it: whole rows and columns, which have no numbers for their ends, go on without end. */
-function boxOf({ range }: IUnitRange, id: number): Box {
+function boxOf({ range }: IUnitRange): Box {
   const orElse = (place: number, end: number): number => (Number.isNaN(place) ? end : place);
   return {
     minX: orElse(range.startColumn, 0),
     minY: orElse(range.startRow, 0),
     maxX: orElse(range.endColumn, Infinity),
     maxY: orElse(range.endRow, Infinity),
-    id,
   };
 }

@@ -18,9 +18,11 @@ interface Index {
 }
 
 /** How many ranges of more than one cell the engine's index holds. */
-function rangesHeld(injector: Engine["injector"]): number {
+function rangesHeld(injector: Engine["injector"], sheetId?: string): number {
   const { _dependencyRTreeCache: index } = injector.get(IDependencyManagerService) as unknown as Index;
-  const sheets = Object.values(index.toJSON()).flatMap((unit) => Object.entries(unit));
+  const sheets = Object.values(index.toJSON())
+    .flatMap((unit) => Object.entries(unit))
+    .filter(([id]) => sheetId === undefined || id === sheetId);
   // Each sheet's part of the index is told as a tree of nodes.
   const count = (node: { children?: unknown[]; leaf?: boolean }): number =>
     node.leaf === true
@@ -29,7 +31,7 @@ function rangesHeld(injector: Engine["injector"]): number {
   return sheets.reduce((sum, [, tree]) => sum + count(tree as unknown as Parameters<typeof count>[0]), 0);
 }
 
-/** Four formulas over ranges that overlap, one over a whole column, one over single cells, one over another sheet. */
+/** Four formulas over ranges that overlap, one over a whole column, one over single cells, one over another sheet, one over both. */
 const formulas: Readonly<Record<string, string>> = {
   C1: "=SUM(A1:A9)",
   C2: "=SUM(A1:A4)+SUM(A5:A9)+SUM(B1:B9)",
@@ -37,6 +39,7 @@ const formulas: Readonly<Record<string, string>> = {
   C4: "=A1+A2",
   C5: "=C1+C2",
   C6: "=SUM(Other!A1:A9)*2",
+  C7: "=SUM(A1:A9)+SUM(Other!A1:A9)",
 };
 
 async function openCells(mended: boolean) {
@@ -108,7 +111,7 @@ test("what the formulas answer follows every change: cells, formulas, rows, shee
   let other = 1;
   const expected = (): number[] => {
     const [first, second] = [sum(a), sum(a) + 90];
-    return [first, second, first, (a[0] ?? 0) + (a[1] ?? 0), first + second, other * 2];
+    return [first, second, first, (a[0] ?? 0) + (a[1] ?? 0), first + second, other * 2, first + other];
   };
   expect(answers()).toEqual(expected());
   const random = seededRandom(5);
@@ -131,6 +134,18 @@ test("what the formulas answer follows every change: cells, formulas, rows, shee
   await write("A7", 1000);
   expect(answers()).toEqual(expected());
   expect(rangesHeld(injector)).toBe(before);
+
+  // One sheet's part of the index goes, as when its rows change: it comes back, and nothing is twice on the other sheet.
+  const parts = (): number[] => ["cells", "other"].map((id) => rangesHeld(injector, id));
+  const held = parts();
+  const unitId = api.getActiveWorkbook()?.getId() ?? "";
+  const { _dependencyRTreeCache: index } = injector.get(IDependencyManagerService) as unknown as Index;
+  index.removeById(unitId, "cells");
+  expect(parts()).toEqual([0, held[1]]);
+  await write("A1", (a[0] = 77));
+  await write("A2", (a[1] = 78));
+  expect(parts()).toEqual(held);
+  expect(answers()).toEqual(expected());
 
   // A row in the middle of the ranges moves and widens them.
   await settle(() => void sheet("Cells").insertRowAfter(8));
