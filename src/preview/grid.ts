@@ -47,6 +47,7 @@ import { type GridCell, MessageBook } from "./messages";
 import { SteadyMenuService } from "./steady-menus";
 import { recogniseEveryTable } from "./table-names";
 import { ThemeSheetService } from "./theme-sheet";
+import { readTypedDays } from "./typed-days";
 import { tellOfVanishedSpills } from "./vanished-spills";
 
 export type GridState = "calculating" | "ready";
@@ -60,6 +61,8 @@ export interface GridOptions {
   readonly emptyCells: () => EmptyCells;
   readonly onState: (state: GridState) => void;
   readonly onSelection: () => void;
+  /** Says something to the coach that no cell can say. */
+  readonly tell: (words: string) => void;
 }
 
 export interface Grid {
@@ -101,6 +104,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
 
   await rendered(api);
   forgetWhatWasChecked(injector);
+  readTypedDays(injector, { tell: options.tell });
   showSheet(api, options.snapshot);
   growTables(api);
   keepSpareRows(api);

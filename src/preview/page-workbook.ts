@@ -40,6 +40,7 @@ export async function openWorkbook(name: string): Promise<WorkbookHost> {
       showState(state);
     },
     onSelection: () => refresh(),
+    tell: (words) => files.tell(words),
   });
   refresh = cellNotes(grid.api, grid.messages).refresh;
   followSwitch(emptyCells, (chosen) => {

@@ -10,14 +10,24 @@ export function serialOfDay(moment: Date): number {
   return (Date.UTC(moment.getFullYear(), moment.getMonth(), moment.getDate()) - serialDayZero) / millisecondsInDay;
 }
 
+/** Midnight of the day, in universal time. */
+export function dateOfSerial(serial: number): Date {
+  return new Date(serialDayZero + serial * millisecondsInDay);
+}
+
 /** The day in the reader's own way of writing it, with the month as a word. */
 export function dayInWords(serial: number): string {
-  const day = new Date(serialDayZero + serial * millisecondsInDay);
+  const day = dateOfSerial(serial);
   return day.toLocaleDateString(texts.locale, { timeZone: "UTC", day: "numeric", month: "short", year: "numeric" });
 }
 
 /** Day and month alone, for where there is little room. */
 export function dayInShort(serial: number): string {
-  const day = new Date(serialDayZero + serial * millisecondsInDay);
+  const day = dateOfSerial(serial);
   return day.toLocaleDateString(texts.locale, { timeZone: "UTC", day: "numeric", month: "short" });
+}
+
+export function weekdayInWords(serial: number): string {
+  const day = dateOfSerial(serial);
+  return day.toLocaleDateString(texts.locale, { timeZone: "UTC", weekday: "long" });
 }

@@ -9,6 +9,7 @@ import {
 } from "../workbook/season";
 import { numberFromText } from "./number-text";
 import { texts } from "./texts";
+import { typedDay } from "./typed-day";
 
 /** Each field as it stands in the form. The standard is in per cent there. */
 export type FormText = Readonly<Record<SettingsField, string>>;
@@ -55,7 +56,7 @@ export function tidyForm(form: FormText): FormText {
 export function settingsFromForm(form: FormText): SeasonSettings {
   return {
     label: form.label.trim(),
-    contestDate: form.contestDate === "" ? null : serialFromDay(form.contestDate),
+    contestDate: form.contestDate.trim() === "" ? null : serialFromText(form.contestDate),
     athletes: lines(form.athletes),
     tricks: lines(form.tricks).map(trickFromLine),
     standard: shareFromPercent(form.standard),
@@ -68,15 +69,19 @@ export function settingsFromForm(form: FormText): SeasonSettings {
 }
 
 /**
- * The settings' problems by field. Only the first one of a field is shown; and the standard's is told in per cent, as
- * the form asks for it.
+ * The settings' problems by field. Only the first one of a field is shown; the standard's is told in per cent, as the form
+ * asks for it, and a date that cannot be read with an example of one that can.
  */
-export function problemsByField(problems: readonly SettingsProblem[]): Problems {
+export function problemsByField(problems: readonly SettingsProblem[], { contestDate }: FormText = usualForm): Problems {
   const byField: Partial<Record<SettingsField, string>> = {};
   for (const problem of problems) byField[problem.field] ??= texts.settingsProblem(problem);
   if (byField.standard !== undefined) {
     const { least, most } = settingLimits.standard;
     byField.standard = texts.standardProblem(Math.round(least * 100), Math.round(most * 100));
+  }
+  if (byField.contestDate !== undefined) {
+    const read = typedDay(contestDate, { of: "plan" });
+    if (read.kind === "wrong") byField.contestDate = read.words;
   }
   return byField;
 }
@@ -111,19 +116,8 @@ function shareFromPercent(text: string): number {
   return !saysPercent && number > 0 && number < 1 ? number : number / 100;
 }
 
-const millisecondsInDay = 86_400_000;
-/** Day 0 of the 1900 date system as it counts from March 1900 on. */
-const serialDayZero = Date.UTC(1899, 11, 30);
-
-/** The sheet serial of a day written as the browser's date field does, `2027-06-05`; NaN for anything else. */
-function serialFromDay(text: string): number {
-  const parts = /^(\d{4,6})-(\d{2})-(\d{2})$/.exec(text);
-  if (!parts) return Number.NaN;
-  const [year, month, day] = [Number(parts[1]), Number(parts[2]), Number(parts[3])];
-  const time = Date.UTC(year, month - 1, day);
-  const back = new Date(time);
-  // 31 February would roll over into March.
-  if (back.getUTCFullYear() !== year || back.getUTCMonth() !== month - 1 || back.getUTCDate() !== day)
-    return Number.NaN;
-  return (time - serialDayZero) / millisecondsInDay;
+/** NaN for what is no day; a contest that a season works towards comes, where its year is left out. */
+function serialFromText(text: string): number {
+  const read = typedDay(text, { of: "plan" });
+  return read.kind === "day" ? read.serial : Number.NaN;
 }

@@ -1,10 +1,12 @@
 /** The New season part: the form on the page, its messages, and the way from Build to the result. */
 import type { SettingsField } from "../workbook/season";
+import { dayInWords } from "./day";
 import { element, say, setAttribute } from "./dom";
 import { formFields, formFromDraft, tidyForm, usualForm, type FormText, type Problems } from "./new-season-form";
 import { buildSeason, type SeasonState } from "./new-season-state";
 import type { Part, PartContext } from "./part";
 import { texts } from "./texts";
+import { typedDay } from "./typed-day";
 
 const draftName = "new-season";
 
@@ -29,7 +31,7 @@ export const newSeasonPart: Part = {
 function mount(panel: HTMLElement, { host, drafts, reached }: PartContext): void {
   const fields: Readonly<Record<SettingsField, Field>> = {
     label: field("label", texts.labelLabel, texts.labelHint, false, input("text", { maxlength: 40 })),
-    contestDate: field("contestDate", texts.contestDateLabel, texts.contestDateHint, true, input("date")),
+    contestDate: field("contestDate", texts.contestDateLabel, texts.contestDateHint, true, input("text")),
     athletes: field("athletes", texts.athletesLabel, texts.athletesHint, false, element("textarea", { rows: 5 })),
     tricks: field("tricks", texts.tricksLabel, texts.tricksHint, false, element("textarea", { rows: 7 })),
     standard: field("standard", texts.standardLabel, texts.standardHint, false, decimal()),
@@ -82,14 +84,8 @@ function mount(panel: HTMLElement, { host, drafts, reached }: PartContext): void
     outcome,
   );
 
-  const read = (): FormText =>
-    Object.fromEntries(
-      formFields.map((name) => {
-        const control = fields[name].control;
-        // A half-typed date reads as empty: the question mark makes it count as wrong instead of as left out.
-        return [name, control.validity.badInput ? "?" : control.value];
-      }),
-    ) as Record<SettingsField, string>;
+  const readForm = (): FormText =>
+    Object.fromEntries(formFields.map((name) => [name, fields[name].control.value])) as Record<SettingsField, string>;
 
   const write = (text: FormText): void => {
     for (const name of formFields) {
@@ -150,13 +146,21 @@ function mount(panel: HTMLElement, { host, drafts, reached }: PartContext): void
   form.addEventListener("submit", (event) => {
     event.preventDefault();
     if (working) return;
-    const text = tidyForm(read());
-    if (text.contestDate !== "?") write(text);
+    const text = tidyForm(readForm());
+    write(text);
     void buildSeason(text, host, show);
   });
 
+  // With the month as a word: the coach sees which day was read, before a season is built on it.
+  fields.contestDate.control.addEventListener("change", ({ target }) => {
+    const read = typedDay(fields.contestDate.control.value, { of: "plan" });
+    if (read.kind === "wrong" || !(target instanceof HTMLInputElement)) return;
+    target.value = dayInWords(read.serial);
+    drafts.keep(draftName, readForm());
+  });
+
   form.addEventListener("input", (event) => {
-    drafts.keep(draftName, read());
+    drafts.keep(draftName, readForm());
     // A field that was wrong is believed again as soon as it is touched; Build checks it anew.
     const touched = formFields.find((name) => fields[name].control === event.target);
     if (touched !== undefined) showProblem(fields[touched], null);

@@ -28,7 +28,7 @@ export async function buildSeason(
 
   // The form's own mistakes need no look at the workbook, and are told even where it cannot be read.
   const ownProblems = checkSeasonSettings(settings, { sheets: [], tables: [] });
-  if (ownProblems.length > 0) return tell({ kind: "refused", problems: problemsByField(ownProblems) });
+  if (ownProblems.length > 0) return tell({ kind: "refused", problems: problemsByField(ownProblems, form) });
 
   tell({ kind: "working", words: texts.checkingNames });
   let before: Awaited<ReturnType<WorkbookHost["namesInUse"]>>;
@@ -36,7 +36,7 @@ export async function buildSeason(
   try {
     before = await host.namesInUse();
     const problems = checkSeasonSettings(settings, before);
-    if (problems.length > 0) return tell({ kind: "refused", problems: problemsByField(problems) });
+    if (problems.length > 0) return tell({ kind: "refused", problems: problemsByField(problems, form) });
     plan = seasonPlan(settings);
   } catch (cause) {
     return tell({ kind: "failed", reason: reasonOf(cause), leftBehind: [] });

@@ -21,6 +21,14 @@ export const english = {
   languageLabel: "Language",
   languageMissing: "The words of this language could not be loaded. Try again.",
 
+  notADay: (typed: string) => `“${typed}” is not a day.`,
+  dayExample: (numbers: string, short: string, full: string) =>
+    `Today, for example, can be typed as ${numbers}, ${short} or ${full}.`,
+  otherWeekday: (day: string, weekday: string) =>
+    `${day} is a ${weekday}. Correct the day or the day of the week, or leave the day of the week out.`,
+  pastedNoDays: (count: number, cells: string) =>
+    `${count === 1 ? "1 pasted cell is not a day and stays as text" : `${String(count)} pasted cells are not days and stay as text`}: ${cells}.`,
+
   tryAgain: "Try again",
 
   logSetTitle: "Log a set",
@@ -131,7 +139,7 @@ export const english = {
   labelLabel: "Season label",
   labelHint: "Such as 2027. Each new sheet’s name ends in it.",
   contestDateLabel: "Contest date",
-  contestDateHint: "The contest that the season works towards.",
+  contestDateHint: "The contest that the season works towards, such as 5 June 2027.",
   athletesLabel: "Athletes, one a line",
   athletesHint: "Initials are enough. Leave out birth dates and anything medical.",
   tricksLabel: "Tricks, one a line",

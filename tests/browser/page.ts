@@ -26,9 +26,9 @@ export interface OpenPage {
   shows(sheet: string, address: string, expected: string): Promise<void>;
   /** Shows and selects a cell. */
   goTo(sheet: string, address: string): Promise<void>;
-  /** Types one value after the other into a row, with the keyboard alone, each followed by Tab. */
   /** Hands a file to the page's own picker, as Open… does; what the page makes of it is for the caller to wait for. */
   pickFile(name: string, bytes: Uint8Array): Promise<void>;
+  /** Types one value after the other into a row, with the keyboard alone, each followed by Tab. */
   typeRow(sheet: string, row: number, values: readonly string[]): Promise<void>;
   /** Waits until everything is worked out. */
   ready(): Promise<void>;
@@ -39,9 +39,16 @@ export interface OpenOptions {
   readonly query?: string;
   readonly width?: number;
   readonly height?: number;
+  /** The browser's language, such as `en-GB`; its own, `en-US`, where left out. */
+  readonly locale?: string;
 }
 
-export async function openTryOutPage({ query = "", width = 1366, height = 768 }: OpenOptions = {}): Promise<OpenPage> {
+export async function openTryOutPage({
+  query = "",
+  width = 1366,
+  height = 768,
+  locale,
+}: OpenOptions = {}): Promise<OpenPage> {
   if (!existsSync(join(builtPage, "page.html"))) {
     throw new Error("There is no built page to open: run `npm run build` first.");
   }
@@ -49,7 +56,7 @@ export async function openTryOutPage({ query = "", width = 1366, height = 768 }:
   let browser: Browser | undefined;
   try {
     browser = await launchBrowser();
-    const page = await browser.newPage({ viewport: { width, height } });
+    const page = await browser.newPage({ viewport: { width, height }, ...(locale === undefined ? {} : { locale }) });
     page.setDefaultTimeout(patienceMilliseconds);
     const requests: string[] = [];
     const problems: string[] = [];

@@ -2,6 +2,7 @@
  * Days written as text. The cell functions take real dates only, so a log with such days needs them read: but 3/4/2026
  * is two different days in two countries, and nothing is read that can be read in two ways.
  */
+import { monthsNamed } from "./day-words";
 import { plainWords } from "./plain-words";
 
 /** `y` year, `m` month, `d` day, in the order in which they stand. */
@@ -46,7 +47,8 @@ export function isDayInForm(text: string, form: DateTextForm): boolean {
   return day !== null && day.separator === form.separator && day.orders.includes(form.order);
 }
 
-function fullYear(year: number): number {
+/** The year that two digits stand for; four stay what they are. */
+export function fullYear(year: number): number {
   return year < 100 ? 2000 + year : year;
 }
 
@@ -54,15 +56,12 @@ function fullYear(year: number): number {
 const EARLIEST_YEAR = 1980;
 const LATEST_YEAR = 2079;
 
-function isDay(year: number, month: number, day: number): boolean {
+/** Whether there is such a day, in the years that a practice log can hold. */
+export function isDay(year: number, month: number, day: number): boolean {
   if (year < EARLIEST_YEAR || year > LATEST_YEAR || month < 1 || month > 12 || day < 1) return false;
   // Day 0 of the month after is the last one of this.
   return day <= new Date(Date.UTC(year, month, 0)).getUTCDate();
 }
-
-/** The first letters of the months in the seven languages, told apart by what is common to all. */
-const MONTHS =
-  /^(jan|ene|gen|feb|fev|fevr|mar|mrz|marz|maart|mrt|mars|apr|avr|avril|abr|may|mai|mag|mei|maio|mayo|jun|juin|giu|juni|jul|juil|lug|aug|aou|aout|ago|sep|sept|set|oct|okt|ott|out|nov|dec|dez|dic)\p{L}*$/u;
 
 /** Whether a text says a day in any way: numbers, the month's name, a weekday before it, the year left out. */
 export function saysDay(text: string): boolean {
@@ -71,7 +70,7 @@ export function saysDay(text: string): boolean {
   const words = plainWords(text);
   const numbers = words.filter((word) => /^\d+$/.test(word));
   const letters = words.filter((word) => !/\d/.test(word));
-  if (letters.some((word) => MONTHS.test(word))) {
+  if (letters.some((word) => monthsNamed(word).length > 0)) {
     return (
       numbers.length >= 1 && numbers.length <= 2 && numbers.some((word) => Number(word) >= 1 && Number(word) <= 31)
     );

@@ -2,10 +2,12 @@
 import { blockName, columnLetters, LAST_COLUMN, LAST_ROW } from "../../workbook/address";
 import { quoteSheetName } from "../../workbook/formula";
 import type { Block } from "../../workbook/schema";
+import { dateOfSerial } from "../day";
 import type { FunctionHelp } from "../function-help";
 import type { SelectedCells } from "../host";
 import { numberFromText } from "../number-text";
 import { texts } from "../texts";
+import { wholeDayTyped } from "../typed-day";
 
 /** Cells as they are written in a field: always with their sheet, so that one sees where they stand. */
 export function cellsInWords({ sheet, block }: SelectedCells): string {
@@ -105,7 +107,7 @@ export function callFrom(help: FunctionHelp, { typed, target, activeSheet }: Fil
   };
 }
 
-/** As it stands in the formula: cells with their sheet where it is another one, numbers with a point, words in quotes. */
+/** As it stands in the formula: cells with their sheet where it is another one, numbers with a point, days by DATE, words in quotes. */
 function argumentText(typed: string, sheet: string, activeSheet: string): string {
   const text = typed.trim();
   if (text === "") return "";
@@ -119,7 +121,15 @@ function argumentText(typed: string, sheet: string, activeSheet: string): string
   const percent = /^(.+?)\s*%$/.exec(text)?.[1];
   const number = numberFromText(percent ?? text);
   if (!Number.isNaN(number)) return percent === undefined ? String(number) : `${String(number)}%`;
+  const day = wholeDayTyped(text);
+  if (day !== null) return dateCall(day);
   return `"${text.replaceAll('"', '""')}"`;
+}
+
+/** A text is no day to the cell functions: whose computer reads it would decide which day it is. */
+function dateCall(serial: number): string {
+  const day = dateOfSerial(serial);
+  return `DATE(${String(day.getUTCFullYear())},${String(day.getUTCMonth() + 1)},${String(day.getUTCDate())})`;
 }
 
 /** What stands between the quotes of a text that is written in quotes already, or null. */

@@ -8,6 +8,13 @@ export const pane = {
   optional: "facultatif",
   languageLabel: "Langue",
   languageMissing: "Les mots de cette langue n’ont pas pu être chargés. Réessayez.",
+  notADay: (typed: string) => `« ${typed} » n’est pas un jour.`,
+  dayExample: (numbers: string, short: string, full: string) =>
+    `Aujourd’hui, par exemple, peut s’écrire ${numbers}, ${short} ou ${full}.`,
+  otherWeekday: (day: string, weekday: string) =>
+    `Le ${day} est un ${weekday}. Corrigez le jour ou le jour de la semaine, ou laissez le jour de la semaine de côté.`,
+  pastedNoDays: (count: number, cells: string) =>
+    `${count <= 1 ? `${String(count)} cellule collée n’est pas un jour et reste du texte` : `${String(count)} cellules collées ne sont pas des jours et restent du texte`} : ${cells}.`,
   tryAgain: "Réessayer",
   partComing: "Un instant…",
   partMissing: "Cette partie n’a pas pu être chargée. Ouvrez-en une autre, puis revenez à celle-ci.",

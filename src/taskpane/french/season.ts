@@ -7,7 +7,7 @@ export const season = {
   labelLabel: "Nom de la saison",
   labelHint: "Par exemple 2027. Le nom de chaque nouvelle feuille se termine ainsi.",
   contestDateLabel: "Date du concours",
-  contestDateHint: "Le concours que la saison prépare.",
+  contestDateHint: "Le concours que la saison prépare, par exemple 5 juin 2027.",
   athletesLabel: "Athlètes, un par ligne",
   athletesHint: "Les initiales suffisent. Ni date de naissance, ni rien de médical.",
   tricksLabel: "Figures, une par ligne",

@@ -79,6 +79,11 @@ export class PageFiles {
     for (const done of this.waiting.splice(0)) done();
   }
 
+  /** Says something where the page says what becomes of files. */
+  tell(words: string): void {
+    this.bar.warn(words);
+  }
+
   prepareSheets(plan: WorkbookPlan): PreparedSheets {
     return this.file.prepareSheets(plan);
   }
