@@ -4,14 +4,60 @@
  * its neighbours, change the way in or out, put in a safer trick) is common practice, no source.
  */
 import type { Placement } from "./placement";
-import { RISK_BAILS, type Assessment } from "./readiness";
+import { EVEN_CHANCE, READY_CHANCE, RISK_BAILS, RISK_CHANCE, type Assessment, type Judgement } from "./readiness";
 import type { Swap } from "./routine";
 import type { PlannedTrick, TrainingLoad } from "./week";
 
-/** The next step for a status, one short sentence. */
-export function nextStep({ status, attempts, lastSet }: Assessment, setSize: number): string {
+/** Why a status is what it is, in a few words that go with it: `6 of 10; 95 % is usual`. */
+export function reasonInWords({ reason, lastSet }: Judgement): string {
+  const set = `${lastSet.caught} of ${lastSet.attempts}`;
+  switch (reason.kind) {
+    case "nothing logged":
+      return "nothing logged yet";
+    case "set not full":
+      return `${reason.missing} more to a whole set`;
+    case "below the standard":
+      return `${set}; the standard is ${inPercent(reason.standard)}`;
+    case "one set only":
+      return `${set}, and one set only so far`;
+    case "not shown yet":
+      return `${set}; chance ${percentUnder(reason.chance, READY_CHANCE)} %, ${inPercent(READY_CHANCE)} is asked for`;
+    case "record fallen":
+      return `was Ready; chance ${percentUnder(reason.chance, EVEN_CHANCE)} % now`;
+    case "slide":
+      return [
+        `${reason.caught} of ${reason.attempts}; ${inPercent(reason.usual)} is usual`,
+        ...(lastSet.bails >= RISK_BAILS ? [bailsInWords(lastSet.bails)] : []),
+      ].join("; ");
+    case "low chance":
+      return [
+        `chance ${percentUnder(reason.chance, RISK_CHANCE)} %`,
+        ...(lastSet.bails >= RISK_BAILS ? [bailsInWords(lastSet.bails)] : []),
+      ].join("; ");
+    case "bails":
+      return bailsInWords(reason.bails);
+    case "holds":
+      return `${set}${reason.lastSetAtStandard ? "" : ", no slide"}; chance ${inPercent(reason.chance)}`;
+  }
+}
+
+/** Whole per cent; with a digit more where a chance under a limit would be rounded up to it. */
+export function percentUnder(chance: number, limit: number): number {
+  const whole = Math.round(100 * chance);
+  return whole < Math.round(100 * limit) ? whole : Math.floor(1000 * chance) / 10;
+}
+
+function bailsInWords(bails: number): string {
+  return bails === 2 ? "two bails" : `${bails} bails`;
+}
+
+/** The next step for a status and its reason, one short sentence; At risk always tells why. */
+export function nextStep(assessment: Assessment, setSize: number): string {
+  const { status, reason, attempts, lastSet } = assessment;
+  const why = capital(reasonInWords(assessment));
   if (lastSet.bails >= RISK_BAILS) {
-    return "Do not push repetitions after bails: back to body and toss apart until both feel safe.";
+    const told = status === "At risk" ? why : capital(bailsInWords(lastSet.bails));
+    return `${told}: do not push repetitions; back to body and toss apart until both feel safe.`;
   }
   switch (status) {
     case "No attempts":
@@ -21,14 +67,25 @@ export function nextStep({ status, attempts, lastSet }: Assessment, setSize: num
     case "Building":
       return "Body and toss apart, then joined: five catches running before the next step.";
     case "Confirm":
-      return "A good set that may be luck: show it again, best on another day.";
+      if (reason.kind === "record fallen") {
+        return `${why}: show another set at the standard before it goes on in the routine.`;
+      }
+      return `Never Ready yet, ${
+        reason.kind === "not shown yet"
+          ? `chance ${percentUnder(reason.chance, READY_CHANCE)} % of ${inPercent(READY_CHANCE)}`
+          : "one set only"
+      }: show another set at the standard, best on another day.`;
     case "Ready":
-      return "Run it with the trick before and the trick after, then in the run-through.";
+      return `${why}: run it with the trick before and the trick after, then in the run-through.`;
     case "Solid":
-      return "Keep it warm with one set a practice; spend the time on weaker tricks.";
+      return `${why}: keep it warm with one set a practice; spend the time on weaker tricks.`;
     case "At risk":
-      return "Stop and repeat for five catches running; then between its neighbours; else another way in or out, or a safer trick.";
+      return `${why}: repeat for five catches running, then between its neighbours; else another way in or out, or a safer trick.`;
   }
+}
+
+function capital(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
 /** Room under the ceiling that a toss should leave: common practice, no source. */

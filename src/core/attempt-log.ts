@@ -38,6 +38,7 @@ export class AttemptLog {
   /** Caught, attempts, row and column of each entry that is a tally; as long as it must be once there is one. */
   private tallies = new Int32Array(0);
   private firstTallyEntry = -1;
+  private lastTallyEntry = -1;
 
   add(outcome: Outcome): void {
     this.reserve(1);
@@ -81,6 +82,7 @@ export class AttemptLog {
     this.tallies[at + 2] = row;
     this.tallies[at + 3] = column;
     if (this.firstTallyEntry < 0) this.firstTallyEntry = this.entries;
+    this.lastTallyEntry = this.entries;
     this.outcomes[this.entries++] = TALLY;
     this.attempts += attempts;
     this.caught += caught;
@@ -88,6 +90,11 @@ export class AttemptLog {
 
   get hasTallies(): boolean {
     return this.firstTallyEntry >= 0;
+  }
+
+  /** The entry after the last tally: from there on the order of the attempts is known. */
+  get orderedFrom(): number {
+    return this.lastTallyEntry + 1;
   }
 
   firstTally(): Tally | undefined {
@@ -108,12 +115,12 @@ export class AttemptLog {
   }
 
   /**
-   * Sums the latest entries before `end` until they add up to at least `size` attempts, or to all there are. A tally
-   * is taken whole, since nothing says which of its attempts were the latest.
+   * Sums the latest entries before `end` until they add up to at least `size` attempts, or to all there are from
+   * `start` on. A tally is taken whole, since nothing says which of its attempts were the latest.
    */
-  latest(size: number, end = this.entries): Tallied {
+  latest(size: number, end = this.entries, start = 0): Tallied {
     const sum: Tallied = { caught: 0, attempts: 0, bails: 0 };
-    for (let entry = end - 1; entry >= 0 && sum.attempts < size; entry--) {
+    for (let entry = end - 1; entry >= start && sum.attempts < size; entry--) {
       const tally = this.tallyAt(entry);
       if (tally) {
         sum.caught += tally.caught;

@@ -107,3 +107,19 @@ function jeffreys(caught: number, attempts: number, confidence: number): Interva
 export function chanceAbove(caught: number, missed: number, standard: number): number {
   return betaAbove(standard, caught + 0.5, missed + 0.5);
 }
+
+/**
+ * Whether `chanceAbove` is at least this. The beta distribution is worked out only where its mean and its mode do not
+ * tell: with a ≥ b > 1 its median lies between them (Payton, Young and Young 1989, Communications in Statistics, Theory
+ * and Methods 18:4147–4155). A board asks this once a set.
+ *
+ * @param least 0 to 1
+ */
+export function isChanceFrom(least: number, caught: number, missed: number, standard: number): boolean {
+  if (caught > missed && missed > 0.5) {
+    const attempts = caught + missed;
+    if (least <= 0.5 && caught + 0.5 >= standard * (attempts + 1)) return true;
+    if (least >= 0.5 && caught - 0.5 < standard * (attempts - 1)) return false;
+  }
+  return chanceAbove(caught, missed, standard) >= least;
+}

@@ -2,7 +2,7 @@
 import { AttemptLog } from "./attempt-log";
 import { catchInterval, type Interval } from "./catch-rate";
 import { readMark, type Cell } from "./marks";
-import { readinessAfter, type Status } from "./readiness";
+import { judgedAfter, type Judgement } from "./readiness";
 
 export interface HistoryDay {
   readonly date: number;
@@ -73,8 +73,8 @@ export interface HistorySet {
   readonly rate: number;
   /** Wilson's 95 % interval of this set alone. */
   readonly interval: Interval;
-  /** What the whole record up to this set's end is judged as. */
-  readonly status: Status;
+  /** What the whole record up to this set's end is judged as, and why. */
+  readonly judged: Judgement;
 }
 
 /**
@@ -95,7 +95,7 @@ export function historyBySet(rows: readonly DatedMarks[], standard: number, setS
     days.push({ entries: log.entries, date });
   }
   const ends = setEnds(log, setSize);
-  const statuses = readinessAfter(
+  const judgements = judgedAfter(
     log,
     standard,
     setSize,
@@ -110,7 +110,7 @@ export function historyBySet(rows: readonly DatedMarks[], standard: number, setS
       ...set,
       rate: set.caught / set.attempts,
       interval: catchInterval(set.caught, set.attempts, HISTORY_CONFIDENCE, "wilson"),
-      status: statuses[index] as Status,
+      judged: judgements[index] as Judgement,
     };
   });
 }

@@ -1,12 +1,16 @@
 /**
- * Is the trick reliable enough for the routine? The practice rule (8 of 10 in a row, comfortably) with the evidence
- * behind it. The bare rule passes a true 70 % trick in 38 % of sets, so it is asked for together with the chance, from
- * the whole record with the latest attempts weighing most, that the true rate is at the standard.
+ * Is the trick reliable enough for the routine? Ready once two sets are logged, the last is at the standard and the
+ * chance that the true rate is at the standard is at least 82 %; at risk when the last set, or the last two together, is
+ * poorer than the athlete's own record brings once in 150 sets, when the chance falls under 25 %, or after two bails.
+ *
+ * The bare rule of practice (8 of 10) passes a true 70 % trick in 38 % of sets; what this one does is measured by
+ * `npm run bench -- readiness` and stands in DEVELOPERS.md.
  */
 import { CAUGHT, type AttemptLog, type Tallied } from "./attempt-log";
-import { catchInterval, chanceAbove, type Interval } from "./catch-rate";
+import { betaBinomialAtMost } from "./beta-binomial";
+import { chanceAbove, isChanceFrom, type Interval } from "./catch-rate";
 import { streaks, type Streaks } from "./streak";
-import { binomialAtMost } from "./tails";
+import { betaQuantile, betaQuantileAbove } from "./tails";
 
 export const STATUSES = ["No attempts", "Too few", "Building", "Confirm", "Ready", "Solid", "At risk"] as const;
 export type Status = (typeof STATUSES)[number];
@@ -14,31 +18,67 @@ export type Status = (typeof STATUSES)[number];
 /** An attempt this many attempts ago weighs half as much as the latest. */
 const HALF_LIFE_ATTEMPTS = 30;
 const DECAY = Math.pow(2, -1 / HALF_LIFE_ATTEMPTS);
-/** The rule earns its word only when the evidence is at least even. */
-const EARNED_EVIDENCE = 0.5;
-const SOLID_EVIDENCE = 0.9;
-const RISK_EVIDENCE = 0.35;
-/** A last set that would be this rare at the standard is a slide, not luck. */
-const POOR_SET_CHANCE = 0.05;
+/** One set of 10 of 10 comes to a true 70 % trick in 2.8 %: two sets at the least. */
+const SETS_TO_BE_READY = 2;
+/** The chance asked for to be Ready for the first time. */
+export const READY_CHANCE = 0.82;
+/** Under this a trick that was Ready no longer has its record behind it, and from it on it has again. */
+export const EVEN_CHANCE = 0.5;
+/** Under one in four. */
+export const RISK_CHANCE = 0.25;
+export const SOLID_CHANCE = 0.9;
+/** A slide is what the athlete's own record brings once in this many sets. */
+const SETS_TO_A_FALSE_SLIDE = 150;
+/** The own record begins with the latest sets, without the time of learning, */
+const OWN_SETS = 3;
+/** and counts as no more attempts than these, so that it stays current over a season. */
+const OWN_MOST_ATTEMPTS = 120;
 /** Two bails in a set are a reason to stop, whatever the catches say. */
 export const RISK_BAILS = 2;
-/** The recent rate looks back this many sets. */
-const RECENT_SETS = 3;
-const RECENT_CONFIDENCE = 0.95;
+/** Low and High leave out this share on either side. */
+const OUTSIDE = 0.025;
 
 /** Rates typed as 1 − 0.2 must not fail by their last digit. */
 const ROUNDING = 1e-9;
 
-export interface Assessment {
+/** Why the status is what it is. */
+export type Reason =
+  | { readonly kind: "nothing logged" }
+  /** Too few: so many attempts are missing to a set. */
+  | { readonly kind: "set not full"; readonly missing: number }
+  /** Building: never Ready, and the last set is below the standard. */
+  | { readonly kind: "below the standard"; readonly standard: number }
+  /** Confirm: never Ready, the last set is at the standard, and fewer than two sets are logged. */
+  | { readonly kind: "one set only" }
+  /** Confirm: never Ready, the last set is at the standard, and the chance is under that asked for. */
+  | { readonly kind: "not shown yet"; readonly chance: number }
+  /** Confirm: it was Ready, and the chance is less than even. */
+  | { readonly kind: "record fallen"; readonly chance: number }
+  /** At risk: so few caught, in the last set or the last two, where the own record has the usual rate. */
+  | { readonly kind: "slide"; readonly caught: number; readonly attempts: number; readonly usual: number }
+  /** At risk: the chance is under one in four. */
+  | { readonly kind: "low chance"; readonly chance: number }
+  /** At risk: bails in the last set. */
+  | { readonly kind: "bails"; readonly bails: number }
+  /** Ready and Solid: what the word rests on. The last set may be below the standard while it is no slide. */
+  | { readonly kind: "holds"; readonly chance: number; readonly lastSetAtStandard: boolean };
+
+/** The status and what it was judged by. */
+export interface Judgement {
   readonly status: Status;
-  readonly attempts: number;
+  readonly reason: Reason;
   readonly lastSet: Tallied;
-  readonly recent: Tallied;
-  /** Wilson's 95 % interval of the recent rate; undefined without attempts. */
+  /** The chance that the true rate is at the standard; undefined without attempts. */
+  readonly chance: number | undefined;
+}
+
+export interface Assessment extends Judgement {
+  readonly attempts: number;
+  /** Share caught since the last slide, the latest attempts weighing most; undefined without attempts. */
+  readonly recentRate: number | undefined;
+  /** The middle 95 % of what the true rate may be, from the same weights as rate and chance. */
   readonly recentInterval: Interval | undefined;
-  /** E: the chance that the true rate is at the standard; undefined without attempts. */
-  readonly evidence: number | undefined;
-  /** Undefined where a tally hides the order. */
+  /** Over the marks since the last tally, which hides its order; undefined where the log ends with a tally. */
   readonly streaks: Streaks | undefined;
 }
 
@@ -49,62 +89,58 @@ export interface Assessment {
  * @param setSize attempts in a set, whole, at least 1
  */
 export function readiness(log: AttemptLog, standard: number, setSize: number): Status {
-  return walk(log, standard, setSize).status;
+  return judgement(walk(log, standard, setSize)).status;
 }
 
 /**
- * The status of the record up to each of some entries, in one walk: what `readiness` answers for each of these beginnings.
+ * The judgement of the record up to each of some entries, in one walk: what each of these beginnings would be judged as.
  *
  * @param ends how many entries each beginning has, in rising order
  */
-export function readinessAfter(log: AttemptLog, standard: number, setSize: number, ends: readonly number[]): Status[] {
-  const found: Walked[] = [];
-  walk(log, standard, setSize, ends, found);
-  return found.map(({ status }) => status);
+export function judgedAfter(log: AttemptLog, standard: number, setSize: number, ends: readonly number[]): Judgement[] {
+  const found: Judgement[] = [];
+  walk(log, standard, setSize, ends, (record) => found.push(judgement(record)));
+  return found;
 }
 
 /** The status and the figures behind it. */
 export function assess(log: AttemptLog, standard: number, setSize: number): Assessment {
-  const walked = walk(log, standard, setSize);
-  const recent = log.latest(RECENT_SETS * setSize);
+  const record = walk(log, standard, setSize);
+  const { caughtWeight, missedWeight } = record;
+  const [a, b] = [caughtWeight + 0.5, missedWeight + 0.5];
   const some = log.attempts > 0;
   return {
-    status: walked.status,
+    ...judgement(record),
     attempts: log.attempts,
-    lastSet: walked.lastSet,
-    recent,
-    recentInterval: some ? catchInterval(recent.caught, recent.attempts, RECENT_CONFIDENCE, "wilson") : undefined,
-    evidence: some ? walked.evidence : undefined,
-    streaks: log.hasTallies ? undefined : streaks(log),
+    recentRate: some ? caughtWeight / (caughtWeight + missedWeight) : undefined,
+    recentInterval: some ? { low: betaQuantile(OUTSIDE, a, b), high: betaQuantileAbove(OUTSIDE, a, b) } : undefined,
+    streaks: log.hasTallies && log.orderedFrom === log.entries ? undefined : streaks(log),
   };
 }
 
-interface Walked {
-  readonly status: Status;
-  readonly lastSet: Tallied;
-  readonly evidence: number;
-}
-
 /**
- * Walks through the log, judging at the entry that completes each `setSize` attempts counted from the first, and once
- * more at the end. For single attempts that is after every set; a tally is judged at its end, since its order is unknown.
+ * Walks through the log once, judging at the entry that completes each `setSize` attempts counted from the first. For
+ * single attempts that is after every set; a tally is judged at its end, since its order is unknown.
  *
- * @param ends after how many entries to note what would be found if the log ended there, in rising order
- * @param found where it is noted
+ * @param ends after how many entries to tell the record as if the log ended there, in rising order
+ * @returns the record judged once more at the log's end
  */
 function walk(
   log: AttemptLog,
   standard: number,
   setSize: number,
   ends: readonly number[] = [],
-  found: Walked[] = [],
-): Walked {
-  // The weights are plain variables, aged and added to entry by entry: this loop sees every attempt of the club.
-  let weightCaught = 0;
-  let weightMissed = 0;
+  tell: (record: PracticeRecord) => void = () => undefined,
+): PracticeRecord {
+  const record = new PracticeRecord(log, standard, setSize);
+  // The block's numbers are plain variables, aged and added to entry by entry: this loop sees every attempt of the club.
+  let caughtWeight = 0;
+  let missedWeight = 0;
+  let caught = 0;
   let attempts = 0;
-  let nextJudging = setSize;
-  let earned = false;
+  let start = 0;
+  let left = setSize;
+  let told = 0;
   for (let entry = 0; entry < log.entries; entry++) {
     const tally = log.tallyAt(entry);
     if (tally) {
@@ -112,64 +148,205 @@ function walk(
       const aged = Math.pow(DECAY, tally.attempts);
       const weight = (1 - aged) / (1 - DECAY);
       const share = tally.caught / tally.attempts;
-      weightCaught = weightCaught * aged + weight * share;
-      weightMissed = weightMissed * aged + weight * (1 - share);
+      caughtWeight = caughtWeight * aged + weight * share;
+      missedWeight = missedWeight * aged + weight * (1 - share);
+      caught += tally.caught;
       attempts += tally.attempts;
     } else {
-      const caught = log.outcomeAt(entry) === CAUGHT ? 1 : 0;
-      weightCaught = weightCaught * DECAY + caught;
-      weightMissed = weightMissed * DECAY + (1 - caught);
+      const isCaught = log.outcomeAt(entry) === CAUGHT ? 1 : 0;
+      caughtWeight = caughtWeight * DECAY + isCaught;
+      missedWeight = missedWeight * DECAY + (1 - isCaught);
+      caught += isCaught;
       attempts += 1;
     }
-    if (attempts >= nextJudging) {
-      nextJudging = (Math.floor(attempts / setSize) + 1) * setSize;
-      // Once earned a trick stays earned; only what it is now is judged anew, and that at the end.
-      earned ||=
-        holds(log.latest(setSize, entry + 1), standard, setSize) &&
-        chanceAbove(weightCaught, weightMissed, standard) >= EARNED_EVIDENCE;
+    if (attempts >= left) {
+      record.judge({ caught, attempts, caughtWeight, missedWeight, start, end: entry + 1, isWhole: true });
+      start = entry + 1;
+      left = setSize - (record.attempts % setSize);
+      caughtWeight = missedWeight = caught = attempts = 0;
     }
-    if (entry + 1 === ends[found.length]) {
-      found.push(walkedTo(log, entry + 1, attempts, weightCaught, weightMissed, earned, standard, setSize));
+    if (entry + 1 === ends[told]) {
+      told++;
+      tell(record.asEnded({ caught, attempts, caughtWeight, missedWeight, start, end: entry + 1, isWhole: false }));
     }
   }
-  return walkedTo(log, log.entries, attempts, weightCaught, weightMissed, earned, standard, setSize);
+  return record.asEnded({ caught, attempts, caughtWeight, missedWeight, start, end: log.entries, isWhole: false });
 }
 
-/** What is found where the log ends. The numbers come one by one: captured in a closure they would slow the walk. */
-function walkedTo(
-  log: AttemptLog,
-  end: number,
-  attempts: number,
-  weightCaught: number,
-  weightMissed: number,
-  earnedBefore: boolean,
-  standard: number,
-  setSize: number,
-): Walked {
-  const lastSet = log.latest(setSize, end);
-  const evidence = chanceAbove(weightCaught, weightMissed, standard);
-  const earned = earnedBefore || (holds(lastSet, standard, setSize) && evidence >= EARNED_EVIDENCE);
-  return { status: statusNow(attempts, lastSet, evidence, earned, standard, setSize), lastSet, evidence };
+interface Counts {
+  readonly caught: number;
+  readonly attempts: number;
 }
 
-/** The rule: a whole set, and the share caught in it at the standard. */
-function holds(set: Tallied, standard: number, setSize: number): boolean {
-  return set.attempts >= setSize && set.caught >= standard * set.attempts - ROUNDING;
+interface Weights {
+  readonly caughtWeight: number;
+  readonly missedWeight: number;
 }
 
-function statusNow(
-  attempts: number,
-  lastSet: Tallied,
-  evidence: number,
-  earned: boolean,
-  standard: number,
-  setSize: number,
-): Status {
-  if (attempts === 0) return "No attempts";
-  if (attempts < setSize) return "Too few";
-  const rule = holds(lastSet, standard, setSize);
-  if (!earned) return rule ? "Confirm" : "Building";
-  const poorSet = binomialAtMost(lastSet.caught, lastSet.attempts, standard) < POOR_SET_CHANCE;
-  if (evidence < RISK_EVIDENCE || poorSet || lastSet.bails >= RISK_BAILS) return "At risk";
-  return rule && evidence >= SOLID_EVIDENCE ? "Solid" : "Ready";
+/** What was logged since the judging before: the entries from `start` to `end`. */
+interface Block extends Counts, Weights {
+  readonly start: number;
+  readonly end: number;
+  /** False where the log ends between two judgings. */
+  readonly isWhole: boolean;
+}
+
+type Slide = Extract<Reason, { readonly kind: "slide" }>;
+
+const NO_COUNTS: Counts = { caught: 0, attempts: 0 };
+const NO_BLOCK: Block = { ...NO_COUNTS, caughtWeight: 0, missedWeight: 0, start: 0, end: 0, isWhole: true };
+
+/** One trick's record as the walk has come to know it. */
+class PracticeRecord {
+  /** All that are logged, and in how many entries, up to the latest judging. */
+  attempts = 0;
+  end = 0;
+  /** Since the last slide. */
+  caughtWeight = 0;
+  missedWeight = 0;
+  wasReady = false;
+  /** The slide that the latest judging found. */
+  slide: Slide | undefined;
+  /** Whether it is Ready with nothing seen against it: only then a slide is looked for. */
+  private stands = false;
+  /** What the athlete usually catches, while it stands; and that record without the last block. */
+  private own = NO_COUNTS;
+  private ownBeforeLast = NO_COUNTS;
+  private last = NO_BLOCK;
+  /** From this entry on the record counts: the last slide's first. */
+  private start = 0;
+
+  constructor(
+    readonly log: AttemptLog,
+    readonly standard: number,
+    readonly setSize: number,
+  ) {}
+
+  /** The record as it is shown where the log ends with this block; this one goes on unchanged. */
+  asEnded(block: Block): PracticeRecord {
+    if (block.attempts === 0) return this;
+    const ended = Object.assign(new PracticeRecord(this.log, this.standard, this.setSize), this);
+    ended.judge(block);
+    return ended;
+  }
+
+  judge(block: Block): void {
+    this.attempts += block.attempts;
+    this.end = block.end;
+    this.slide = undefined;
+    if (this.stands) this.lookForSlide(block);
+    if (this.slide === undefined) {
+      this.weigh(this, block);
+      if (!this.stands) this.lookWhetherReady(block);
+      else if (this.hasChanceFrom(RISK_CHANCE)) this.addToOwn(block);
+      else this.stands = false;
+    }
+    this.last = block;
+  }
+
+  /** The latest entries that are a set at least. */
+  lastSet(): Tallied {
+    return this.log.latest(this.setSize, this.end);
+  }
+
+  /** The rule of practice: a whole set, and the share caught in it at the standard. */
+  isAtStandard({ caught, attempts }: Counts): boolean {
+    return attempts >= this.setSize && caught >= this.standard * attempts - ROUNDING;
+  }
+
+  private lookForSlide(block: Block): void {
+    const { last } = this;
+    if (block.isWhole && this.isSlide(block, this.own, 1)) {
+      this.start = block.start;
+      this.caughtWeight = block.caughtWeight;
+      this.missedWeight = block.missedWeight;
+      return;
+    }
+    const both = { caught: last.caught + block.caught, attempts: last.attempts + block.attempts };
+    if (this.isSlide(both, this.ownBeforeLast, 2)) {
+      this.start = last.start;
+      this.weigh(last, block);
+    }
+  }
+
+  /** The weights of what came before, aged, with those of the block. */
+  private weigh(before: Weights, block: Block): void {
+    const aged = Math.pow(DECAY, block.attempts);
+    this.caughtWeight = before.caughtWeight * aged + block.caughtWeight;
+    this.missedWeight = before.missedWeight * aged + block.missedWeight;
+  }
+
+  /**
+   * Whether so few catches come to the own record less than once in 150 sets. One set at the standard is added to that
+   * record, and one attempt of either kind, so that a short record does not cry wolf.
+   *
+   * @param sets how many the window is
+   */
+  private isSlide(window: Counts, own: Counts, sets: number): boolean {
+    const { standard, setSize } = this;
+    if (window.caught >= standard * window.attempts - ROUNDING) return false;
+    const a = own.caught + standard * setSize + 1;
+    const b = own.attempts - own.caught + (1 - standard) * setSize + 1;
+    if (betaBinomialAtMost(window.caught, window.attempts, a, b) >= sets / SETS_TO_A_FALSE_SLIDE) return false;
+    const usual = own.attempts > 0 ? own.caught / own.attempts : standard;
+    this.slide = { kind: "slide", caught: window.caught, attempts: window.attempts, usual };
+    this.stands = false;
+    return true;
+  }
+
+  private lookWhetherReady(block: Block): void {
+    if (this.wasReady ? !this.hasChanceFrom(EVEN_CHANCE) : !this.isReadyFirst(block)) return;
+    this.wasReady = true;
+    this.stands = true;
+    const own = this.log.latest(OWN_SETS * this.setSize, this.end, this.start);
+    this.own = current(own.caught, own.attempts);
+    this.ownBeforeLast =
+      own.attempts > block.attempts ? current(own.caught - block.caught, own.attempts - block.attempts) : NO_COUNTS;
+  }
+
+  private isReadyFirst(block: Block): boolean {
+    if (this.attempts < SETS_TO_BE_READY * this.setSize) return false;
+    // Mostly the block is the last set, and need not be summed once more.
+    const isSet = block.attempts === this.setSize && block.end - block.start === this.setSize;
+    return this.isAtStandard(isSet ? block : this.lastSet()) && this.hasChanceFrom(READY_CHANCE);
+  }
+
+  private addToOwn(block: Block): void {
+    this.ownBeforeLast = this.own;
+    this.own = current(this.own.caught + block.caught, this.own.attempts + block.attempts);
+  }
+
+  private hasChanceFrom(least: number): boolean {
+    return isChanceFrom(least, this.caughtWeight, this.missedWeight, this.standard);
+  }
+}
+
+/** An own record that is kept current. */
+function current(caught: number, attempts: number): Counts {
+  if (attempts <= OWN_MOST_ATTEMPTS) return { caught, attempts };
+  return { caught: (caught * OWN_MOST_ATTEMPTS) / attempts, attempts: OWN_MOST_ATTEMPTS };
+}
+
+/** The words: the first that applies. */
+function judgement(record: PracticeRecord): Judgement {
+  const { attempts, setSize, standard, caughtWeight, missedWeight, slide } = record;
+  const lastSet = record.lastSet();
+  if (attempts === 0) {
+    return { status: "No attempts", reason: { kind: "nothing logged" }, lastSet, chance: undefined };
+  }
+  const chance = chanceAbove(caughtWeight, missedWeight, standard);
+  const judged = (status: Status, reason: Reason): Judgement => ({ status, reason, lastSet, chance });
+  if (attempts < setSize) return judged("Too few", { kind: "set not full", missing: setSize - attempts });
+  const lastSetAtStandard = record.isAtStandard(lastSet);
+  if (!record.wasReady) {
+    if (!lastSetAtStandard) return judged("Building", { kind: "below the standard", standard });
+    const isOneSet = attempts < SETS_TO_BE_READY * setSize;
+    return judged("Confirm", isOneSet ? { kind: "one set only" } : { kind: "not shown yet", chance });
+  }
+  if (slide) return judged("At risk", slide);
+  if (chance < RISK_CHANCE) return judged("At risk", { kind: "low chance", chance });
+  if (lastSet.bails >= RISK_BAILS) return judged("At risk", { kind: "bails", bails: lastSet.bails });
+  if (chance < EVEN_CHANCE) return judged("Confirm", { kind: "record fallen", chance });
+  const isSolid = chance >= SOLID_CHANCE && lastSetAtStandard;
+  return judged(isSolid ? "Solid" : "Ready", { kind: "holds", chance, lastSetAtStandard });
 }

@@ -11,12 +11,12 @@ export interface Streaks {
   readonly misses: number;
 }
 
-/** The log holds no tallies: see `requireOrder`. */
+/** Over the attempts since the last tally, whose order is unknown; over all where there is none. */
 export function streaks(log: AttemptLog): Streaks {
   let run = 0;
   let best = 0;
   let misses = 0;
-  for (let entry = 0; entry < log.entries; entry++) {
+  for (let entry = log.orderedFrom; entry < log.entries; entry++) {
     if (log.outcomeAt(entry) === CAUGHT) {
       run = run > 0 ? run + 1 : 1;
       if (run > best) best = run;

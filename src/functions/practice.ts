@@ -88,7 +88,7 @@ export function chanceabove(caught: any, attempts: any, standard: any): number {
  * @returns A text, the status.
  * @throws #VALUE! for a mark that cannot be read, with its row and column.
  * @example =TWIRL.READINESS("ccccc ccccd ccccc ccccc") shows Solid
- * @source Our own rule: 8 of 10 in a row (common practice, no source) held to the evidence of the whole record; its error rates are in the project's benchmark. A coach's judgement comes first.
+ * @source Our own rule. Ready: two sets, the last at the standard (8 of 10: common practice, no source), and a chance of 82 % that the true rate is at the standard. At risk: a last set, or last two, poorer than the own record brings once in 150 sets, a chance under 25 %, or two bails. Its error rates are in the project's benchmark. A coach's judgement comes first.
  */
 export function readiness(marks: any[][], standard: any, setSize: any, key: any): string {
   return respond(() => {
@@ -104,10 +104,10 @@ export function readiness(marks: any[][], standard: any, setSize: any, key: any)
  * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
  * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
- * @returns Eleven rows of label and value: Status, Attempts, Last set, Recent rate (latest three sets), Low, High (its 95 % range), Chance (that the true rate is at the standard), Streak, Best streak, Bails in last set, Next step. What cannot be said yet is empty; with tallies the streaks are empty.
+ * @returns Eleven rows of label and value: Status, Attempts, Last set (the latest attempts that are a set, as counted), Recent rate (since the last slide; an attempt 30 attempts ago weighs half), Low, High (the middle 95 % of what the true rate may be, by the same weights), Chance (its part at or above the standard), Streak, Best streak (over the marks since the last tally), Bails in last set, Next step (with the reason). What cannot be said yet is empty.
  * @throws #VALUE! for a mark that cannot be read, with its row and column.
  * @example =TWIRL.READINESSCARD("ccccd ccdcc") shows Confirm, 10 attempts, 8/10 and the rest
- * @source As READINESS; the range is Wilson's (Newcombe 1998).
+ * @source As READINESS; rate, range and chance from Beta(caught weight + 1/2, missed weight + 1/2), Jeffreys' prior.
  */
 export function readinesscard(marks: any[][], standard: any, setSize: any, key: any): any[][] {
   return respond(() => {
@@ -131,16 +131,15 @@ export function readinesscard(marks: any[][], standard: any, setSize: any, key: 
 }
 
 /** An assessment's figures as cells; what cannot be said is an empty text, since null would show as 0. */
-function figures({ attempts, lastSet, recent, recentInterval, evidence, streaks: runs }: Assessment) {
-  const some = attempts > 0;
+function figures({ attempts, lastSet, recentRate, recentInterval, chance, streaks: runs }: Assessment) {
   return {
-    lastSet: some ? `${lastSet.caught}/${lastSet.attempts}` : "",
-    recentRate: some ? recent.caught / recent.attempts : "",
+    lastSet: attempts > 0 ? `${lastSet.caught}/${lastSet.attempts}` : "",
+    recentRate: recentRate ?? "",
     low: recentInterval?.low ?? "",
     high: recentInterval?.high ?? "",
-    chance: evidence ?? "",
-    streak: some && runs ? runs.current : "",
-    bestStreak: some && runs ? runs.best : "",
+    chance: chance ?? "",
+    streak: attempts > 0 && runs ? runs.current : "",
+    bestStreak: attempts > 0 && runs ? runs.best : "",
   };
 }
 
@@ -454,7 +453,7 @@ export function catchbars(marks: any[][], setSize: any, key: any): string {
  * @param [stages] The stages, one column with as many rows; Body only, Toss only and Wall do not count.
  * @param [asOf] A date: later rows are left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
- * @returns A heading row and a row for each athlete and trick, A to Z: Athlete, Trick, Attempts, Last set, Recent rate, Low, High, Chance, Streak, Best streak, Status, Last practised (a date), Next step.
+ * @returns A heading row and a row for each athlete and trick, A to Z: Athlete, Trick, Attempts, Last set, Recent rate (since the last slide, the latest attempts weighing most), Low, High, Chance (by the same weights), Streak, Best streak (since the last tally), Status, Last practised (a date), Next step (with the reason).
  * @throws #VALUE! for a mark, name or date that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when nothing is logged yet.
  * @example =TWIRL.BOARD(Practice_2027[Date],Practice_2027[Athlete],Practice_2027[Trick],Practice_2027[Marks]) shows the board
  * @source As READINESSCARD, row by row.

@@ -1,5 +1,5 @@
 /** A part of the pane: one tab and what stands under it. */
-import type { Status } from "../core/readiness";
+import type { Judgement } from "../core/readiness";
 import type { Drafts } from "./storage";
 import type { WorkbookHost } from "./host";
 
@@ -11,7 +11,7 @@ export type Milestone =
       readonly athlete: string;
       readonly trick: string;
       /** Undefined where the log holds something that cannot be read. */
-      readonly status: Status | undefined;
+      readonly judged: Judgement | undefined;
     };
 
 /** What every part is given. */

@@ -2,6 +2,7 @@
  * Every word that the pane shows, in English; `french.ts` has the same in French, fetched where it is chosen. Sentences
  * with a value in them are functions, so that each language can put the value where it belongs.
  */
+import { reasonInWords } from "../core/advice";
 import type { SettingsProblem } from "../workbook/season";
 import { fillInTexts } from "./fill-in/fill-in-texts";
 import { firstStepsTexts } from "./first-steps/first-steps-texts";
@@ -65,10 +66,11 @@ export const english = {
   undone: (mark: string, count: number, size: number | null) =>
     `${mark} taken back. ${String(count)}${size === null ? "" : ` of ${String(size)}`}.`,
   nothingToUndo: "Nothing to take back.",
+  reasonInWords,
   statusWas: (status: string) => `was ${status}`,
   streakNow: (streak: number) =>
     streak > 0 ? `streak ${String(streak)}` : streak < 0 ? `${String(-streak)} missed in a row` : "no streak",
-  streakUnknown: "streak not known: the log holds totals",
+  streakUnknown: "streak not known: the log ends with a total",
   apartStreak: (streak: string) => `stays: this stage is practised apart · ${streak} in this set`,
   statusUnreadable: (reason: string) => `No status: the log holds a cell that cannot be read. ${reason}`,
   statusUnavailable: "The status cannot be worked out at the moment. Count on: nothing is lost.",

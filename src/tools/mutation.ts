@@ -10,7 +10,7 @@ import { inProject } from "./paths";
 /** Each topic's files in `src/core`, and the test files in `tests/core` that hold them. */
 const TOPICS: Readonly<Record<string, { readonly files: readonly string[]; readonly tests: readonly string[] }>> = {
   marks: { files: ["marks", "problem"], tests: ["marks", "problem"] },
-  readiness: { files: ["readiness"], tests: ["readiness"] },
+  readiness: { files: ["readiness", "beta-binomial"], tests: ["readiness", "beta-binomial"] },
   streak: { files: ["streak"], tests: ["streak"] },
   rates: { files: ["catch-rate", "attempt-log"], tests: ["catch-rate", "readiness", "streak"] },
   tails: { files: ["tails"], tests: ["tails"] },

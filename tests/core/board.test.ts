@@ -40,7 +40,7 @@ test("groups by athlete and trick whatever the spelling, shows the first one, or
     ["Too few", 1],
     ["Building", 10],
     ["Building", 10],
-    ["Solid", 15],
+    ["Confirm", 15],
   ]);
 });
 

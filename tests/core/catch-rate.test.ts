@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { runs } from "./runs";
-import { catchInterval, catchRate, chanceAbove, INTERVAL_METHODS } from "../../src/core/catch-rate";
+import { catchInterval, catchRate, chanceAbove, INTERVAL_METHODS, isChanceFrom } from "../../src/core/catch-rate";
 import { binomialAtMost } from "../../src/core/tails";
 import { INTERVAL_CHECKS, WALD_COVERAGE } from "../checks/intervals";
 import { logOf } from "./logs";
@@ -54,6 +54,27 @@ describe("chance of being at the standard", () => {
     // The posterior is Beta(14.26, 23.19); ours adds one half to each count.
     expect(chanceAbove(13.76, 22.69, 0.5)).toBeCloseTo(0.0690226, 6);
   });
+});
+
+test("the bounds that spare the beta distribution say what it says, also close to them", () => {
+  const weight = fc.double({ min: 0, max: 45, noNaN: true });
+  fc.assert(
+    fc.property(
+      weight,
+      weight,
+      fc.constantFrom(0.25, 0.5, 0.82),
+      fc.double({ min: -0.05, max: 0.05, noNaN: true }),
+      (caught, missed, least, away) => {
+        const standard = Math.min(1, Math.max(0, (caught + 0.5) / (caught + missed + 1) + away));
+        const chance = chanceAbove(caught, missed, standard);
+        // An even chance of even weights may miss its half by a last digit.
+        if (Math.abs(chance - least) > 1e-12) {
+          expect(isChanceFrom(least, caught, missed, standard)).toBe(chance > least);
+        }
+      },
+    ),
+    runs(5000),
+  );
 });
 
 describe("the share caught", () => {

@@ -98,7 +98,7 @@ describe("a record set by set", () => {
         let attempts = 0;
         for (const set of sets) {
           attempts += set.attempts;
-          expect(set.status).toBe(readiness(beginning(marks, attempts), 0.8, setSize));
+          expect(set.judged.status).toBe(readiness(beginning(marks, attempts), 0.8, setSize));
         }
         expect(Math.min(20, sets.length)).toBe(catchBars(whole, setSize).length);
       }),

@@ -1,4 +1,6 @@
 /** The two catalogues beside each other: the same texts, the same values in them, and numbers that agree. */
+import { assess, type Reason } from "../../src/core/readiness";
+import { logOf } from "../core/logs";
 import { french } from "../../src/taskpane/french";
 import { english } from "../../src/taskpane/texts";
 import { checkSeasonSettings, defaultSettings, type SeasonSettings } from "../../src/workbook/season";
@@ -19,11 +21,11 @@ function textsOf(catalogue: object, prefix = ""): readonly Text[] {
 }
 
 const catalogues = { english: textsOf(english), french: textsOf(french) };
-/** Made of a whole problem rather than of values; looked at below. */
-const ofProblems = "settingsProblem";
+/** Made of a whole problem or judgement rather than of values; looked at below. */
+const ofWholes: readonly string[] = ["settingsProblem", "reasonInWords"];
 const sentences = (of: keyof typeof catalogues): readonly { readonly key: string; readonly say: Sentence }[] =>
   catalogues[of].flatMap(({ key, value }) =>
-    typeof value === "string" || key === ofProblems ? [] : [{ key, say: value }],
+    typeof value === "string" || ofWholes.includes(key) ? [] : [{ key, say: value }],
   );
 const sentence = (of: keyof typeof catalogues, key: string): Sentence => {
   const found = sentences(of).find((one) => one.key === key);
@@ -154,4 +156,35 @@ test("each problem of a season's settings is told in French, with what it names"
     // The same numbers and quotations stand in both, but for the share that French leaves out.
     if (problem.kind !== "standard") expect(told.match(/\d+/g)).toEqual(message.match(/\d+/g));
   }
+});
+
+test("each reason of a status is told in French, with the numbers that it has in English", () => {
+  const records: readonly (readonly string[])[] = [
+    [],
+    ["ccccccc"],
+    ["7/10"],
+    ["8/10"],
+    ["8/10", "8/10"],
+    // A chance just under what is asked for has a digit more.
+    ["cdcdc dcddc", "dccdc cdccc", "ccdcc cccdc", "ccccc ccdcc", "ccccc ccccc", "ccccd ccccc", "ccccc ccccd"],
+    ["9/10", "9/10"],
+    ["9/10", "9/10", "7/10"],
+    ["10/10", "10/10", "10/10", "5/10"],
+    ["cccccccccc", "cccccccccc", "cccccbbbbb"],
+    ["10/10", "10/10", "10/10", "8/10", "7/10", "7/10", "7/10"],
+    ["10/10", "10/10", "10/10", "8/10", "7/10", "7/10", "7/10", "7/10", "7/10", "7/10"],
+    ["cccccccccc", "cccccccccc", "ccccccccbb"],
+  ];
+  const kinds = new Set<Reason["kind"]>();
+  for (const marks of records) {
+    const found = assess(logOf(marks), 0.8, 10);
+    kinds.add(found.reason.kind);
+    const [told, message] = [french.reasonInWords(found), english.reasonInWords(found)];
+    expect(told).not.toBe(message);
+    expect(told).not.toMatch(/undefined| {2}| [;%]/);
+    const numbers = (words: string): readonly string[] =>
+      words.replace(/(\d),(\d)/g, "$1.$2").match(/\d+(\.\d+)?/g) ?? [];
+    expect(numbers(told)).toEqual(numbers(message));
+  }
+  expect(kinds.size).toBe(10);
 });

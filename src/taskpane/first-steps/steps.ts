@@ -77,19 +77,20 @@ export function mountSteps(block: HTMLElement, { host, open, over }: StepsContex
             }),
           ]),
     );
-  const read = ({ athlete, trick, status }: Extract<Milestone, { kind: "set saved" }>): void =>
+  const read = ({ athlete, trick, judged }: Extract<Milestone, { kind: "set saved" }>): void =>
     stand(
       2,
-      status === undefined
+      judged === undefined
         ? [sentence(texts.firstStepsUnread)]
         : [
             element(
               "p",
               {},
               `${texts.firstStepsStatus(athlete, trick)} `,
-              element("span", { class: "twirl-badge", "data-look": statusWordLooks[status] }, status),
+              element("span", { class: "twirl-badge", "data-look": statusWordLooks[judged.status] }, judged.status),
+              ` (${texts.reasonInWords(judged)})`,
             ),
-            sentence(texts.statusMeanings[status]),
+            sentence(texts.statusMeanings[judged.status]),
             sentence(texts.firstStepsAfter),
           ],
       button(texts.firstStepsPicture, false, () => open("pictures")),

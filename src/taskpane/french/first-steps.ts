@@ -21,9 +21,8 @@ export const firstSteps = {
     "No attempts": "Rien n’est encore noté.",
     "Too few": "Moins d’essais qu’une série : notez-en encore.",
     Building: "La dernière série est sous le seuil : pas encore pour le programme.",
-    Confirm:
-      "La dernière série est bonne, mais c’est peut-être de la chance : à montrer encore, de préférence un autre jour.",
-    Ready: "Assez sûr pour le programme : une série était au seuil, et l’historique le confirme.",
+    Confirm: "Pas encore, ou plus maintenant : à montrer encore par une série au seuil, de préférence un autre jour.",
+    Ready: "Assez sûr pour le programme : deux séries ou plus, et l’historique le confirme.",
     Solid: "Vraiment sûr : l’historique le rend probable à 90 % au moins.",
     "At risk": "C’était prêt et cela glisse : à revoir avant de le garder dans le programme.",
   },

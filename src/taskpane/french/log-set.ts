@@ -1,4 +1,10 @@
 /** Log a set, in French. */
+import { percentUnder } from "../../core/advice";
+import { EVEN_CHANCE, READY_CHANCE, RISK_BAILS, RISK_CHANCE, type Judgement } from "../../core/readiness";
+
+const outOf = (caught: number, of: number): string => `${String(caught)} sur ${String(of)}`;
+const inPercent = (share: number): string => `${String(Math.round(100 * share))} %`;
+const under = (chance: number, limit: number): string => `${String(percentUnder(chance, limit)).replace(".", ",")} %`;
 const attempts = (count: number): string => `${String(count)} ${count <= 1 ? "essai" : "essais"}`;
 
 export const logSet = {
@@ -36,6 +42,33 @@ export const logSet = {
   undone: (mark: string, count: number, size: number | null) =>
     `${mark} annulé. ${String(count)}${size === null ? "" : ` sur ${String(size)}`}.`,
   nothingToUndo: "Rien à annuler.",
+  reasonInWords: ({ reason, lastSet }: Judgement): string => {
+    const set = outOf(lastSet.caught, lastSet.attempts);
+    const bails = (count: number): string => (count === 2 ? "deux renoncés" : `${String(count)} renoncés`);
+    const alsoBails = lastSet.bails >= RISK_BAILS ? ` ; ${bails(lastSet.bails)}` : "";
+    switch (reason.kind) {
+      case "nothing logged":
+        return "rien n’est encore noté";
+      case "set not full":
+        return `encore ${String(reason.missing)} pour une série entière`;
+      case "below the standard":
+        return `${set} ; le seuil est ${inPercent(reason.standard)}`;
+      case "one set only":
+        return `${set}, et une seule série jusqu’ici`;
+      case "not shown yet":
+        return `${set} ; probabilité ${under(reason.chance, READY_CHANCE)}, il faut ${inPercent(READY_CHANCE)}`;
+      case "record fallen":
+        return `était Ready ; probabilité ${under(reason.chance, EVEN_CHANCE)} maintenant`;
+      case "slide":
+        return `${outOf(reason.caught, reason.attempts)} ; d’habitude ${inPercent(reason.usual)}${alsoBails}`;
+      case "low chance":
+        return `probabilité ${under(reason.chance, RISK_CHANCE)}${alsoBails}`;
+      case "bails":
+        return bails(reason.bails);
+      case "holds":
+        return `${set}${reason.lastSetAtStandard ? "" : ", ne glisse pas"} ; probabilité ${inPercent(reason.chance)}`;
+    }
+  },
   statusWas: (status: string) => `avant : ${status}`,
   streakNow: (streak: number) =>
     streak > 0

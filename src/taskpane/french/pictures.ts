@@ -22,9 +22,10 @@ export const pictures = {
   recordOf: (sets: number) => `${String(sets)} ${sets <= 1 ? "série" : "séries"}.`,
   recordLast: (caught: number, attempts: number, low: string, high: string) =>
     `Dernière série : ${String(caught)} sur ${String(attempts)} ; d’après elle seule, le vrai taux est entre ${low} et ${high}.`,
-  recordStatus: (status: string, standard: string) => `Statut : ${status}, pour un seuil de ${standard}.`,
+  recordStatus: (status: string, reason: string, standard: string) =>
+    `Statut : ${status} (${reason}), pour un seuil de ${standard}.`,
   recordChanges: (changes: string) => `Le statut a changé : ${changes}.`,
-  recordChange: (status: string, day: string) => `${status} (${day})`,
+  recordChange: (status: string, day: string, reason: string) => `${status}, ${day} (${reason})`,
   recordContests: (contests: string) => `Concours : ${contests}.`,
   recordContest: (contest: string, day: string) => `${contest} (${day})`,
   recordLatest: (shown: number, sets: number) =>
@@ -38,7 +39,7 @@ export const pictures = {
     status: "le statut change",
     contest: "un concours",
   },
-  recordHeadings: ["Série", "Jour", "Rattrapés", "Taux", "Vrai taux entre", "Statut"],
+  recordHeadings: ["Série", "Jour", "Rattrapés", "Taux", "Vrai taux entre", "Statut", "Pourquoi"],
   setNumber: (set: number) => `Série ${String(set)}`,
   fromTo: (low: string, high: string) => `${low} à ${high}`,
   caughtOf: (caught: number, attempts: number) => `${String(caught)} sur ${String(attempts)}`,

@@ -233,7 +233,8 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown, reached, whe
       status.dataset["look"] = statusWordLooks[now.status];
       const moved = before.status === now.status ? "" : texts.statusWas(before.status);
       const run = live.streak === undefined ? texts.streakUnknown : texts.streakNow(live.streak);
-      setText(streak, live.apart ? texts.apartStreak(run) : [moved, run].filter((words) => words !== "").join(" · "));
+      const beside = live.apart ? [texts.apartStreak(run)] : [moved, run];
+      setText(streak, [texts.reasonInWords(now), ...beside].filter((words) => words !== "").join(" · "));
       if (status.parentElement !== judged) judged.replaceChildren(status, streak);
       return;
     }
@@ -268,8 +269,7 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown, reached, whe
 
   const log = new LogSet({
     ...{ host, drafts, tell: show },
-    saved: ({ athlete: of, trick: on }, judged) =>
-      reached({ kind: "set saved", athlete: of, trick: on, status: judged }),
+    saved: ({ athlete: of, trick: on }, judged) => reached({ kind: "set saved", athlete: of, trick: on, judged }),
   });
   show(log.state, null);
   whenShown(() => void log.refresh());

@@ -5,7 +5,7 @@
  * shown, and it stays there until its row has been seen in the log; and no set becomes two rows.
  */
 import { Problem } from "../../core/problem";
-import type { Assessment, Status } from "../../core/readiness";
+import type { Assessment } from "../../core/readiness";
 import { assessWithSet, isApart, type LoggedMarks } from "../../core/set-in-hand";
 import { STAGES } from "../../workbook/season";
 import { serialOfDay } from "../day";
@@ -59,7 +59,7 @@ export type Live =
       readonly apart: boolean;
       readonly before: Assessment;
       readonly now: Assessment;
-      /** Catches in a row, with a minus misses; undefined where a tally hides the order. */
+      /** Catches in a row since the last tally, with a minus misses; undefined where the log ends with a tally. */
       readonly streak: number | undefined;
     }
   /** No status, for the reason in the words. */
@@ -106,7 +106,7 @@ export interface LogSetParts {
   /** Told every new state, and what a screen reader is to say of it, if anything. */
   readonly tell: (state: LogSetState, words: string | null) => void;
   /** Told once a row is in the log, with what the board says of its athlete and trick then. */
-  readonly saved?: (row: SetRow, status: Status | undefined) => void;
+  readonly saved?: (row: SetRow, judged: Assessment | undefined) => void;
   readonly now?: () => Date;
   readonly patience?: number;
 }
@@ -231,7 +231,7 @@ export class LogSet {
         texts.markWords[mark],
         marks.length,
         this.setSize,
-        live?.kind === "judged" ? live.now.status : null,
+        live?.kind === "judged" ? spokenStatus(live.now) : null,
       ),
     );
   }
@@ -459,7 +459,7 @@ export class LogSet {
       words,
     );
     const { live } = this.current;
-    if (inHand) this.saved?.(row, live?.kind === "judged" ? live.now.status : undefined);
+    if (inHand) this.saved?.(row, live?.kind === "judged" ? live.now : undefined);
     void this.refresh();
   }
 
@@ -595,6 +595,11 @@ export class LogSet {
     this.record = { athlete, trick, data, logged, assessment };
     return this.record;
   }
+}
+
+/** A word that asks for care is never said without its reason. */
+function spokenStatus(judged: Assessment): string {
+  return judged.status === "At risk" ? `${judged.status}, ${texts.reasonInWords(judged)}` : judged.status;
 }
 
 /** As the list spells it; and where nothing is chosen yet and there is one alone, that one. */

@@ -93,8 +93,7 @@ function routineOf(data: PictureData, athlete: string, width: number): Picture {
     const key = comparable(trick);
     if (!rates.has(key)) {
       const marks = datedMarks(data, athlete, trick);
-      const { recent } = assessWithSet(marks, [], season.standard, season.setSize);
-      rates.set(key, recent.attempts === 0 ? undefined : recent.caught / recent.attempts);
+      rates.set(key, assessWithSet(marks, [], season.standard, season.setSize).recentRate);
     }
     return rates.get(key);
   };

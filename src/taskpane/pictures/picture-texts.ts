@@ -21,9 +21,10 @@ export const pictureTexts = {
   recordOf: (sets: number) => (sets === 1 ? "1 set." : `${String(sets)} sets.`),
   recordLast: (caught: number, attempts: number, low: string, high: string) =>
     `Last set: ${String(caught)} of ${String(attempts)} caught; from this set alone the true rate lies between ${low} and ${high}.`,
-  recordStatus: (status: string, standard: string) => `Status: ${status}, against a standard of ${standard}.`,
+  recordStatus: (status: string, reason: string, standard: string) =>
+    `Status: ${status} (${reason}), against a standard of ${standard}.`,
   recordChanges: (changes: string) => `Status changed: ${changes}.`,
-  recordChange: (status: string, day: string) => `${status} (${day})`,
+  recordChange: (status: string, day: string, reason: string) => `${status} on ${day} (${reason})`,
   recordContests: (contests: string) => `Contests: ${contests}.`,
   recordContest: (contest: string, day: string) => `${contest} (${day})`,
   recordLatest: (shown: number, sets: number) =>
@@ -37,7 +38,7 @@ export const pictureTexts = {
     status: "the status changes",
     contest: "a contest",
   },
-  recordHeadings: ["Set", "Day", "Caught", "Rate", "True rate between", "Status"],
+  recordHeadings: ["Set", "Day", "Caught", "Rate", "True rate between", "Status", "Why"],
   setNumber: (set: number) => `Set ${String(set)}`,
   fromTo: (low: string, high: string) => `${low} to ${high}`,
   caughtOf: (caught: number, attempts: number) => `${String(caught)} of ${String(attempts)}`,

@@ -47,7 +47,7 @@ export function recordPicture(question: RecordQuestion, width: number): Picture 
     ...changes.filter(({ index }) => index >= skipped),
   ];
   const labels = layLabels(
-    inSight.map(({ index, set }) => ({ at: x(index - skipped), text: set.status })),
+    inSight.map(({ index, set }) => ({ at: x(index - skipped), text: set.judged.status })),
     width,
   );
   const rows = labels.reduce((count, { row }) => Math.max(count, row + 1), 0);
@@ -90,13 +90,14 @@ export function recordPicture(question: RecordQuestion, width: number): Picture 
     key: keyOf(sets, setSize, contests.length > 0, changes.length > 0),
     table: {
       headings: texts.recordHeadings,
-      rows: sets.map(({ date, caught, attempts, rate, interval, status }, index) => [
+      rows: sets.map(({ date, caught, attempts, rate, interval, judged }, index) => [
         String(index + 1),
         date === undefined ? "–" : dayInWords(date),
         texts.caughtOf(caught, attempts),
         percent(rate),
         texts.fromTo(percent(interval.low), percent(interval.high)),
-        status,
+        judged.status,
+        texts.reasonInWords(judged),
       ]),
     },
     caution: question.caution,
@@ -105,7 +106,7 @@ export function recordPicture(question: RecordQuestion, width: number): Picture 
 
 /** The first set, and each whose status is not that of the set before. */
 function changesOf(sets: readonly HistorySet[]): readonly Change[] {
-  return sets.flatMap((set, index) => (set.status === sets[index - 1]?.status ? [] : [{ index, set }]));
+  return sets.flatMap((set, index) => (set.judged.status === sets[index - 1]?.judged.status ? [] : [{ index, set }]));
 }
 
 interface Label {
@@ -197,12 +198,21 @@ function sentencesOf(
       : texts.recordOfDays(sets.length, dayInWords(first), dayInWords(last)),
     ...(latest
       ? [
-          texts.recordStatus(latest.status, percent(standard)),
+          texts.recordStatus(latest.judged.status, texts.reasonInWords(latest.judged), percent(standard)),
           texts.recordLast(latest.caught, latest.attempts, percent(latest.interval.low), percent(latest.interval.high)),
         ]
       : []),
     ...(changes.length > 1
-      ? [texts.recordChanges(changes.map((change) => texts.recordChange(change.set.status, dayOf(change))).join(", "))]
+      ? [
+          texts.recordChanges(
+            changes
+              .map((change) => {
+                const { judged } = change.set;
+                return texts.recordChange(judged.status, dayOf(change), texts.reasonInWords(judged));
+              })
+              .join("; "),
+          ),
+        ]
       : []),
     ...(contests.length > 0
       ? [

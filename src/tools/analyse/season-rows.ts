@@ -4,6 +4,7 @@
  */
 import { BoardLog } from "../../core/board";
 import { Problem } from "../../core/problem";
+import type { Reason } from "../../core/readiness";
 import { comparable } from "../../core/text";
 import { addMarks, AlignedColumns, dateOf, plainCell, readDate, readName, type Rows } from "../../functions/cells";
 import { CONTEST, PRACTICE } from "../../workbook/season";
@@ -34,16 +35,19 @@ export interface TrickRow extends Row {
   readonly trick: string;
   readonly attempts: number;
   readonly bailsInLastSet: number;
-  /** Of the latest three sets, as on the board. */
-  readonly recentCaught: number;
-  readonly recentAttempts: number;
+  readonly lastSetCaught: number;
+  readonly lastSetAttempts: number;
+  /** As on the board: since the last slide, the latest attempts weighing most. */
+  readonly recentRate: number;
   readonly low: number;
   readonly high: number;
   readonly chance: number;
-  /** Null where a tally hides the order. */
+  /** Since the last tally; null where the log ends with one. */
   readonly streak: number | null;
   readonly bestStreak: number | null;
   readonly status: string;
+  /** Why the status is what it is, in the core's words for it. */
+  readonly reason: Reason["kind"];
 }
 
 export interface ContestRow extends Row {
@@ -153,8 +157,8 @@ function trickRows(
     addMarks(columns.rows("marks"), row, undefined, attempts);
   }
   return log.rows(standard, setSize).flatMap(({ athlete, trick, lastPractised, assessment }): TrickRow[] => {
-    const { attempts, recent, recentInterval, evidence, streaks, lastSet, status } = assessment;
-    if (recentInterval === undefined || evidence === undefined) return [];
+    const { attempts, recentRate, recentInterval, chance, streaks, lastSet, status, reason } = assessment;
+    if (recentRate === undefined || recentInterval === undefined || chance === undefined) return [];
     return [
       {
         record: "trick",
@@ -165,14 +169,16 @@ function trickRows(
         trick: apart(trick),
         attempts,
         bailsInLastSet: lastSet.bails,
-        recentCaught: recent.caught,
-        recentAttempts: recent.attempts,
+        lastSetCaught: lastSet.caught,
+        lastSetAttempts: lastSet.attempts,
+        recentRate,
         low: recentInterval.low,
         high: recentInterval.high,
-        chance: evidence,
+        chance,
         streak: streaks?.current ?? null,
         bestStreak: streaks?.best ?? null,
         status,
+        reason: reason.kind,
       },
     ];
   });

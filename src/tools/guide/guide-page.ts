@@ -22,7 +22,7 @@ const LOG: readonly (readonly [number, string, string])[] = [
   [46314, "Joined", "ccdcc cccdc"],
   [46316, "Joined", "ccccc ccdcc"],
   [46318, "Joined", "ccccc ccccc"],
-  [46321, "Joined", "ccccd ccccc"],
+  [46321, "Joined", "ccccc ccccc"],
   [46323, "In context", "ccdcc cdccc"],
   [46325, "In context", "ccccc ccccd"],
 ];
@@ -157,10 +157,11 @@ function judge(sheet: Sheet): string {
   const first = joined[0] ?? 0;
   requireAnswer([...(LOG[(joined[2] ?? 0) - 2]?.[2] ?? "")].filter((mark) => mark === "c").length, 8);
   const upTo = (set: number) => ask(sheet, `=TWIRL.READINESS(D${first}:D${joined[set - 1] ?? 0})`);
-  const [one, three, five] = [upTo(1), upTo(3), upTo(5)];
+  const [one, three, five, six] = [upTo(1), upTo(3), upTo(5), upTo(6)];
   requireAnswer(one.at(0, 0), "Building");
   requireAnswer(three.at(0, 0), "Confirm");
-  requireAnswer(five.at(0, 0), "Ready");
+  requireAnswer(five.at(0, 0), "Confirm");
+  requireAnswer(six.at(0, 0), "Ready");
   const range = ask(sheet, "=TWIRL.CATCHINTERVAL(8,10)", { "0": "percent", "1": "percent" });
   const card = ask(sheet, `=TWIRL.READINESSCARD(D${first}:D${joined.at(-1) ?? 0})`, {
     "Recent rate": "percent",
@@ -181,12 +182,16 @@ function judge(sheet: Sheet): string {
       `Why not ready? Because eight of ten can be luck. Taken alone, that set says of the true rate only that it lies between ${share(range.at(0, 0))} and ${share(range.at(0, 1))}:`,
     ),
     range.html,
-    paragraph("So it is shown again, on other days. After the fifth set:"),
+    paragraph("So it is shown again, on other days. After the fifth set, ten of ten:"),
     five.html,
-    paragraph("And the figures behind the word after the sixth:"),
+    paragraph(
+      "Still to be confirmed: the first sets weigh less and less, and they still weigh. After the sixth, ten of ten once more:",
+    ),
+    six.html,
+    paragraph("And the figures behind the word:"),
     card.html,
     paragraph(
-      `In the latest three sets ${share(card.beside("Recent rate"))} were caught, and the chance that the true rate is at the standard of ${share(0.8)} is ${share(card.beside("Chance"))}, the latest attempts weighing most. Set by set, oldest first:`,
+      `The latest attempts weighing most, ${share(card.beside("Recent rate"))} were caught, and the chance that the true rate is at the standard of ${share(0.8)} is ${share(card.beside("Chance"))}. A trick becomes ready when two sets are logged, the last is at the standard and that chance is at least ${share(0.82)}. From then on its own record is the measure: a set that it brings once in a hundred and fifty is a slide, and the word turns to At risk with the reason beside it. Set by set, oldest first:`,
     ),
     bars.html,
   ]);

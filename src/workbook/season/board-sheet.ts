@@ -116,13 +116,13 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
     cells: [
       ...sheetTitle(
         `Board ${label}`,
-        "Fills itself from the Practice sheet. Low and High: where the true rate lies, 95 times in 100. Chance: that it is at the standard. To the right: one trick by day, and the stages.",
+        "Fills itself from the Practice sheet. Recent rate: since the last slide, the latest attempts weighing most. Low, High: where the true rate lies, 95 in 100. Chance: that it is at the standard.",
       ),
       put(
         3,
         1,
         text(
-          "Streak: catches in a row up to now; with a minus, misses. Body only, Toss only and Wall are practised apart and not counted.",
+          "Streak: catches in a row since the last tally; with a minus, misses. Body only, Toss only and Wall are practised apart and not counted. To the right: one trick by day, and the stages.",
         ),
         { look: "note" },
       ),

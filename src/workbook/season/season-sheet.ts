@@ -175,7 +175,7 @@ const MARKS: readonly ThreeColumns[] = [
     "ccdcc ccccd",
     "One cell may hold a whole set. Spaces and commas are yours. The order shows streaks and slides.",
   ],
-  ["A tally", "8/10", "8 caught of 10, when only the totals are known. Streaks cannot be read from it."],
+  ["A tally", "8/10", "8 caught of 10, when only the totals are known. Streaks are counted from the marks after it."],
   ["Not read", "x o", "Clubs use these two either way round, so they are refused rather than guessed."],
 ];
 
@@ -184,20 +184,17 @@ const STATUS_MEANINGS: Readonly<Record<StatusWord, readonly [short: string, mean
   "Too few": ["Too early", "Fewer attempts than one set."],
   Building: ["Not yet", "The last set is below the standard, and the trick has not been ready before."],
   Confirm: [
-    "Maybe luck",
-    "The last set is at the standard, but the record behind it is not. Show it again, best on another day.",
+    "Show again",
+    "Never ready yet: the last set is at the standard, and two sets and a chance of 82 % are asked for. Or it was ready, and the chance is under 50 % now.",
   ],
   Ready: [
     "Yes",
-    "A set was at the standard, and the record, latest attempts weighing most, makes that likelier than luck.",
+    "Two sets were logged, the last at the standard, with a chance of 82 %; it has not slid since, and the chance is 50 % at least.",
   ],
-  Solid: [
-    "Yes, firmly",
-    "The last set is at the standard, and the record makes it at least 90 % likely that the trick is.",
-  ],
+  Solid: ["Yes, firmly", "As Ready, with the last set at the standard and a chance of 90 % at least."],
   "At risk": [
     "Slipping",
-    "It was ready and slides: the chance fell under 35 %, or the last set is poorer than 1 in 20 at the standard would be, or it holds two bails or more.",
+    "It was ready, and the last set, or the last two, is poorer than its own record brings once in 150 sets; or the chance is under 25 %; or there were two bails.",
   ],
 };
 

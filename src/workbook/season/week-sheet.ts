@@ -25,8 +25,8 @@ const PLAN_COLUMN = 4;
 const LATELY_COLUMN = 8;
 const ROOM_ROWS = 60;
 
-/** Recent is what the board calls so: the latest three sets. */
-const RECENT_SETS = 3;
+/** The plan asks for counts: so many sets at the board's recent rate. */
+const PLANNED_SETS = 3;
 
 export function weekSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const { label } = settings;
@@ -53,7 +53,7 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
       ...LOAD_CAUTIONS.map((words, index) => put(LOAD_ROW + 6 + index, 1, text(words), { look: "caution" })),
       ...headings(HEADING_ROW, PLAN_COLUMN, ["Practise", "Attempts to do", "Why"]),
       put(FIRST_ROW, PLAN_COLUMN, spill(plan(label)), { look: "entry" }),
-      ...headings(HEADING_ROW, LATELY_COLUMN, ["Lately, from the board", "Caught lately", "Attempts lately", "Status"]),
+      ...headings(HEADING_ROW, LATELY_COLUMN, ["At the board's recent rate", "Would catch", "Of attempts", "Status"]),
       ...latelyFormulas(label).map((answer, index) =>
         put(FIRST_ROW, LATELY_COLUMN + index, spill(answer), {
           look: "entry",
@@ -132,10 +132,10 @@ function load(label: string): Formula {
   );
 }
 
-/** Attempts of the latest three sets, or all while there are fewer: what the board's recent rate is the share of. */
-function recentAttempts(label: string): Formula {
+/** Three sets, or what is logged while that is less. */
+function plannedAttempts(label: string): Formula {
   const attempts = boardColumn(label, "Attempts");
-  const most = operation(RECENT_SETS, "*", setting(label, "setSize"));
+  const most = operation(PLANNED_SETS, "*", setting(label, "setSize"));
   return operation(
     product(operation(attempts, "<", most), attempts),
     "+",
@@ -145,7 +145,7 @@ function recentAttempts(label: string): Formula {
 
 const LATELY_FORMATS: readonly NumberFormat[] = ["general", "whole", "whole", "general"];
 
-/** The chosen athlete's lines of the board: trick, caught and attempts of the latest three sets, status. */
+/** The chosen athlete's lines of the board: trick, what its recent rate comes to in three sets, status. */
 function latelyFormulas(label: string): readonly Formula[] {
   const theirs = product(
     operation(boardColumn(label, "Athlete"), "=", chosenAthlete),
@@ -153,8 +153,8 @@ function latelyFormulas(label: string): readonly Formula[] {
   );
   const lines = (what: Formula): Formula => call("FILTER", what, theirs, "");
   const of = (heading: BoardHeading): Formula => boardColumn(label, heading);
-  const caught = call("ROUND", product(of("Recent rate"), recentAttempts(label)), 0);
-  return [lines(of("Trick")), lines(caught), lines(recentAttempts(label)), lines(of("Status"))];
+  const caught = call("ROUND", product(of("Recent rate"), plannedAttempts(label)), 0);
+  return [lines(of("Trick")), lines(caught), lines(plannedAttempts(label)), lines(of("Status"))];
 }
 
 function plan(label: string): Formula {

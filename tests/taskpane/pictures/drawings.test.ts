@@ -76,6 +76,7 @@ describe("a trick's record", () => {
       "50\u00A0%",
       "24\u00A0% to 76\u00A0%",
       "Building",
+      "5 of 10; the standard is 80 %",
     ]);
   });
 
@@ -97,7 +98,9 @@ describe("a trick's record", () => {
     expect(lines).toEqual(
       marks.filter((_, index) => changes[index] !== changes[index - 1]).map((mark) => number(mark, "cx")),
     );
-    expect(picture.sentences.join(" ")).toContain(`Building (4 Jan), ${String(changes[1])} (5 Jan)`);
+    expect(picture.sentences.join(" ")).toContain(
+      "Building on 4 Jan (5 of 10; the standard is 80 %); Confirm on 5 Jan (10 of 10; chance 35 %, 82 % is asked for)",
+    );
   });
 
   test("words of changes that follow each other do not run over each other", () => {

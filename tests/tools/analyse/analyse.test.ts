@@ -84,7 +84,8 @@ test("a trick's row says what the board of the workbook itself says", async () =
       row["best_streak"],
       row["status"],
     ]).toEqual([at(1), at(2), at(3), at(9), at(10), at(11)]);
-    expect(Number(row["recent_caught"]) / Number(row["recent_attempts"])).toBeCloseTo(Number(at(5)), 12);
+    expect(`${String(row["last_set_caught"])}/${String(row["last_set_attempts"])}`).toBe(at(4));
+    expect(row["recent_rate"]).toBeCloseTo(Number(at(5)), 12);
     expect(row["low"]).toBeCloseTo(Number(at(6)), 12);
     expect(row["high"]).toBeCloseTo(Number(at(7)), 12);
     expect(row["chance"]).toBeCloseTo(Number(at(8)), 12);

@@ -9,6 +9,7 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import { cellFunctions } from "../../../src/tools/guide/cell-functions";
 import { makeGuidePage } from "../../../src/tools/guide/guide-page";
+import { READY_CHANCE } from "../../../src/core/readiness";
 import { type Functions, Sheet } from "../../../src/tools/guide/sheet";
 import { loadBuilt } from "../../functions/built";
 
@@ -63,8 +64,9 @@ test("no number stands in the text that is not given in a block, in a formula, o
     ...cells.flatMap(({ shown }) => shown.flat()),
     ...[...page.querySelectorAll("[data-cell]")].map(valueOf),
     ...cells.flatMap(({ formula }) => formula.match(/\d+(\.\d+)?/g) ?? []).map(Number),
-    // The standard that the functions take where none is given.
+    // The standard that the functions take where none is given, and the chance that the rule asks for.
     0.8,
+    READY_CHANCE,
   ];
   for (const held of page.querySelectorAll("p data")) expect(known).toContain(Number(held.getAttribute("value")));
   const words = page.querySelector("main")?.cloneNode(true) as Element;
@@ -100,8 +102,11 @@ test.each([
     column: 1,
     expected: 0.943317848546,
   },
-  { source: "prop.test(28, 30, correct = FALSE)", formula: "READINESSCARD", row: "Low", expected: 0.786765416374 },
-  { source: "prop.test(28, 30, correct = FALSE)", formula: "READINESSCARD", row: "High", expected: 0.981522976209 },
+  // The six joined sets mark by mark, each weighing 2^(-age/30): w the caught weight, v the missed.
+  { source: "w / (w + v)", formula: "READINESSCARD", row: "Recent rate", expected: 0.878635137606 },
+  { source: "qbeta(0.025, w + 1/2, v + 1/2)", formula: "READINESSCARD", row: "Low", expected: 0.736477034417 },
+  { source: "qbeta(0.975, w + 1/2, v + 1/2)", formula: "READINESSCARD", row: "High", expected: 0.95770664975 },
+  { source: "1 - pbeta(0.8, w + 1/2, v + 1/2)", formula: "READINESSCARD", row: "Chance", expected: 0.87366559599 },
   { source: "0.93 · 0.97 · 0.9 · 0.95", formula: "CLEANCHANCE(K2:K5)", row: 0, column: 0, expected: 0.7712955 },
   { source: "the same · 0.85", formula: "CLEANCHANCE(K2:K6)", row: 0, column: 0, expected: 0.655601175 },
   { source: "0.85 · 1.7 − 0.15 · 0.5", formula: "KEEPORSWAP", row: "Points other", expected: 1.37 },
