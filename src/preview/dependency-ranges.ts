@@ -40,17 +40,18 @@ export function keepEachRangeOnce(injector: Injector): void {
   const index = dependencies._dependencyRTreeCache;
   const entered = new WeakMap<object, readonly Entry[]>();
   const enter = dependencies.addDependencyRTreeCache.bind(dependencies);
-  dependencies.addDependencyRTreeCache = (formula) => {
-    const entries = formula.rangeList.map((range): Entry => ({
+  // Each asked once: those of a rule's formula are worked out for each of its cells.
+  dependencies.addDependencyRTreeCache = ({ treeId, rangeList }) => {
+    const entries = rangeList.map((range): Entry => ({
       part: index.getTree(range.unitId, range.sheetId),
       box: boxOf(range),
     }));
-    const record = dependencies._allTreeMap.get(formula.treeId);
+    const record = dependencies._allTreeMap.get(treeId);
     const former = record === undefined ? undefined : entered.get(record);
-    const missing = formula.rangeList.filter((_, place) => !isSame(former?.[place], entries[place]));
+    const missing = rangeList.filter((_, place) => !isSame(former?.[place], entries[place]));
     if (missing.length === 0) return;
-    enter({ treeId: formula.treeId, rangeList: missing });
-    const present = dependencies._allTreeMap.get(formula.treeId);
+    enter({ treeId, rangeList: missing });
+    const present = dependencies._allTreeMap.get(treeId);
     if (present !== undefined) entered.set(present, entries);
   };
 }

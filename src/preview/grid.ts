@@ -36,12 +36,14 @@ import { IMenuManagerService, ThemeSwitcherService, UniverUIPlugin } from "@univ
 import { looks } from "../workbook/looks";
 import type { ChartPlan } from "../workbook/schema";
 import type { LoadedFunctions } from "./built-functions";
+import { followChainedSpills } from "./chained-spills";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { keepEachRangeOnce } from "./dependency-ranges";
 import { growTables } from "./growing-tables";
 import { PrintPlans } from "./print-plans";
 import { keepSpareRows } from "./spare-rows";
 import { checkWhatIsOpen, forgetWhatWasChecked } from "./late-checks";
+import { enterRulesAgain } from "./rule-ranges";
 import { layCharts, type SheetCharts } from "./sheet-charts";
 import { type GridCell, MessageBook } from "./messages";
 import { SteadyMenuService } from "./steady-menus";
@@ -94,6 +96,8 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   const messages = new MessageBook();
   recogniseEveryTable(injector);
   keepEachRangeOnce(injector);
+  enterRulesAgain(injector);
+  followChainedSpills(injector);
   checkWhatIsOpen(injector);
   bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
   reportStates(api, messages, options.onState);

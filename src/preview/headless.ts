@@ -26,6 +26,7 @@ import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { cellName } from "../workbook/address";
 import type { CalculatedSheet, CalculatedValue, ErrorName, SpillSize } from "../workbook/calculated";
 import type { WorkbookPlan } from "../workbook/schema";
+import { followChainedSpills } from "./chained-spills";
 import { bindCustomFunctions, type EmptyCells, type FunctionsMetadata } from "./custom-functions";
 import { keepEachRangeOnce } from "./dependency-ranges";
 import { loadFunctions } from "./functions-realm";
@@ -102,6 +103,7 @@ export async function calculateSnapshot(given: IWorkbookData, built: BuiltFuncti
     const messages = new MessageBook();
     recogniseEveryTable(injector);
     keepEachRangeOnce(injector);
+    followChainedSpills(injector);
     bindCustomFunctions(injector, {
       metadata: built.functionsMetadata,
       implementations,

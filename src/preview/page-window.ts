@@ -6,6 +6,13 @@ export interface PageWindow {
   write(sheetName: string, address: string, value: string | number): void;
   /** Shows and selects a cell. */
   goTo(sheetName: string, address: string): void;
+  /** Where a cell of the sheet in sight lies on the page, in its pixels; of a cell in a frozen row or column, where it would lie scrolled. */
+  place(address: string): {
+    readonly left: number;
+    readonly top: number;
+    readonly right: number;
+    readonly bottom: number;
+  };
   sheetNames(): string[];
 }
 

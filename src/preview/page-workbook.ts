@@ -13,6 +13,7 @@ import type {} from "./page-window";
 import { printSheet } from "./print-sheet";
 import { byId, showState } from "./page-state";
 import { previewHost } from "./preview-host";
+import { cellOnPage } from "./sheet-charts";
 
 /** Opens a workbook and answers it, as the pane asks for it. */
 export async function openWorkbook(name: string): Promise<WorkbookHost> {
@@ -118,7 +119,7 @@ function moveByKey(): void {
   );
 }
 
-function offerReading({ api }: Grid): void {
+function offerReading({ api, injector }: Grid): void {
   const cell = (sheetName: string, address: string): Parameters<typeof goTo>[1] => {
     const sheet = api.getActiveWorkbook()?.getSheetByName(sheetName);
     if (!sheet) throw new Error(`There is no sheet ${sheetName}.`);
@@ -131,6 +132,10 @@ function offerReading({ api }: Grid): void {
       api.getActiveWorkbook()?.getSheetByName(sheetName)?.getRange(row, column).setValue(value);
     },
     goTo: (sheetName, address) => goTo(api, cell(sheetName, address)),
+    place: (address) => {
+      const { row, column } = cellAddress(address);
+      return cellOnPage(api, injector, row, column);
+    },
     sheetNames: () =>
       api
         .getActiveWorkbook()

@@ -129,6 +129,24 @@ function mainView(api: FUniver, injector: Injector): MainView | null {
   };
 }
 
+/** Where a cell of the sheet in sight lies on the page, in its pixels; rows and columns count from 0. */
+export function cellOnPage(api: FUniver, injector: Injector, row: number, column: number): CellPlace {
+  const view = mainView(api, injector);
+  const rect = api.getActiveWorkbook()?.getActiveSheet().getRange(row, column).getCellRect();
+  if (!view || !rect) throw new Error("No sheet is in sight.");
+  const origin = view.holder.getBoundingClientRect();
+  const x = (along: number): number => origin.left + view.box.left + view.left(along);
+  const y = (down: number): number => origin.top + view.box.top + view.top(down);
+  return { left: x(rect.left), top: y(rect.top), right: x(rect.right), bottom: y(rect.bottom) };
+}
+
+export interface CellPlace {
+  readonly left: number;
+  readonly top: number;
+  readonly right: number;
+  readonly bottom: number;
+}
+
 function placeChart(drawn: DrawnChart, view: MainView, injector: Injector): void {
   const { chart, element, sheet } = drawn;
   const first = sheet.getRange(chart.on.row - 1, chart.on.column - 1).getCellRect();

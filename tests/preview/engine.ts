@@ -21,6 +21,7 @@ import { UniverSheetsConditionalFormattingPlugin } from "@univerjs/sheets-condit
 import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 
+import { followChainedSpills } from "../../src/preview/chained-spills";
 import { bindCustomFunctions } from "../../src/preview/custom-functions";
 import { keepEachRangeOnce } from "../../src/preview/dependency-ranges";
 import { loadFunctions } from "../../src/preview/functions-realm";
@@ -28,6 +29,7 @@ import { toSnapshot } from "../../src/preview/grid-writer";
 import { MessageBook } from "../../src/preview/messages";
 import { PrintPlans } from "../../src/preview/print-plans";
 import type { SheetCharts } from "../../src/preview/sheet-charts";
+import { enterRulesAgain } from "../../src/preview/rule-ranges";
 import { recogniseEveryTable } from "../../src/preview/table-names";
 import type { ChartPlan, WorkbookPlan } from "../../src/workbook/schema";
 import { fixtureMetadata, fixtureScript } from "./fixture";
@@ -77,6 +79,8 @@ export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
   const injector = univer.__getInjector();
   recogniseEveryTable(injector);
   keepEachRangeOnce(injector);
+  enterRulesAgain(injector);
+  followChainedSpills(injector);
   bindCustomFunctions(injector, {
     metadata: fixtureMetadata,
     implementations: loadFunctions(fixtureScript),
