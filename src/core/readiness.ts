@@ -8,9 +8,8 @@
  */
 import { CAUGHT, type AttemptLog, type Tallied } from "./attempt-log";
 import { betaBinomialAtMost } from "./beta-binomial";
-import { chanceAbove, isChanceFrom, type Interval } from "./catch-rate";
+import { chanceAbove, isChanceFrom, middleOfRate, type Interval } from "./catch-rate";
 import { streaks, type Streaks } from "./streak";
-import { betaQuantile, betaQuantileAbove } from "./tails";
 
 export const STATUSES = ["No attempts", "Too few", "Building", "Confirm", "Ready", "Solid", "At risk"] as const;
 export type Status = (typeof STATUSES)[number];
@@ -35,8 +34,6 @@ const OWN_SETS = 3;
 const OWN_MOST_ATTEMPTS = 120;
 /** Two bails in a set are a reason to stop, whatever the catches say. */
 export const RISK_BAILS = 2;
-/** Low and High leave out this share on either side. */
-const OUTSIDE = 0.025;
 
 /** Rates typed as 1 − 0.2 must not fail by their last digit. */
 const ROUNDING = 1e-9;
@@ -107,13 +104,12 @@ export function judgedAfter(log: AttemptLog, standard: number, setSize: number, 
 export function assess(log: AttemptLog, standard: number, setSize: number): Assessment {
   const record = walk(log, standard, setSize);
   const { caughtWeight, missedWeight } = record;
-  const [a, b] = [caughtWeight + 0.5, missedWeight + 0.5];
   const some = log.attempts > 0;
   return {
     ...judgement(record),
     attempts: log.attempts,
     recentRate: some ? caughtWeight / (caughtWeight + missedWeight) : undefined,
-    recentInterval: some ? { low: betaQuantile(OUTSIDE, a, b), high: betaQuantileAbove(OUTSIDE, a, b) } : undefined,
+    recentInterval: some ? middleOfRate(caughtWeight, missedWeight) : undefined,
     streaks: log.hasTallies && log.orderedFrom === log.entries ? undefined : streaks(log),
   };
 }
@@ -216,11 +212,16 @@ class PracticeRecord {
   /** From this entry on the record counts: the last slide's first. */
   private start = 0;
 
+  /** What a weight is worth a set later. */
+  private readonly agedBySet: number;
+
   constructor(
     readonly log: AttemptLog,
     readonly standard: number,
     readonly setSize: number,
-  ) {}
+  ) {
+    this.agedBySet = Math.pow(DECAY, setSize);
+  }
 
   /** The record as it is shown where the log ends with this block; this one goes on unchanged. */
   asEnded(block: Block): PracticeRecord {
@@ -271,7 +272,7 @@ class PracticeRecord {
 
   /** The weights of what came before, aged, with those of the block. */
   private weigh(before: Weights, block: Block): void {
-    const aged = Math.pow(DECAY, block.attempts);
+    const aged = block.attempts === this.setSize ? this.agedBySet : Math.pow(DECAY, block.attempts);
     this.caughtWeight = before.caughtWeight * aged + block.caughtWeight;
     this.missedWeight = before.missedWeight * aged + block.missedWeight;
   }
