@@ -40,7 +40,9 @@ import { followChainedSpills } from "./chained-spills";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { keepEachRangeOnce } from "./dependency-ranges";
 import { growTables } from "./growing-tables";
+import { keepTyping } from "./kept-typing";
 import { PrintPlans } from "./print-plans";
+import { keepRefused } from "./refused-values";
 import { keepSpareRows } from "./spare-rows";
 import { checkWhatIsOpen, forgetWhatWasChecked } from "./late-checks";
 import { enterRulesAgain } from "./rule-ranges";
@@ -61,6 +63,8 @@ export interface GridOptions {
   readonly functions: LoadedFunctions;
   /** Asked at every call of a function. */
   readonly emptyCells: () => EmptyCells;
+  /** Where the page tells why a cell does not take what was typed into it. */
+  readonly refused: HTMLElement;
   readonly onState: (state: GridState) => void;
   readonly onSelection: () => void;
   /** Says something to the coach that no cell can say. */
@@ -109,6 +113,8 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   await rendered(api);
   forgetWhatWasChecked(injector);
   readTypedDays(injector, { tell: options.tell });
+  keepTyping(injector);
+  keepRefused(injector, (cell) => goTo(api, cell), options.refused);
   showSheet(api, options.snapshot);
   growTables(api);
   keepSpareRows(api);

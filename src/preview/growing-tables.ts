@@ -20,13 +20,20 @@ export function growTables(api: FUniver): IDisposable {
     if (written.trigger === workedOut || !written.cellValue) return;
     const worksheet = api.getActiveWorkbook()?.getSheetBySheetId(written.subUnitId);
     if (!worksheet) return;
-    for (const table of worksheet.getSubTableInfos()) {
-      const below = table.range.endRow + 1;
-      if (!touchesRow(written, below, table)) continue;
-      const rows = filledRowsBelow(worksheet.getSheet(), table);
-      if (rows > 0) void growTable(worksheet, table, rows);
-    }
+    const touched = worksheet.getSubTableInfos().filter((table) => touchesRow(written, table.range.endRow + 1, table));
+    // A turn later: what the cell does not take is taken back by then, and only while nothing else was done after it.
+    const tableIds = touched.map(({ id }) => id);
+    if (tableIds.length > 0) setTimeout(() => growWhereFilled(api, written.subUnitId, tableIds));
   });
+}
+
+function growWhereFilled(api: FUniver, sheetId: string, tableIds: readonly string[]): void {
+  const worksheet = api.getActiveWorkbook()?.getSheetBySheetId(sheetId);
+  for (const table of worksheet?.getSubTableInfos() ?? []) {
+    if (!worksheet || !tableIds.includes(table.id)) continue;
+    const rows = filledRowsBelow(worksheet.getSheet(), table);
+    if (rows > 0) void growTable(worksheet, table, rows);
+  }
 }
 
 export type SheetFacade = NonNullable<

@@ -29,6 +29,7 @@ export async function openWorkbook(name: string): Promise<WorkbookHost> {
     snapshot,
     functions,
     emptyCells: () => emptyCells,
+    refused: byId("refused"),
     onState: (state) => {
       // While it opens, the grid works out this and that on its own, before all is in place.
       if (!opened) return;

@@ -124,10 +124,10 @@ describe("the try-out page", () => {
     await opened.goTo(practice, `D${String(row)}`);
     await opened.page.keyboard.type("Nonsense");
     await opened.page.keyboard.press("Enter");
-    const dialog = opened.page.getByRole("dialog");
-    await dialog.getByText("Choose one of: Body only").waitFor();
-    await dialog.getByRole("button", { name: "OK" }).click();
-    await dialog.waitFor({ state: "detached" });
+    const refusal = opened.page.getByRole("alert");
+    await refusal.getByText("Choose one of: Body only").waitFor();
+    await opened.page.keyboard.press("Escape");
+    await refusal.waitFor({ state: "hidden" });
     expect((await opened.read(practice, `D${String(row)}`)) ?? "").toBe("");
   });
 
