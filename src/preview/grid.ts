@@ -39,15 +39,18 @@ import type { LoadedFunctions } from "./built-functions";
 import { followChainedSpills } from "./chained-spills";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { keepEachRangeOnce } from "./dependency-ranges";
+import { checkAfterSorting } from "./checks-after-sorting";
 import { growTables } from "./growing-tables";
 import { keepTyping } from "./kept-typing";
 import { PrintPlans } from "./print-plans";
 import { keepRefused } from "./refused-values";
+import { hiddenMenus } from "./hidden-menus";
 import { keepSpareRows } from "./spare-rows";
 import { checkWhatIsOpen, forgetWhatWasChecked } from "./late-checks";
 import { enterRulesAgain } from "./rule-ranges";
 import { layCharts, type SheetCharts } from "./sheet-charts";
 import { type GridCell, MessageBook } from "./messages";
+import { sortRows } from "./sort-rows";
 import { SteadyMenuService } from "./steady-menus";
 import { recogniseEveryTable } from "./table-names";
 import { ThemeSheetService } from "./theme-sheet";
@@ -116,8 +119,10 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   keepTyping(injector);
   keepRefused(injector, (cell) => goTo(api, cell), options.refused);
   showSheet(api, options.snapshot);
-  growTables(api);
+  growTables(api, injector);
   keepSpareRows(api);
+  sortRows(injector, options.tell);
+  checkAfterSorting(injector);
   const calculate = (sheetIds?: readonly string[]): void => {
     if (sheetIds === undefined) api.getFormula().executeCalculation();
     else calculateSheets(api, injector, sheetIds);
@@ -175,6 +180,7 @@ function plugins(container: string): RegisteredPlugin[] {
     UniverSheetsCorePreset({
       container,
       ribbonType: "simple",
+      menu: hiddenMenus,
       footer: { sheetBar: true, statisticBar: true, menus: false, zoomSlider: true },
       // Marks such as 0110 are text on purpose: nothing about them is to be flagged.
       sheets: { disableForceStringAlert: true, disableForceStringMark: true },

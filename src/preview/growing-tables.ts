@@ -4,7 +4,15 @@
  */
 import "@univerjs/sheets/facade";
 import "@univerjs/sheets-table/facade";
-import { CellValueType, type ICellData, type IDisposable, type Nullable, type Worksheet } from "@univerjs/core";
+import {
+  CellValueType,
+  type ICellData,
+  type IDisposable,
+  type Injector,
+  IUndoRedoService,
+  type Nullable,
+  type Worksheet,
+} from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import { type ISetRangeValuesMutationParams, SetRangeValuesMutation } from "@univerjs/sheets";
 import type { ITableInfo } from "@univerjs/sheets-table";
@@ -13,34 +21,55 @@ import type { ITableInfo } from "@univerjs/sheets-table";
 const workedOut = "formula.mutation.set-formula-calculation-result";
 
 /** Has every table of the workbook grow from now on. */
-export function growTables(api: FUniver): IDisposable {
+export function growTables(api: FUniver, injector: Injector): IDisposable {
+  const undoRedo = injector.get(IUndoRedoService);
+  const isTakingBack = takingBack(api);
   return api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
     if (id !== SetRangeValuesMutation.id) return;
     const written = params as ISetRangeValuesMutationParams;
     if (written.trigger === workedOut || !written.cellValue) return;
+    // A table that has just been given back its former size would take its rows in again.
+    if (isTakingBack()) return;
     const worksheet = api.getActiveWorkbook()?.getSheetBySheetId(written.subUnitId);
     if (!worksheet) return;
-    const touched = worksheet.getSubTableInfos().filter((table) => touchesRow(written, table.range.endRow + 1, table));
-    // A turn later: what the cell does not take is taken back by then, and only while nothing else was done after it.
+    const touched = worksheet.getSubTableInfos().filter(({ range }) => touchesRow(written, range.endRow + 1, range));
+    // A turn later: what was typed is a step for Undo of its own by then, and what the cell does not take is taken back,
+    // which is done only while nothing else was done after it.
     const tableIds = touched.map(({ id }) => id);
-    if (tableIds.length > 0) setTimeout(() => growWhereFilled(api, written.subUnitId, tableIds));
+    if (tableIds.length > 0) setTimeout(() => growWhereFilled(api, undoRedo, written.subUnitId, tableIds));
   });
 }
 
-function growWhereFilled(api: FUniver, sheetId: string, tableIds: readonly string[]): void {
-  const worksheet = api.getActiveWorkbook()?.getSheetBySheetId(sheetId);
+function growWhereFilled(api: FUniver, undoRedo: IUndoRedoService, sheetId: string, tableIds: readonly string[]): void {
+  const workbook = api.getActiveWorkbook();
+  const worksheet = workbook?.getSheetBySheetId(sheetId);
   for (const table of worksheet?.getSubTableInfos() ?? []) {
-    if (!worksheet || !tableIds.includes(table.id)) continue;
+    if (!workbook || !worksheet || !tableIds.includes(table.id)) continue;
     const rows = filledRowsBelow(worksheet.getSheet(), table);
-    if (rows > 0) void growTable(worksheet, table, rows);
+    if (rows > 0) void oneStep(undoRedo, workbook.getId(), () => growTable(worksheet, table, rows));
   }
+}
+
+/** Tells whether Undo is at work. */
+function takingBack(api: FUniver): () => boolean {
+  let isAtWork = false;
+  const done = (): void => {
+    isAtWork = false;
+  };
+  api.addEvent(api.Event.BeforeUndo, () => {
+    isAtWork = true;
+    // Where there is nothing to take back, nobody says that it is done.
+    setTimeout(done);
+  });
+  api.addEvent(api.Event.Undo, done);
+  return () => isAtWork;
 }
 
 export type SheetFacade = NonNullable<
   ReturnType<NonNullable<ReturnType<FUniver["getActiveWorkbook"]>>["getSheetBySheetId"]>
 >;
 
-function touchesRow(written: ISetRangeValuesMutationParams, row: number, { range }: ITableInfo): boolean {
+function touchesRow(written: ISetRangeValuesMutationParams, row: number, range: ITableInfo["range"]): boolean {
   return Object.keys(written.cellValue?.[row] ?? {}).some((key) => {
     const column = Number(key);
     return column >= range.startColumn && column <= range.endColumn;
@@ -65,6 +94,25 @@ function rowHolds(sheet: Worksheet, row: number, firstColumn: number, lastColumn
 function holdsSomething(cell: Nullable<ICellData>): boolean {
   if (!cell) return false;
   return Boolean(cell.f) || Boolean(cell.si) || (cell.v !== null && cell.v !== undefined && cell.v !== "");
+}
+
+/** Has all that the action does to the workbook be one step for Undo, also where it is part of another such action. */
+export async function oneStep(
+  undoRedo: IUndoRedoService,
+  workbookId: string,
+  action: () => Promise<void>,
+): Promise<void> {
+  let batch: IDisposable | undefined;
+  try {
+    batch = undoRedo.__tempBatchingUndoRedo(workbookId);
+  } catch {
+    // The steps are being gathered already.
+  }
+  try {
+    await action();
+  } finally {
+    batch?.dispose();
+  }
 }
 
 /** Cells by row and column, counted from 0. */

@@ -13,6 +13,7 @@ import type {} from "./page-window";
 import { printSheet } from "./print-sheet";
 import { byId, showState } from "./page-state";
 import { previewHost } from "./preview-host";
+import { rowsBelowNotice } from "./rows-below-notice";
 import { cellOnPage } from "./sheet-charts";
 
 /** Opens a workbook and answers it, as the pane asks for it. */
@@ -36,6 +37,7 @@ export async function openWorkbook(name: string): Promise<WorkbookHost> {
       // The state is told last: whoever waits for it finds everything else up to date.
       if (state === "ready") {
         refresh();
+        below.refresh();
         grid.charts.refresh();
       }
       tellFiles(state);
@@ -45,6 +47,7 @@ export async function openWorkbook(name: string): Promise<WorkbookHost> {
     tell: (words) => files.tell(words),
   });
   refresh = cellNotes(grid.api, grid.messages).refresh;
+  const below = rowsBelowNotice(grid.api, grid.injector);
   followSwitch(emptyCells, (chosen) => {
     emptyCells = chosen;
     grid.calculate();

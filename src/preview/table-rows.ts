@@ -8,7 +8,7 @@ import type { CellValue, TableContent } from "../taskpane/host";
 import { blockName } from "../workbook/address";
 import { quoteSheetName } from "../workbook/formula";
 import type { Block, Content } from "../workbook/schema";
-import { growTable, type SheetFacade, writeCells } from "./growing-tables";
+import { growTable, oneStep, type SheetFacade, writeCells } from "./growing-tables";
 
 type Book = NonNullable<ReturnType<FUniver["getActiveWorkbook"]>>;
 
@@ -58,14 +58,11 @@ export async function appendRow(
     const content = cells.get(heading);
     if (content && content.kind !== "empty") written[firstColumn + index] = cellOf(content);
   });
-  const batch = injector.get(IUndoRedoService).__tempBatchingUndoRedo(book.getId());
-  try {
+  await oneStep(injector.get(IUndoRedoService), book.getId(), async () => {
     const info = book.getTableInfo(table.id);
     if (row > table.lastRow && info) await growTable(sheet, info, 1, { [row]: written });
     else writeCells(sheet, { [row]: written });
-  } finally {
-    batch.dispose();
-  }
+  });
   const block: Block = { row: row + 1, column: firstColumn + 1, rows: 1, columns: headings.length };
   return `${quoteSheetName(sheet.getSheetName())}!${blockName(block)}`;
 }

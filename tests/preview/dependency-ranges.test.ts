@@ -176,7 +176,7 @@ test("what the formulas answer follows every change: cells, formulas, rows, shee
 
 test("a table that grows row by row leaves nothing of its former sizes in the index", async () => {
   const engine = await openEngine(smallPlan);
-  growTables(engine.api);
+  growTables(engine.api, engine.injector);
   const sheet = engine.api.getActiveWorkbook()?.getSheetByName("Log O'Hara");
   const type = async (row: number, value: number): Promise<void> => {
     sheet?.getRange(row, 2).setValue({ v: value, t: CellValueType.NUMBER });

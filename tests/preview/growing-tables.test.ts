@@ -1,8 +1,9 @@
-import { CellValueType } from "@univerjs/core";
+import { CellValueType, IUniverInstanceService } from "@univerjs/core";
 
 import { cellAddress } from "../../src/preview/addresses";
 import { growTables } from "../../src/preview/growing-tables";
 import { PREPARED_ROWS } from "../../src/preview/grid-writer";
+import { rowsBelowTables, takeIn } from "../../src/preview/rows-below-tables";
 import { type Engine, openEngine } from "./engine";
 import { smallPlan } from "./plan";
 
@@ -12,7 +13,9 @@ describe("a table", () => {
 
   beforeEach(async () => {
     engine = await openEngine(smallPlan);
-    growTables(engine.api);
+    growTables(engine.api, engine.injector);
+    // Undo works on the workbook that has the focus.
+    engine.injector.get(IUniverInstanceService).focusUnit(engine.api.getActiveWorkbook()?.getId() ?? "");
   });
 
   afterEach(() => {
@@ -99,5 +102,73 @@ describe("a table", () => {
   test("stays as it is when the cell below is cleared", async () => {
     await type("B7", "");
     expect(lastRow()).toBe(6);
+  });
+
+  describe("with rows below it that are not counted", () => {
+    async function typeRow(row: number): Promise<void> {
+      await type(`B${String(row)}`, "c");
+      await type(`C${String(row)}`, 3);
+    }
+
+    const below = () => rowsBelowTables(engine.api).map(({ sheetName, rows }) => ({ sheetName, rows }));
+
+    test("tells them when a line was left empty", async () => {
+      expect(below()).toEqual([]);
+      await typeRow(8);
+      await typeRow(11);
+      expect(lastRow()).toBe(6);
+      expect(below()).toEqual([{ sheetName: "Log O'Hara", rows: [7, 10] }]);
+    });
+
+    test("takes them in, with the calculated column, and gives them back in one step", async () => {
+      await typeRow(8);
+      const [found] = rowsBelowTables(engine.api);
+      if (!found) throw new Error("Nothing was found below the table.");
+      const done = engine.settled();
+      await takeIn(engine.api, engine.injector, found);
+      await done;
+      expect(lastRow()).toBe(8);
+      expect(below()).toEqual([]);
+      expect(raw("D8")).toMatchObject({ f: "=Log_A[[#This Row],[Length (s)]]*2", v: 6 });
+      expect(raw("E1", "Answers")?.v).toBe(6.5);
+      await engine.api.undo();
+      await engine.settled();
+      expect(lastRow()).toBe(6);
+      expect(raw("E1", "Answers")?.v).toBe(3.5);
+      expect(raw("C8")?.v).toBe(3);
+      expect(raw("D8")?.f).toBeUndefined();
+      expect(below()).toEqual([{ sheetName: "Log O'Hara", rows: [7] }]);
+    });
+
+    test("takes a pasted block back in two steps, its growth first, and does it again", async () => {
+      const answer = () => raw("E1", "Answers")?.v;
+      sheet()
+        .getRange(6, 1, 2, 2)
+        .setValues([
+          ["c", 3],
+          ["d", 4],
+        ]);
+      await engine.settled();
+      expect([lastRow(), answer()]).toEqual([8, 10.5]);
+      await engine.api.undo();
+      await engine.settled();
+      expect([lastRow(), answer(), raw("C8")?.v]).toEqual([6, 3.5, 4]);
+      expect(below()).toEqual([{ sheetName: "Log O'Hara", rows: [6, 7] }]);
+      await engine.api.undo();
+      await engine.settled();
+      expect([lastRow(), answer(), raw("C8")?.v]).toEqual([6, 3.5, undefined]);
+      expect(below()).toEqual([]);
+      await engine.api.redo();
+      await engine.settled();
+      expect([lastRow(), answer(), raw("D8")?.v]).toEqual([8, 10.5, 8]);
+    });
+
+    test("leaves a note alone, and a sum", async () => {
+      await type("B9", "Bring the short batons");
+      sheet().getRange(9, 1).setValue({ f: "=COUNTA(B4:B6)" });
+      sheet().getRange(9, 2).setValue({ f: "=SUM(C4:C6)" });
+      await engine.settled();
+      expect(below()).toEqual([]);
+    });
   });
 });

@@ -14,7 +14,7 @@ describe("the tables of the page", () => {
 
   beforeEach(async () => {
     engine = await openEngine(smallPlan);
-    growTables(engine.api);
+    growTables(engine.api, engine.injector);
     host = previewHost({ ...engine, ...besideGrid(), show: () => undefined });
   });
 
