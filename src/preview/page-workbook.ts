@@ -1,12 +1,17 @@
 /** The workbook of the try-out page, in an open-source grid with the built functions under it, and the bar above it. */
 import { IFunctionService } from "@univerjs/engine-formula";
 
+import { CalmChanges } from "../taskpane/calm-changes";
 import type { WorkbookHost } from "../taskpane/host";
 import { cellAddress } from "./addresses";
 import { loadBuiltFunctions, readBytes } from "./built-functions";
 import { cellNotes } from "./cell-notes";
 import type { EmptyCells } from "./custom-functions";
-import { PageFiles } from "./files/page/page-files";
+import { onChange } from "./files/page/changes";
+import type { KeptWorkbook } from "./files/page/drafts";
+import { fileTexts } from "./files/page/file-texts";
+import { lastWorkbook } from "./files/page/kept-workbook";
+import { openKept, PageFiles } from "./files/page/page-files";
 import { WorkbookFile } from "./files/workbook-file";
 import { focusGrid, type Grid, type GridState, goTo, openGrid, valueAt } from "./grid";
 import type {} from "./page-window";
@@ -16,12 +21,13 @@ import { previewHost } from "./preview-host";
 import { rowsBelowNotice } from "./rows-below-notice";
 import { cellOnPage } from "./sheet-charts";
 
-/** Opens a workbook and answers it, as the pane asks for it. */
-export async function openWorkbook(name: string): Promise<WorkbookHost> {
-  const [functions, season] = await Promise.all([loadBuiltFunctions(), readBytes(name)]);
+/** Opens the workbook that was open here last, or else the sample, and answers it, as the pane asks for it. */
+export async function openWorkbook(sample: string): Promise<WorkbookHost> {
+  const [functions, kept] = await Promise.all([loadBuiltFunctions(), lastWorkbook()]);
   const options = { ownFunctions: functions.metadata.functions.map(({ id }) => id) };
-  const { file, snapshot } = WorkbookFile.open(name, season, options);
+  const { file, snapshot, own, trouble } = await openLast(kept, sample, options);
   let emptyCells: EmptyCells = new URLSearchParams(location.search).get("empty") === "null" ? "null" : "zero";
+  const changes = new CalmChanges({ calm: () => files.calm() });
   let opened = false;
   let refresh = (): void => undefined;
   let tellFiles: (state: GridState) => void = () => undefined;
@@ -42,6 +48,8 @@ export async function openWorkbook(name: string): Promise<WorkbookHost> {
       }
       tellFiles(state);
       showState(state);
+      // Also after another workbook has taken the place of the one before.
+      if (state === "ready") changes.changed();
     },
     onSelection: () => refresh(),
     tell: (words) => files.tell(words),
@@ -52,19 +60,52 @@ export async function openWorkbook(name: string): Promise<WorkbookHost> {
     emptyCells = chosen;
     grid.calculate();
   });
-  const files = new PageFiles({ grid, file, options: { ...options, knownFunctions: knownFunctions(grid) } });
+  const files = new PageFiles({
+    grid,
+    file,
+    options: { ...options, knownFunctions: knownFunctions(grid) },
+    ...(own === undefined ? {} : { own }),
+    sample: { name: sample, bytes: () => readBytes(sample) },
+  });
+  if (trouble !== undefined) files.tell(trouble);
   tellFiles = (state) => files.stateIs(state);
   byId("print-sheet").addEventListener("click", () => printSheet(grid));
   collapsiblePane();
   moveByKey();
   offerReading(grid);
+  onChange(grid.api, () => changes.changed());
+  grid.api.addEvent(grid.api.Event.ActiveSheetChanged, () => changes.changed());
   opened = true;
   grid.calculate();
   return previewHost({
     ...grid,
     show: (cell) => goTo(grid.api, cell),
     prepareSheets: (plan) => files.prepareSheets(plan),
+    whenChanged: (listener) => changes.add(listener),
   });
+}
+
+interface FirstWorkbook extends ReturnType<typeof WorkbookFile.open> {
+  readonly own?: { readonly id: string; readonly isChanged: boolean };
+  readonly trouble?: string;
+}
+
+async function openLast(
+  kept: KeptWorkbook | undefined,
+  sample: string,
+  options: Parameters<typeof WorkbookFile.open>[2],
+): Promise<FirstWorkbook> {
+  let trouble: string | undefined;
+  if (kept !== undefined) {
+    const { id, name, isChanged = true } = kept.draft;
+    try {
+      return { ...openKept(kept, options), own: { id, isChanged } };
+    } catch (cause) {
+      trouble = fileTexts.notResumed(name, cause instanceof Error ? cause.message : String(cause));
+    }
+  }
+  const opened = WorkbookFile.open(sample, await readBytes(sample), options);
+  return trouble === undefined ? opened : { ...opened, trouble };
 }
 
 /** What the grid's engine works out, our own functions among it. */

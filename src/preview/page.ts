@@ -3,17 +3,18 @@
  * times as large and comes after it.
  */
 import { mountPane } from "../taskpane/pane";
+import { lastWorkbookName } from "./files/page/kept-workbook";
 import { byId, showFailure, showState } from "./page-state";
 import { waitingHost } from "./waiting-host";
 
-/** The season that the page opens with. */
+/** The season that the page opens with where no workbook was open before. */
 const SAMPLE = "season.xlsx";
 
 showState("loading");
 const opening = import(/* webpackChunkName: "workbook" */ "./page-workbook").then(({ openWorkbook }) =>
   openWorkbook(SAMPLE),
 );
-mountPane(byId("pane"), waitingHost(opening, SAMPLE));
+mountPane(byId("pane"), waitingHost(opening, lastWorkbookName() ?? SAMPLE));
 // For a bench that looks how long it took.
 performance.mark("pane-there");
 opening.catch(showFailure);

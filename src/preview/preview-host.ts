@@ -36,6 +36,8 @@ export interface PreviewHostParts {
   readonly prints: PrintPlans;
   /** Brings a cell into sight and selects it. */
   readonly show: (cell: GridCell) => void;
+  /** Left out where nobody is to be told of changes. */
+  readonly whenChanged?: WorkbookHost["whenChanged"];
   /**
    * Writes a plan into the file behind the workbook, and answers its sheets as they are read from there. Left out where
    * there is no file.
@@ -57,6 +59,8 @@ export function previewHost(parts: PreviewHostParts): WorkbookHost {
         if (!on) throw new Error(texts.sheetGone(sheet));
         return fill(on, on.getRange(row - 1, column - 1), (cell) => void cell.setFormula(formula), replace);
       }),
+    sheetInView: () => Promise.resolve().then(() => openWorkbook(parts.api).getActiveSheet().getSheetName()),
+    whenChanged: parts.whenChanged ?? (() => () => undefined),
     workbookName: () => openWorkbook(parts.api).getName(),
     readTables: (names) => Promise.resolve().then(() => readTables(openWorkbook(parts.api), names)),
     readBlock: (sheet, block) => Promise.resolve().then(() => readBlock(openWorkbook(parts.api), sheet, block)),

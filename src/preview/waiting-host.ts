@@ -25,6 +25,21 @@ export function waitingHost(opening: Promise<WorkbookHost>, name: string): Workb
     appendRow: async (...given) => (await opening).appendRow(...given),
     readLog: async (...given) => (await opening).readLog(...given),
     goToCell: async (...given) => (await opening).goToCell(...given),
+    sheetInView: async () => (await opening).sheetInView(),
+    whenChanged: (listener) => {
+      let stop: (() => void) | undefined;
+      let stopped = false;
+      opening.then(
+        (opened) => {
+          if (!stopped) stop = opened.whenChanged(listener);
+        },
+        () => undefined,
+      );
+      return () => {
+        stopped = true;
+        stop?.();
+      };
+    },
     repairFormulas: async () => (await opening).repairFormulas(),
   };
 }

@@ -3,6 +3,7 @@
  * `src/preview/preview-host.ts` on the try-out page.
  */
 import type { Block, CellAddress, Content, WorkbookPlan } from "../workbook/schema";
+import type { ChangeListener } from "./calm-changes";
 import type { OwnSheetHost } from "./own-sheet-host";
 
 /** Told before each sheet is built: its name, which one it is (from 1) and of how many. */
@@ -88,6 +89,16 @@ export interface WorkbookHost extends OwnSheetHost {
    * @param cells by heading; text is written as text, whatever it looks like
    */
   appendRow(table: string, cells: ReadonlyMap<string, Content>): Promise<string>;
+
+  /** The name of the sheet in sight. */
+  sheetInView(): Promise<string>;
+
+  /**
+   * Has the listener told that the workbook has changed (cells, sheets, tables, the sheet in sight, another workbook in its
+   * place), in a calm moment some time after; what it answers is waited for. A host that cannot tell never does. Answers the
+   * way to be told no more.
+   */
+  whenChanged(listener: ChangeListener): () => void;
 
   /** Puts a number into the selected cell, as `insertFormula` does a formula. */
   insertValue(value: number): Promise<string>;

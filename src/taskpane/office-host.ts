@@ -1,5 +1,6 @@
 /** The workbook through Office.js: what the pane asks for, done in the spreadsheet program. */
 import { WriteFailure, writeWithOffice } from "../workbook/writers/office";
+import { CalmChanges, type ChangeListener } from "./calm-changes";
 import { OccupiedCell, type WorkbookHost } from "./host";
 import { appendRow, readBlock, readTables } from "./office-tables";
 import { goToCellWithOffice, readLogWithOffice, repairWithOffice } from "./office-own-sheet";
@@ -53,6 +54,17 @@ export const officeHost: WorkbookHost = {
       replace,
     ),
 
+  sheetInView: () =>
+    inWords(() =>
+      Excel.run(async (context) => {
+        const sheet = context.workbook.worksheets.getActiveWorksheet();
+        sheet.load("name");
+        await context.sync();
+        return sheet.name;
+      }),
+    ),
+  whenChanged,
+
   workbookName,
   readTables: (names) => inWords(() => Excel.run((context) => readTables(context, names))),
   readBlock: (sheet, block) => inWords(() => Excel.run((context) => readBlock(context, sheet, block))),
@@ -62,6 +74,25 @@ export const officeHost: WorkbookHost = {
   goToCell: (sheet, cell) => inWords(() => Excel.run((context) => goToCellWithOffice(context, sheet, cell))),
   repairFormulas: () => inWords(() => Excel.run(repairWithOffice)),
 };
+
+let changes: CalmChanges | undefined;
+
+/** Asked of the host once, for as long as the pane lives. Where it refuses, the pane looks when it is opened and entered. */
+function whenChanged(listener: ChangeListener): () => void {
+  if (changes === undefined) {
+    const heard = (changes = new CalmChanges());
+    const changed = (): Promise<void> => Promise.resolve(heard.changed());
+    Excel.run(async (context) => {
+      const { worksheets } = context.workbook;
+      worksheets.onChanged.add(changed);
+      worksheets.onActivated.add(changed);
+      worksheets.onAdded.add(changed);
+      worksheets.onDeleted.add(changed);
+      await context.sync();
+    }).catch(() => undefined);
+  }
+  return changes.add(listener);
+}
 
 let firstName: string | undefined;
 

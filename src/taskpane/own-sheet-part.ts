@@ -23,7 +23,7 @@ export const ownSheetPart: Part = {
   mount,
 };
 
-function mount(panel: HTMLElement, { host }: PartContext): void {
+function mount(panel: HTMLElement, { host, whenChanged }: PartContext): void {
   const hint = element("p", { id: "twirl-own-read-hint", class: "twirl-hint" }, texts.ownSheetReadHint);
   const read = element(
     "button",
@@ -43,6 +43,11 @@ function mount(panel: HTMLElement, { host }: PartContext): void {
   );
 
   let reading = false;
+  whenChanged(async () => {
+    const shown = found.shown();
+    if (reading || shown === null || (await host.sheetInView()) !== shown.sheet) return;
+    found.renew(await host.readLog());
+  });
   read.addEventListener("click", () => {
     if (reading) return;
     reading = true;
@@ -72,6 +77,10 @@ interface FoundLog {
   readonly block: HTMLElement;
   /** Shows a log that was just read, and brings it to the reader. */
   begin(log: ReadLog): void;
+  /** The log that is shown; null where there is none, or while a board is put over it. */
+  shown(): ReadLog | null;
+  /** Shows what the same log holds now, with what the coach has said of it; nothing moves where nothing has changed. */
+  renew(log: ReadLog): void;
 }
 
 function foundLog(host: WorkbookHost): FoundLog {
@@ -143,6 +152,12 @@ function foundLog(host: WorkbookHost): FoundLog {
 
   return {
     block,
+    shown: () => (working ? null : (view?.log ?? null)),
+    renew: (log) => {
+      if (view === null || working || same(log, view.log)) return;
+      if (isOfSameCells(log, view.log)) show(lookAtLog(log, view.corrections));
+      else status.textContent = texts.ownSheetStale;
+    },
     begin: (log) => {
       show(lookAtLog(log, {}));
       block.hidden = false;
@@ -150,6 +165,21 @@ function foundLog(host: WorkbookHost): FoundLog {
       where.focus();
     },
   };
+}
+
+function same(one: ReadLog, other: ReadLog): boolean {
+  return JSON.stringify(one.block) === JSON.stringify(other.block);
+}
+
+/** Another part of the sheet is selected by now: what it holds is no news of the log that is shown. */
+function isOfSameCells(one: ReadLog, other: ReadLog): boolean {
+  return (
+    one.sheet === other.sheet &&
+    one.table?.name === other.table?.name &&
+    one.block.row === other.block.row &&
+    one.block.column === other.block.column &&
+    one.block.values[0]?.length === other.block.values[0]?.length
+  );
 }
 
 const roleNames = (): Readonly<Record<NeededRole, string>> => ({

@@ -1,4 +1,5 @@
 /** The pane: a heading with the choice of language, the first steps, a tab for each part, and the part that is open. */
+import type { ChangeListener } from "./calm-changes";
 import { element, setAttribute } from "./dom";
 import { firstSteps } from "./first-steps";
 import type { WorkbookHost } from "./host";
@@ -99,6 +100,9 @@ export interface PartsOptions {
   readonly welcome?: boolean;
 }
 
+/** By the pane's element: the way to hear no more of the workbook. */
+const stopHearing = new WeakMap<HTMLElement, () => void>();
+
 /** The same with given parts and drafts. */
 export function mountParts(
   root: HTMLElement,
@@ -121,6 +125,8 @@ export function mountParts(
   );
 
   const listeners = new Map<string, () => void>();
+  const changeListeners = new Map<string, ChangeListener>();
+  let openId = "";
 
   const open = (index: number): void => {
     tabs.forEach((tab, at) => {
@@ -133,6 +139,7 @@ export function mountParts(
     });
     const part = shown[index];
     if (!part) return;
+    openId = part.id;
     drafts.keep(openPartDraft, part.id);
     listeners.get(part.id)?.();
   };
@@ -190,8 +197,15 @@ export function mountParts(
   shown.forEach((part, index) => {
     const panel = panels[index];
     const whenShown = (listener: () => void): void => void listeners.set(part.id, listener);
-    if (panel) part.mount(panel, { host, drafts, open: openPart, whenShown, reached, whenReached });
+    const whenChanged = (listener: ChangeListener): void => void changeListeners.set(part.id, listener);
+    if (panel) part.mount(panel, { host, drafts, open: openPart, whenShown, whenChanged, reached, whenReached });
   });
+  // A pane in another language takes the place of the one before.
+  stopHearing.get(root)?.();
+  stopHearing.set(
+    root,
+    host.whenChanged(() => changeListeners.get(openId)?.()),
+  );
 
   const last = shown.findIndex((part) => part.id === drafts.read(openPartDraft));
   open(Math.max(0, last));

@@ -1,5 +1,6 @@
 /** A part of the pane: one tab and what stands under it. */
 import type { Judgement } from "../core/readiness";
+import type { ChangeListener } from "./calm-changes";
 import type { Drafts } from "./storage";
 import type { WorkbookHost } from "./host";
 
@@ -22,6 +23,8 @@ export interface PartContext {
   readonly open: (partId: string) => void;
   /** Has the listener told each time that this part is opened, the first time included. */
   readonly whenShown: (listener: () => void) => void;
+  /** Has the listener told that the workbook has changed, while this part is open; an opening tells of what was before. */
+  readonly whenChanged: (listener: ChangeListener) => void;
   /** Tells the first steps, where they are open, and every part what has been reached. */
   readonly reached: (milestone: Milestone) => void;
   /** Has the listener told what has been reached, in whichever part. */

@@ -253,6 +253,7 @@ export const english = {
   ownSheetReading: "Reading the log…",
   ownSheetReadingRows: (rows: number, of: number) => `Reading the log… row ${String(rows)} of ${String(of)}.`,
   ownSheetNotRead: "The log was not read.",
+  ownSheetStale: "The sheet has changed since the log was read. Read it again to see what it holds now.",
   nothingToRead: "Nothing was found there. Select a cell of your log, then try again.",
   sheetGone: (sheet: string) => `The sheet ${sheet} is not there any more.`,
   ownSheetWhere: (sheet: string, first: number, last: number) =>

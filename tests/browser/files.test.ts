@@ -208,9 +208,27 @@ describe("files on the try-out page", () => {
     await opened.shows("Notes", "A1", "1");
   });
 
-  test("unsaved work survives a reload, and is offered back", async () => {
+  /** Waits until the browser has this kept. */
+  const kept = (page: OpenPage["page"], name: string): Promise<unknown> =>
+    page.waitForFunction(
+      (wanted) =>
+        new Promise<boolean>((resolve) => {
+          const request = indexedDB.open("twirl-ledger-unsaved", 1);
+          request.onsuccess = () => {
+            const reading = request.result.transaction("headings").objectStore("headings").getAll();
+            reading.onsuccess = () => {
+              request.result.close();
+              const headings = reading.result as { readonly name: string; readonly isChanged: boolean }[];
+              resolve(headings.some((one) => one.name === wanted && one.isChanged));
+            };
+          };
+        }),
+      name,
+    );
+
+  test("unsaved work survives a reload", async () => {
     await type(opened, "Notes", "A2", "kept");
-    await opened.page.waitForTimeout(2500);
+    await kept(opened.page, "dropped.xlsx");
     const asked: string[] = [];
     opened.page.on("dialog", (dialog) => {
       asked.push(dialog.type());
@@ -219,14 +237,10 @@ describe("files on the try-out page", () => {
     await opened.page.reload();
     expect(asked).toEqual(["beforeunload"]);
     await opened.ready();
-    const drafts = opened.page.locator("#drafts");
-    await drafts.getByText("dropped.xlsx").waitFor();
-    await drafts.getByRole("button", { name: "Bring back" }).click();
-    await message(opened, "dropped.xlsx is back as it was left.");
     await opened.shows("Notes", "A2", "kept");
     await opened.shows("Club log", "E6", "0.8");
     expect(await unsaved(opened)).toBe("changed");
-    await drafts.waitFor({ state: "hidden" });
+    expect(await opened.page.locator("#drafts").isVisible()).toBe(false);
     // It is saved into the file that it came from.
     await opened.page.keyboard.press("Control+s");
     const { bytes } = await saved(opened, () =>
@@ -237,12 +251,21 @@ describe("files on the try-out page", () => {
     expect(after.text("xl/worksheets/sheet2.xml")).toContain(">kept<");
   });
 
-  test("what is discarded is offered no more", async () => {
-    await type(opened, "Notes", "A3", "gone");
-    await opened.page.waitForTimeout(2500);
+  test("what another page has left is offered back, and what is discarded is offered no more", async () => {
+    const other = await opened.page.context().newPage();
+    other.setDefaultTimeout(60_000);
+    other.on("dialog", (dialog) => void dialog.accept());
+    await other.goto(opened.url);
+    await other.locator('body[data-state="ready"] #file-name', { hasText: "season.xlsx" }).waitFor();
+    await other.evaluate(() => window.tryOutPage?.write("Practice 2027", "G5", "gone"));
+    await kept(other, "season.xlsx");
+    await other.close();
     await opened.page.reload();
     await opened.ready();
+    // The page goes on with its own workbook.
+    await opened.shows("Notes", "A2", "kept");
     const drafts = opened.page.locator("#drafts");
+    await drafts.getByText("season.xlsx").waitFor();
     await drafts.getByRole("button", { name: "Discard" }).click();
     await drafts.waitFor({ state: "hidden" });
     await opened.page.reload();

@@ -56,7 +56,12 @@ export async function openTryOutPage({
   let browser: Browser | undefined;
   try {
     browser = await launchBrowser();
-    const page = await browser.newPage({ viewport: { width, height }, ...(locale === undefined ? {} : { locale }) });
+    // With a context of its own, in which a test may open further pages.
+    const context = await browser.newContext({
+      viewport: { width, height },
+      ...(locale === undefined ? {} : { locale }),
+    });
+    const page = await context.newPage();
     page.setDefaultTimeout(patienceMilliseconds);
     const requests: string[] = [];
     const problems: string[] = [];

@@ -21,7 +21,19 @@ test("it has everything that a workbook has", async () => {
   const there = memoryHost();
   const host = waitingHost(Promise.resolve(there), "season.xlsx");
   await host.namesInUse();
-  const own = ["sheets", "tables", "plans", "inserted", "name", "selected", "cells", "table", "visited"];
+  const own = [
+    "sheets",
+    "tables",
+    "plans",
+    "inserted",
+    "name",
+    "selected",
+    "cells",
+    "table",
+    "visited",
+    "listeners",
+    "change",
+  ];
   expect(Object.keys(host).sort()).toEqual(
     Object.keys(there)
       .filter((key) => !own.includes(key))

@@ -66,7 +66,14 @@ export class FakeWorkbook {
   activeId = "";
   /** The cell, or the block of cells, that is selected on the active sheet. */
   selected = "A1";
+  /** Of events, by whoever wants to be told. */
+  readonly handlers: { readonly event: FakeEvent; readonly handler: () => Promise<void> }[] = [];
   private made = 0;
+
+  /** What the host does when somebody has typed, or looks at another sheet. */
+  async fire(event: FakeEvent): Promise<void> {
+    for (const one of this.handlers) if (one.event === event) await one.handler();
+  }
 
   constructor(sheetNames: readonly string[] = ["Sheet1"]) {
     for (const name of sheetNames) this.activeId = this.addSheet(name).id;
@@ -242,6 +249,20 @@ class WorkbookProxy {
   }
 }
 
+export type FakeEvent = "onChanged" | "onActivated" | "onAdded" | "onDeleted";
+
+/** Handlers are registered by the next `sync`, as in the host. */
+class EventProxy {
+  constructor(
+    private readonly requests: Requests,
+    private readonly event: FakeEvent,
+  ) {}
+
+  add(handler: () => Promise<void>): void {
+    this.requests.queue(() => void this.requests.workbook.handlers.push({ event: this.event, handler }));
+  }
+}
+
 class CollectionProxy {
   private readonly loaded: Loaded;
 
@@ -276,8 +297,18 @@ class TablesProxy extends CollectionProxy {
 }
 
 class SheetsProxy extends CollectionProxy {
+  readonly onChanged: object;
+  readonly onActivated: object;
+  readonly onAdded: object;
+  readonly onDeleted: object;
+
   constructor(private readonly requests: Requests) {
     super(requests, () => requests.workbook.sheets.map(({ name }) => ({ name })));
+    const event = (name: FakeEvent): object => strict(new EventProxy(requests, name));
+    this.onChanged = event("onChanged");
+    this.onActivated = event("onActivated");
+    this.onAdded = event("onAdded");
+    this.onDeleted = event("onDeleted");
   }
 
   add(name: string): object {

@@ -28,6 +28,10 @@ export interface MemoryHost extends WorkbookHost {
   /** The cells that are selected. */
   selected: SelectedCells;
   table(name: string): Table;
+  /** Whoever is to be told of changes. */
+  readonly listeners: Set<() => Promise<void> | void>;
+  /** Tells them, and waits for what they make of it. */
+  change(): Promise<void>;
   /** The cells that hold something, by sheet and address such as `7,2`. */
   readonly cells: Map<string, CellValue>;
 }
@@ -66,6 +70,10 @@ export function memoryHost(plans: readonly WorkbookPlan[] = [], changes: Partial
     name: "Larkfield.xlsx",
     selected: { sheet: "Sheet1", block: { row: 2, column: 2, rows: 1, columns: 1 } },
     cells,
+    listeners: new Set(),
+    change: async () => {
+      for (const listener of [...host.listeners]) await listener();
+    },
     table,
     namesInUse: () => later(() => ({ sheets: [...host.sheets], tables: host.tables.map(({ name }) => name) })),
     addSheets: (plan, progress) =>
@@ -89,6 +97,11 @@ export function memoryHost(plans: readonly WorkbookPlan[] = [], changes: Partial
         host.inserted.push(formula);
         return address;
       }),
+    sheetInView: () => later(() => host.selected.sheet),
+    whenChanged: (listener) => {
+      host.listeners.add(listener);
+      return () => void host.listeners.delete(listener);
+    },
     workbookName: () => host.name,
     readTables: (names) =>
       later(() =>

@@ -255,3 +255,32 @@ test.each([
 ])("the host's errors become words: $expected", ({ cause, expected }) => {
   expect(wordsFor(cause)).toBe(expected);
 });
+
+describe("changes of the workbook", () => {
+  test("are asked of the host once, and told in a calm moment", async () => {
+    jest.useFakeTimers();
+    try {
+      const told = jest.fn();
+      const stop = officeHost.whenChanged(told);
+      officeHost.whenChanged(() => undefined)();
+      await jest.advanceTimersByTimeAsync(0);
+      expect(workbook.handlers.map(({ event }) => event)).toEqual(["onChanged", "onActivated", "onAdded", "onDeleted"]);
+      await workbook.fire("onChanged");
+      await workbook.fire("onActivated");
+      expect(told).not.toHaveBeenCalled();
+      await jest.advanceTimersByTimeAsync(1000);
+      expect(told).toHaveBeenCalledTimes(1);
+      stop();
+      await workbook.fire("onChanged");
+      await jest.advanceTimersByTimeAsync(1000);
+      expect(told).toHaveBeenCalledTimes(1);
+    } finally {
+      jest.useRealTimers();
+    }
+  });
+
+  test("the sheet in view is told by its name", async () => {
+    await officeHost.addSheets(plan);
+    expect(await officeHost.sheetInView()).toBe(workbook.sheet(workbook.activeId).name);
+  });
+});

@@ -362,3 +362,59 @@ describe("repairing formulas", () => {
     expect(spoken()).toContain(texts.repairFailed("Busy."));
   });
 });
+
+describe("a log that changes while it is shown", () => {
+  const changedLog = (cell: string): ReadLog => ({
+    ...messyLog,
+    block: {
+      ...messyLog.block,
+      values: messyLog.block.values.map((row, index) => (index === 3 ? [...row.slice(0, -1), cell] : row)),
+    },
+  });
+
+  test("is read again, with what the coach has said of it", async () => {
+    let log = messyLog;
+    const read = jest.fn(() => Promise.resolve(log));
+    const host = { ...memoryHost([]), ...fakeOwnSheet(messyLog) };
+    const mounted = mount(messyLog, {
+      readLog: read,
+      sheetInView: () => Promise.resolve(messyLog.sheet),
+      whenChanged: host.whenChanged,
+    });
+    expect(mounted.plans).toEqual([]);
+    button(texts.ownSheetRead).click();
+    await settled();
+    const stage = control(texts.stageLabel);
+    stage.value = [...stage.options][0]?.value ?? "";
+    stage.dispatchEvent(new Event("change"));
+    const chosen = stage.value;
+    const before = root.querySelector(".twirl-found")?.textContent;
+    // Nothing has changed in the log: nothing moves.
+    await host.change();
+    expect(read).toHaveBeenCalledTimes(2);
+    expect(root.querySelector(".twirl-found")?.textContent).toBe(before);
+    log = { ...messyLog, block: { ...messyLog.block, values: messyLog.block.values.slice(0, -10) } };
+    await host.change();
+    expect(root.querySelector(".twirl-found")?.textContent).not.toBe(before);
+    expect(stage.value).toBe(chosen);
+  });
+
+  test("is not taken for another part of the sheet, and not read from another sheet", async () => {
+    let log = messyLog;
+    let inView = messyLog.sheet;
+    const read = jest.fn(() => Promise.resolve(log));
+    const host = memoryHost([]);
+    mount(messyLog, { readLog: read, sheetInView: () => Promise.resolve(inView), whenChanged: host.whenChanged });
+    await host.change();
+    expect(read).not.toHaveBeenCalled();
+    button(texts.ownSheetRead).click();
+    await settled();
+    inView = "Board";
+    await host.change();
+    expect(read).toHaveBeenCalledTimes(1);
+    inView = messyLog.sheet;
+    log = { ...changedLog("new"), block: { ...changedLog("new").block, column: 4 } };
+    await host.change();
+    expect(root.textContent).toContain(texts.ownSheetStale);
+  });
+});

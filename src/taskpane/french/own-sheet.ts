@@ -11,6 +11,8 @@ export const ownSheet = {
   ownSheetReading: "Lecture du journal sélectionné…",
   ownSheetReadingRows: (done: number, of: number) => `Lecture du journal… ligne ${String(done)} sur ${String(of)}.`,
   ownSheetNotRead: "Le journal n’a pas été lu.",
+  ownSheetStale:
+    "La feuille a changé depuis la lecture du journal. Relisez-le pour voir ce qu’elle contient maintenant.",
   nothingToRead: "Rien n’a été trouvé là. Sélectionnez une cellule de votre journal, puis réessayez.",
   sheetGone: (sheet: string) => `La feuille ${sheet} n’est plus là.`,
   ownSheetWhere: (sheet: string, first: number, last: number) =>

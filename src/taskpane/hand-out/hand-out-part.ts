@@ -6,6 +6,7 @@ import { element, say, setAttribute } from "../dom";
 import { joinedMarks, readSeason, seasonsAmong, type SeasonData } from "../log-set/season-data";
 import type { Part, PartContext } from "../part";
 import { reasonOf } from "../reason";
+import { seasonInView } from "../season-in-view";
 import { texts } from "../texts";
 
 export const handOutPart: Part = {
@@ -22,7 +23,7 @@ interface Choice {
   readonly athlete: string;
 }
 
-function mount(panel: HTMLElement, { host, whenShown }: PartContext): void {
+function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext): void {
   const select = element("select", { id: "twirl-hand-out-athlete", "aria-describedby": "twirl-hand-out-hint" });
   const make = element("button", { type: "submit", class: "twirl-button twirl-button-main" }, texts.handOutMake);
   const form = element(
@@ -50,18 +51,25 @@ function mount(panel: HTMLElement, { host, whenShown }: PartContext): void {
 
   let choices: readonly Choice[] = [];
   let working = false;
+  const view = seasonInView(host);
 
-  const showChoices = (found: readonly Choice[], words: string): void => {
+  /** @param turned the season that the coach looks at now, where it is another one than before */
+  const showChoices = (found: readonly Choice[], words: string, turned?: string): void => {
     const chosen = choices[Number(select.value)];
     choices = found;
     const several = new Set(found.map(({ label }) => label)).size > 1;
-    select.replaceChildren(
-      ...found.map(({ athlete, label }, index) =>
-        element("option", { value: index }, several ? texts.handOutOf(athlete, label) : athlete),
-      ),
-    );
-    const again = found.findIndex((one) => one.athlete === chosen?.athlete && one.label === chosen.label);
-    select.value = String(Math.max(0, again));
+    const names = found.map(({ athlete, label }) => (several ? texts.handOutOf(athlete, label) : athlete));
+    // Left alone where it holds these already: a list that is open would close.
+    if (JSON.stringify(names) !== JSON.stringify([...select.options].map(({ text }) => text))) {
+      select.replaceChildren(...names.map((name, index) => element("option", { value: index }, name)));
+    }
+    const inSight = turned === undefined ? found : found.filter(({ season }) => season.key === turned);
+    const again =
+      inSight.find((one) => one.athlete === chosen?.athlete && one.label === chosen.label) ??
+      inSight.find((one) => one.athlete === chosen?.athlete) ??
+      inSight[0] ??
+      found[0];
+    select.value = String(again === undefined ? 0 : found.indexOf(again));
     form.hidden = found.length === 0;
     empty.hidden = found.length > 0;
     empty.textContent = words;
@@ -70,13 +78,16 @@ function mount(panel: HTMLElement, { host, whenShown }: PartContext): void {
   const look = async (): Promise<void> => {
     try {
       const { sheets, tables } = await host.namesInUse();
-      const seasons = await Promise.all(seasonsAmong(tables).map((key) => readSeason(host, key)));
+      const keys = seasonsAmong(tables);
+      const turned = await view.turnedTo(keys);
+      const seasons = await Promise.all(keys.map((key) => readSeason(host, key)));
       showChoices(
         seasons.flatMap((season) => {
           const label = labelOf(season, sheets);
           return label === undefined ? [] : season.athletes.map((athlete) => ({ label, season, athlete }));
         }),
         texts.handOutNothing,
+        turned,
       );
     } catch (cause) {
       showChoices([], texts.handOutNotRead(reasonOf(cause)));
@@ -105,6 +116,7 @@ function mount(panel: HTMLElement, { host, whenShown }: PartContext): void {
       });
   });
   whenShown(() => void look());
+  whenChanged(() => look());
 }
 
 /** The label of a season by its board sheet, which the page reads; undefined where that is gone or renamed. */

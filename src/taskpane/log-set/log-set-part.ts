@@ -21,7 +21,10 @@ export const logSetPart: Part = {
 /** Each mark's key, apart from which it is a letter of the log. */
 const markKeys: readonly Mark[] = ["c", "d", "b"];
 
-function mount(panel: HTMLElement, { host, drafts, open, whenShown, reached, whenReached }: PartContext): void {
+function mount(
+  panel: HTMLElement,
+  { host, drafts, open, whenShown, whenChanged, reached, whenReached }: PartContext,
+): void {
   /* ---- what the set is of ---- */
 
   const season = element("select", { id: "twirl-log-season" });
@@ -273,6 +276,7 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown, reached, whe
   });
   show(log.state, null);
   whenShown(() => void log.refresh());
+  whenChanged(() => log.refresh());
   whenReached((milestone) => {
     if (milestone.kind === "season built") log.beginIn(milestone.label);
   });

@@ -12,6 +12,7 @@ import { serialOfDay } from "../day";
 import type { WorkbookHost } from "../host";
 import { numberFromText } from "../number-text";
 import { reasonOf } from "../reason";
+import { seasonInView, type SeasonInView } from "../season-in-view";
 import type { Drafts } from "../storage";
 import { texts } from "../texts";
 import { keptSets, type KeptSets } from "./kept-sets";
@@ -118,6 +119,7 @@ export class LogSet {
   private readonly saved: LogSetParts["saved"];
   private readonly now: () => Date;
   private readonly patience: number;
+  private readonly view: SeasonInView;
 
   private current: LogSetState;
   private readings = 0;
@@ -128,6 +130,7 @@ export class LogSet {
 
   constructor({ host, drafts, tell, saved, now = () => new Date(), patience = patienceMilliseconds }: LogSetParts) {
     this.host = host;
+    this.view = seasonInView(host);
     this.saved = saved;
     this.kept = keptSets(drafts);
     this.tellView = tell;
@@ -172,7 +175,10 @@ export class LogSet {
     try {
       this.followWorkbook();
       const { tables } = await this.host.namesInUse();
+      // The page may have opened another workbook while it was being asked.
+      this.followWorkbook();
       const seasons = seasonsAmong(tables);
+      this.turnTo(await this.view.turnedTo(seasons));
       const key = this.seasonAmong(seasons);
       const data = key === undefined ? null : await readSeason(this.host, key);
       // Another reading has been asked for since, of a later state of the workbook or of another season.
@@ -194,6 +200,13 @@ export class LogSet {
     const inMemory = holdsSomething(set) ? [set, ...aside] : aside;
     this.become({ ...next, aside: forgetful ? inMemory : next.aside, forgetful });
     return true;
+  }
+
+  /** The coach looks at another season now: the next set is of it, unless one is being counted. */
+  private turnTo(season: SeasonKey | undefined): void {
+    const { set, saving } = this.current;
+    if (season === undefined || season === set.season || saving !== "no" || holdsSomething(set)) return;
+    this.become({ set: { ...set, season } });
   }
 
   private seasonAmong(seasons: readonly SeasonKey[]): SeasonKey | undefined {

@@ -3,6 +3,7 @@ import { element } from "../dom";
 import { seasonsAmong, type SeasonKey } from "../log-set/season-data";
 import type { Part, PartContext } from "../part";
 import { reasonOf } from "../reason";
+import { seasonInView } from "../season-in-view";
 import { texts } from "../texts";
 import { answerFor, nothingYet } from "./picture-answers";
 import { choicesFor, PICTURE_KINDS, settled, type PictureChoice, type PictureKind } from "./picture-choices";
@@ -23,7 +24,7 @@ const WIDEST = 640;
 /** A scroll bar that comes and goes is no new width. */
 const WIDTH_STEP = 20;
 
-function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContext): void {
+function mount(panel: HTMLElement, { host, drafts, open, whenShown, whenChanged }: PartContext): void {
   const season = element("select", { id: "twirl-pictures-season" });
   const athlete = element("select", { id: "twirl-pictures-athlete" });
   const trick = element("select", { id: "twirl-pictures-trick" });
@@ -67,6 +68,7 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
   let wanted: PictureChoice = choiceFrom(drafts.read(draftName));
   let width = 0;
   let reading = 0;
+  const view = seasonInView(host);
 
   /** Words instead of a picture, with the way to what is missing where another part has it. */
   const tell = (words: string, partId: "log-set" | "new-season" | null): void => {
@@ -112,7 +114,8 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
     try {
       const { tables } = await host.namesInUse();
       const keys = seasonsAmong(tables);
-      const asked = key ?? data?.season.key;
+      const turned = await view.turnedTo(keys);
+      const asked = key ?? turned ?? data?.season.key;
       const first = keys.find((one) => one === asked) ?? keys[0];
       const read = first === undefined ? null : await readPictures(host, first);
       // Drawn anew only where something has changed: what is just being pressed must not be taken from under the finger.
@@ -137,6 +140,7 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown }: PartContex
   trick.addEventListener("change", () => choose({ trick: trick.value }));
   next.addEventListener("click", () => open(next.dataset["part"] ?? ""));
   whenShown(() => void look());
+  whenChanged(() => look());
   // The coach comes back from the sheet, where rows may have changed.
   panel.addEventListener("focusin", (event) => {
     if (!(event.relatedTarget instanceof Node) || !panel.contains(event.relatedTarget)) void look();

@@ -329,3 +329,31 @@ test("every id is there once, and everything named by an id is there", async () 
     }
   }
 });
+
+describe("the sheet changes while the pane is open", () => {
+  test("the status follows the log, and what is half typed stays", async () => {
+    const host = await mount();
+    fill(texts.athleteLabel, "M.K.");
+    fill(texts.trickLabel, "Double turn");
+    const before = panel().querySelector(".twirl-judged")?.textContent;
+    const athlete = control(texts.athleteLabel);
+    athlete.focus();
+    athlete.value = "M.";
+    athlete.dispatchEvent(new Event("input", { bubbles: true }));
+    const rows = host.table("Practice_2027").rows;
+    for (let set = 0; set < 5; set += 1) rows.push([46_400, "M.K.", "Double turn", "Joined", "ccccc ccccc", "", ""]);
+    await host.change();
+    // The field still has the focus, the letters and its open list.
+    expect(document.activeElement).toBe(control(texts.athleteLabel));
+    expect(control(texts.athleteLabel).value).toBe("M.");
+    expect(control(texts.athleteLabel).getAttribute("aria-expanded")).toBe("true");
+    expect(panel().querySelector(".twirl-judged")?.textContent).not.toBe(before);
+  });
+
+  test("a part that is not open looks when it is opened, and the pane in another language hears once", async () => {
+    const host = await mount();
+    mountParts(root, host, [logSetPart, newSeasonPart], memoryDrafts());
+    await settled();
+    expect(host.listeners.size).toBe(1);
+  });
+});

@@ -55,6 +55,56 @@ const settled = (milliseconds = 5): Promise<void> => new Promise((resolve) => se
 
 const lastRow = (host: MemoryHost): readonly CellValue[] | undefined => host.table(log).rows.at(-1);
 
+describe("what the coach looks at", () => {
+  const twoSeasons = (): MemoryHost => memoryHost([smallSeason("2026"), smallSeason("2027")]);
+  const look = (host: MemoryHost, sheet: string): void => {
+    host.selected = { sheet, block: { row: 1, column: 1, rows: 1, columns: 1 } };
+  };
+
+  test("is the season that is counted for, as soon as another one comes into view", async () => {
+    const host = twoSeasons();
+    look(host, "Board 2026");
+    const { logSet, state } = await opened({ host });
+    expect(state().set.season).toBe("2026");
+    look(host, "Practice 2027");
+    await logSet.refresh();
+    expect(state()).toMatchObject({ set: { season: "2027" }, book: { kind: "ready", data: { key: "2027" } } });
+  });
+
+  test("does not take a set that is being counted to another season", async () => {
+    const host = twoSeasons();
+    look(host, "Board 2026");
+    const { logSet, state } = await opened({ host });
+    count(logSet, "cc");
+    look(host, "Practice 2027");
+    await logSet.refresh();
+    expect(state().set).toMatchObject({ season: "2026", marks: ["c", "c"] });
+  });
+
+  test("does not undo a choice while the same season stays in view", async () => {
+    const host = twoSeasons();
+    look(host, "Board 2027");
+    const { logSet, state } = await opened({ host });
+    logSet.choose({ season: "2026" });
+    await settled();
+    look(host, "Practice 2027");
+    await logSet.refresh();
+    expect(state().set.season).toBe("2026");
+  });
+
+  test("is another workbook by the time that it answers: what was kept for that one is in hand", async () => {
+    const drafts = memoryDrafts();
+    const first = await chosen({ drafts, host: Object.assign(memoryHost([smallSeason()]), { name: "Club.xlsx" }) });
+    count(first.logSet, "ccd");
+    const host = Object.assign(memoryHost([smallSeason()]), { name: "season.xlsx" });
+    const names = host.namesInUse;
+    // The page knows only now which workbook it opens with.
+    host.namesInUse = () => ((host.name = "Club.xlsx"), names());
+    const { state } = await opened({ drafts, host });
+    expect(state()).toMatchObject({ workbook: "Club.xlsx", set: { marks: ["c", "c", "d"] } });
+  });
+});
+
 describe("opening", () => {
   test("a workbook without a season says so", async () => {
     const { state } = await opened({ host: memoryHost() });

@@ -172,3 +172,22 @@ test("a trick called as markup is text", async () => {
   expect(title()).toBe("A trick’s record: M.K., <b>Flat</b>");
   expect(root.querySelector("b")).toBeNull();
 });
+
+test("a row that is typed into the log is in the picture without a touch of the pane", async () => {
+  const host = fullSeason();
+  await open(host);
+  choose("athlete", "M.K.");
+  host.table("Practice_2027").rows.push([firstDay + 3, "M.K.", "Double turn", "Joined", "ccccc ccccc", "", ""]);
+  await host.change();
+  expect(root.querySelectorAll("tbody tr")).toHaveLength(3);
+});
+
+test("another season's sheet in view brings its pictures", async () => {
+  const host = withAnswers(memoryHost([smallSeason("2026"), smallSeason("2027")]));
+  host.selected = { sheet: "Board 2026", block: { row: 1, column: 1, rows: 1, columns: 1 } };
+  await open(host);
+  expect(select("season").value).toBe("2026");
+  host.selected = { ...host.selected, sheet: "Practice 2027" };
+  await host.change();
+  expect(select("season").value).toBe("2027");
+});

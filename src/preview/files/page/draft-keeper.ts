@@ -1,8 +1,9 @@
-/** Keeps this page's unsaved work in the browser, a moment after each change, and offers what other pages have left. */
+/** Keeps this page's workbook in the browser, a moment after each change, and offers what other pages have left unsaved. */
 import { claimDraft, type Draft, type DraftHeading, type Drafts, openDrafts } from "./drafts";
+import { rememberOwnDraft } from "./kept-workbook";
 
 export interface DraftKeeperParts {
-  readonly current: () => Omit<Draft, "id" | "time">;
+  readonly current: () => Pick<Draft, "name" | "snapshot" | "opening">;
   /** The package behind the workbook; its version changes whenever the package does. */
   readonly original: () => { readonly version: string; readonly bytes: () => Uint8Array };
   /** Resolves when the page has nothing more urgent to work out. */
@@ -16,7 +17,7 @@ export interface DraftKeeperParts {
 const PAUSE_MILLISECONDS = 1500;
 
 export class DraftKeeper {
-  private id = crypto.randomUUID();
+  private id: string;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private keptVersion = "";
   private isKept = false;
@@ -25,8 +26,15 @@ export class DraftKeeper {
   /** One after the other. */
   private work: Promise<void> = Promise.resolve();
 
-  constructor(private readonly parts: DraftKeeperParts) {
-    claimDraft(this.id);
+  /** @param own the draft that this page has opened with, and claimed */
+  constructor(
+    private readonly parts: DraftKeeperParts,
+    own?: string,
+  ) {
+    this.id = own ?? crypto.randomUUID();
+    this.isKept = own !== undefined;
+    if (own === undefined) void claimDraft(this.id);
+    rememberOwnDraft(this.id);
     this.drafts = openDrafts().catch(() => undefined);
     void this.offerLeft();
     document.addEventListener("visibilitychange", () => {
@@ -34,12 +42,16 @@ export class DraftKeeper {
     });
   }
 
-  /** Another workbook is open: what was kept of the one before is another's. */
+  /** Another workbook is open, and is kept from now on; the one before is saved, or given up. */
   begin(): void {
+    this.stop();
+    const { id, isKept } = this;
     this.id = crypto.randomUUID();
     this.keptVersion = "";
     this.isKept = false;
-    claimDraft(this.id);
+    void claimDraft(this.id);
+    rememberOwnDraft(this.id);
+    if (isKept) void this.enqueue((drafts) => drafts.remove(id));
   }
 
   keepSoon(): void {
@@ -54,25 +66,29 @@ export class DraftKeeper {
   }
 
   keepNow(): Promise<void> {
-    clearTimeout(this.timer);
-    this.timer = undefined;
+    this.stop();
     const { version, bytes } = this.parts.original();
     const file = version === this.keptVersion ? undefined : bytes();
-    const draft: Draft = { ...this.parts.current(), id: this.id, time: Date.now() };
     this.keptVersion = version;
+    return this.put({ ...this.parts.current(), id: this.id, time: Date.now(), isChanged: true }, file);
+  }
+
+  /** The workbook is as this file has it: just opened, or just saved. */
+  keepFile(name: string, file: Uint8Array): Promise<void> {
+    this.stop();
+    // The next change is kept with the package behind the grid, which may be another.
+    this.keptVersion = "";
+    return this.put({ id: this.id, name, time: Date.now(), isChanged: false, opening: undefined }, file);
+  }
+
+  private put(draft: Draft, file: Uint8Array | undefined): Promise<void> {
     this.isKept = true;
     return this.enqueue((drafts) => drafts.keep(draft, file));
   }
 
-  /** The work is saved, or given up. */
-  forget(): void {
+  private stop(): void {
     clearTimeout(this.timer);
     this.timer = undefined;
-    if (!this.isKept) return;
-    this.isKept = false;
-    this.keptVersion = "";
-    const { id } = this;
-    void this.enqueue((drafts) => drafts.remove(id));
   }
 
   async load(id: string): ReturnType<Drafts["load"]> {
@@ -87,8 +103,12 @@ export class DraftKeeper {
   private async offerLeft(): Promise<void> {
     const drafts = await this.drafts;
     if (drafts === undefined) return;
-    const left = await drafts.left().catch(() => []);
-    this.parts.offer(left.filter(({ id }) => id !== this.id));
+    const left = (await drafts.left().catch(() => [])).filter(({ id }) => id !== this.id);
+    this.parts.offer(left.filter(({ isChanged }) => isChanged !== false));
+    // Saved files that nobody has open any more.
+    for (const { id, isChanged } of left) {
+      if (isChanged === false) void this.enqueue((kept) => kept.remove(id));
+    }
   }
 
   private enqueue(work: (drafts: Drafts) => Promise<void>): Promise<void> {
@@ -99,6 +119,8 @@ export class DraftKeeper {
         await work(drafts);
       })
       .catch(() => {
+        // Nothing of it is there: the next try is a whole one.
+        this.keptVersion = "";
         if (!this.isUnable) this.parts.unable();
         this.isUnable = true;
       });

@@ -1,6 +1,6 @@
 /**
- * Work that is not saved yet, kept by the browser on this machine alone, so that a reload or a crash loses nothing. Each
- * open page keeps its own; those of pages that are gone are offered back.
+ * The open workbook, kept by the browser on this machine alone, so that the next page opens with it and a reload or a crash
+ * loses nothing. Each open page keeps its own; those of pages that are gone are left for others.
  */
 import type { IWorkbookData } from "@univerjs/core";
 
@@ -11,7 +11,10 @@ export interface Draft {
   readonly name: string;
   /** When it was kept, in milliseconds since 1970. */
   readonly time: number;
-  readonly snapshot: IWorkbookData;
+  /** Whether it has changes that are not saved. Those of earlier versions of this page all have. */
+  readonly isChanged?: boolean;
+  /** The grid as it was; left out where the file says it all. */
+  readonly snapshot?: IWorkbookData;
   readonly opening: Answers | undefined;
 }
 
@@ -19,12 +22,19 @@ export interface DraftHeading {
   readonly id: string;
   readonly name: string;
   readonly time: number;
+  readonly isChanged?: boolean;
+}
+
+export interface KeptWorkbook {
+  readonly draft: Draft;
+  /** The package behind the workbook. */
+  readonly file: Uint8Array;
 }
 
 export interface Drafts {
   /** Those whose page is gone, the latest first. */
   left(): Promise<DraftHeading[]>;
-  load(id: string): Promise<{ readonly draft: Draft; readonly file: Uint8Array } | undefined>;
+  load(id: string): Promise<KeptWorkbook | undefined>;
   /** @param file the package behind the workbook; left out where the one kept before still holds */
   keep(draft: Draft, file?: Uint8Array): Promise<void>;
   remove(id: string): Promise<void>;
@@ -68,8 +78,8 @@ export async function openDrafts(): Promise<Drafts> {
     },
     keep: (draft, file) =>
       change(STORES, (transaction) => {
-        const { id, name, time } = draft;
-        transaction.objectStore(HEADINGS).put({ id, name, time });
+        const { id, name, time, isChanged } = draft;
+        transaction.objectStore(HEADINGS).put({ id, name, time, isChanged });
         transaction.objectStore(SNAPSHOTS).put({ id, draft });
         if (file) transaction.objectStore(FILES).put({ id, file });
       }),
@@ -94,10 +104,22 @@ function openDatabase(): Promise<IDBDatabase> {
 
 const LOCK_START = "twirl-ledger-page ";
 
-/** Says for as long as this page lives that the draft is its own. */
-export function claimDraft(id: string): void {
-  // Where there are no such locks, a second page would offer the first one's work: nothing is lost by that.
-  void navigator.locks?.request(LOCK_START + id, () => new Promise(() => undefined)).catch(() => undefined);
+/**
+ * Says for as long as this page lives that the draft is its own. False where it is another page's: two that open in the same
+ * moment do not open with the same work.
+ */
+export function claimDraft(id: string): Promise<boolean> {
+  // Where there are no such locks, a second page would open with the first one's work: nothing is lost by that.
+  const locks = navigator.locks as LockManager | undefined;
+  if (locks === undefined) return Promise.resolve(true);
+  return new Promise((resolve) => {
+    locks
+      .request(LOCK_START + id, { ifAvailable: true }, (lock) => {
+        resolve(lock !== null);
+        return lock === null ? undefined : new Promise(() => undefined);
+      })
+      .catch(() => resolve(true));
+  });
 }
 
 async function livingPages(): Promise<ReadonlySet<string>> {

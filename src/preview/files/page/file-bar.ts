@@ -5,6 +5,7 @@ import { fileTexts, momentWords } from "./file-texts";
 export interface FileActions {
   readonly open: (file: File) => void;
   readonly save: () => void;
+  readonly openSample: () => void;
 }
 
 export interface DraftActions {
@@ -24,6 +25,7 @@ export class FileBar {
   constructor(private readonly actions: FileActions) {
     byId("open-file").addEventListener("click", () => this.picker.click());
     byId("save-file").addEventListener("click", () => actions.save());
+    byId("open-sample").addEventListener("click", () => actions.openSample());
     this.picker.addEventListener("change", () => {
       const [file] = this.picker.files ?? [];
       // Emptied, so that the same file may be chosen again.

@@ -27,7 +27,11 @@ export const fileTexts = {
   bringBack: "Bring back",
   discard: "Discard",
   broughtBack: (name: string) => `${name} is back as it was left.`,
-  notKept: "This browser keeps no copy of unsaved work. Save before you leave the page.",
+  notKept:
+    "This browser keeps no copy of the workbook: it is full, or the window is a private one. Save before you leave the page.",
+  sampleSeason: "the sample season",
+  notResumed: (name: string, reason: string) =>
+    `${name}, which was open here last, could not be opened again: ${reason} This is the sample season.`,
   fixedPlaces: (sheet: string, what: string) =>
     `Rows and columns of ${sheet} cannot be put in or taken out here: this page could not move the ${what} along.`,
   fixedSheet: (sheet: string, what: string) =>

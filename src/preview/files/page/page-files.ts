@@ -12,22 +12,28 @@ import { WorkbookFile as Files } from "../workbook-file";
 import { onChange } from "./changes";
 import { ask } from "./dialogs";
 import { download } from "./download";
-import { DraftKeeper } from "./draft-keeper";
+import { DraftKeeper, type DraftKeeperParts } from "./draft-keeper";
+import type { KeptWorkbook } from "./drafts";
 import { FileBar } from "./file-bar";
 import { fileTexts, unshownWords } from "./file-texts";
 import { holdPlaces } from "./fixed-places";
+import { rememberWorkbookName } from "./kept-workbook";
 
 export interface PageFilesParts {
   readonly grid: Grid;
   readonly file: WorkbookFile;
   readonly options: ReadingOptions;
+  /** The draft that the page has opened with; undefined where it opened with the sample. */
+  readonly own?: { readonly id: string; readonly isChanged: boolean };
+  /** The sample season's file. */
+  readonly sample: { readonly name: string; readonly bytes: () => Promise<Uint8Array> };
 }
 
 const WORKBOOK_TYPE = "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet";
 
 export class PageFiles {
   private file: WorkbookFile;
-  private isChanged = false;
+  private isChanged: boolean;
   private state: GridState = "calculating";
   private waiting: (() => void)[] = [];
   /** Files, one after the other: a second one is not begun before the first is done. */
@@ -39,22 +45,25 @@ export class PageFiles {
 
   constructor(private readonly parts: PageFilesParts) {
     this.file = parts.file;
+    this.isChanged = parts.own?.isChanged ?? false;
     const { api } = parts.grid;
     this.bar = new FileBar({
       open: (chosen) => this.enqueue(() => this.openFile(chosen)),
       save: () => this.enqueue(() => this.save()),
+      openSample: () => this.enqueue(() => this.openSample()),
     });
-    this.keeper = new DraftKeeper({
+    const keeping: DraftKeeperParts = {
       current: () => ({ name: this.file.name, snapshot: this.snapshot(), opening: this.file.opening }),
       original: () => ({ version: this.file.version, bytes: () => this.file.original }),
-      calm: () => this.ready().then(idle),
+      calm: () => this.calm(),
       offer: (drafts) =>
         this.bar.offer(drafts, {
           bringBack: (id) => this.enqueue(() => this.bringBack(id)),
           discard: (id) => void this.keeper.remove(id),
         }),
-      unable: () => this.bar.tell(fileTexts.notKept),
-    });
+      unable: () => this.bar.warn(fileTexts.notKept),
+    };
+    this.keeper = new DraftKeeper(keeping, parts.own?.id);
     onChange(api, () => this.changed());
     holdPlaces(
       api,
@@ -67,7 +76,7 @@ export class PageFiles {
       this.keeper.keepNow();
       event.preventDefault();
     });
-    this.bar.show(this.file.name, false);
+    this.show();
   }
 
   /** To be told of every state of the grid. */
@@ -77,6 +86,11 @@ export class PageFiles {
     // What the formulas answer at first is what later answers are compared with.
     this.file.opening ??= answersOf(formulasNow(this.parts.grid.api, this.parts.grid.injector));
     for (const done of this.waiting.splice(0)) done();
+  }
+
+  /** Resolves when everything is worked out and shown. */
+  calm(): Promise<void> {
+    return this.ready().then(idle);
   }
 
   /** Says something where the page says what becomes of files. */
@@ -91,15 +105,21 @@ export class PageFiles {
   private changed(): void {
     if (!this.isChanged) {
       this.isChanged = true;
-      this.bar.show(this.file.name, true);
+      this.show();
     }
     this.keeper.keepSoon();
   }
 
-  private unchanged(): void {
+  /** The workbook is as the file has it, and kept so. */
+  private unchanged(file: Uint8Array): void {
     this.isChanged = false;
-    this.bar.show(this.file.name, false);
-    this.keeper.forget();
+    this.show();
+    void this.keeper.keepFile(this.file.name, file);
+  }
+
+  private show(): void {
+    this.bar.show(this.file.name, this.isChanged);
+    rememberWorkbookName(this.file.name);
   }
 
   private enqueue(work: () => Promise<void>): void {
@@ -115,27 +135,38 @@ export class PageFiles {
   private snapshot(): IWorkbookData {
     const workbook = this.parts.grid.api.getActiveWorkbook();
     if (workbook === null) throw new Error("There is no open workbook.");
-    return workbook.save();
+    const snapshot = workbook.save();
+    // Opened again, it shows the sheet that was in sight.
+    return { ...snapshot, custom: { ...snapshot.custom, activeSheet: workbook.getActiveSheet().getSheetId() } };
   }
 
   /* ---- open ---- */
 
   private async openFile(chosen: File): Promise<void> {
-    if (!(await this.mayReplace(chosen.name))) return;
-    this.bar.tell(fileTexts.opening(chosen.name));
+    if (await this.mayReplace(chosen.name)) await this.openBytes(chosen.name, () => readFile(chosen));
+  }
+
+  private async openSample(): Promise<void> {
+    const { name, bytes } = this.parts.sample;
+    if (await this.mayReplace(fileTexts.sampleSeason)) await this.openBytes(name, bytes);
+  }
+
+  private async openBytes(name: string, read: () => Promise<Uint8Array>): Promise<void> {
+    this.bar.tell(fileTexts.opening(name));
     await painted();
     let opened: ReturnType<typeof Files.open>;
+    const bytes = await read();
     try {
-      opened = Files.open(chosen.name, await readFile(chosen), this.parts.options);
+      opened = Files.open(name, bytes, this.parts.options);
     } catch (cause) {
       if (!(cause instanceof FileRefused)) throw cause;
-      this.bar.warn(fileTexts.refused(chosen.name, cause.message));
+      this.bar.warn(fileTexts.refused(name, cause.message));
       return;
     }
     await this.replace(opened.file, opened.snapshot);
-    this.unchanged();
     this.keeper.begin();
-    this.bar.tell(fileTexts.opened(chosen.name));
+    this.unchanged(bytes);
+    this.bar.tell(fileTexts.opened(name));
   }
 
   /** Whether the open workbook may go: its changes are saved, or given up. */
@@ -165,11 +196,11 @@ export class PageFiles {
   private async bringBack(id: string): Promise<void> {
     const kept = await this.keeper.load(id);
     if (kept === undefined || !(await this.mayReplace(kept.draft.name))) return;
-    const { name, snapshot, opening } = kept.draft;
+    const { name } = kept.draft;
     this.bar.tell(fileTexts.opening(name));
     await painted();
-    const { file, charts } = Files.resume(name, kept.file, this.parts.options, opening);
-    await this.replace(file, { ...snapshot, custom: { ...snapshot.custom, charts } });
+    const { file, snapshot } = openKept(kept, this.parts.options);
+    await this.replace(file, snapshot);
     this.keeper.begin();
     this.changed();
     await this.keeper.keepNow();
@@ -200,7 +231,7 @@ export class PageFiles {
       return;
     }
     download(this.file.name, bytes, WORKBOOK_TYPE);
-    this.unchanged();
+    this.unchanged(bytes);
     this.bar.tell(fileTexts.saved(this.file.name));
   }
 
@@ -225,6 +256,14 @@ export class PageFiles {
     this.told = key;
     return true;
   }
+}
+
+/** A kept workbook, as it was left. */
+export function openKept({ draft, file }: KeptWorkbook, options: ReadingOptions): ReturnType<typeof Files.open> {
+  const { name, snapshot, opening } = draft;
+  if (snapshot === undefined) return Files.open(name, file, options);
+  const resumed = Files.resume(name, file, options, opening);
+  return { file: resumed.file, snapshot: { ...snapshot, custom: { ...snapshot.custom, charts: resumed.charts } } };
 }
 
 async function readFile(file: File): Promise<Uint8Array> {
