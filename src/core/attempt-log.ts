@@ -88,6 +88,28 @@ export class AttemptLog {
     this.caught += caught;
   }
 
+  /** Takes back what was added after so many entries: a row that cannot be read whole adds nothing. */
+  cutTo(entries: number): void {
+    while (this.entries > entries) {
+      const entry = this.entries - 1;
+      const tally = this.tallyAt(entry);
+      this.attempts -= tally ? tally.attempts : 1;
+      this.caught -= tally ? tally.caught : this.outcomes[entry] === CAUGHT ? 1 : 0;
+      this.entries = entry;
+    }
+    if (this.firstTallyEntry >= entries) this.firstTallyEntry = -1;
+  }
+
+  /** Adds another log's entries, from one up to before another. */
+  addFrom(other: AttemptLog, from: number, to: number): void {
+    this.reserve(to - from);
+    for (let entry = from; entry < to; entry++) {
+      const tally = other.tallyAt(entry);
+      if (tally) this.addTally(tally.caught, tally.attempts, tally.row, tally.column);
+      else this.add(other.outcomes[entry] as Outcome);
+    }
+  }
+
   get hasTallies(): boolean {
     return this.firstTallyEntry >= 0;
   }
@@ -120,19 +142,23 @@ export class AttemptLog {
    */
   latest(size: number, end = this.entries, start = 0): Tallied {
     const sum: Tallied = { caught: 0, attempts: 0, bails: 0 };
-    for (let entry = end - 1; entry >= start && sum.attempts < size; entry--) {
-      const tally = this.tallyAt(entry);
-      if (tally) {
-        sum.caught += tally.caught;
-        sum.attempts += tally.attempts;
-        continue;
-      }
-      sum.attempts += 1;
-      const outcome = this.outcomes[entry];
-      if (outcome === CAUGHT) sum.caught += 1;
-      else if (outcome === BAILED) sum.bails += 1;
-    }
+    for (let entry = end - 1; entry >= start && sum.attempts < size; entry--) this.addTo(sum, entry);
     return sum;
+  }
+
+  /** Sums the entries from one up to before another. */
+  sumOf(from: number, to: number): Tallied {
+    const sum: Tallied = { caught: 0, attempts: 0, bails: 0 };
+    for (let entry = from; entry < to; entry++) this.addTo(sum, entry);
+    return sum;
+  }
+
+  private addTo(sum: Tallied, entry: number): void {
+    const tally = this.tallyAt(entry);
+    const outcome = this.outcomes[entry];
+    sum.caught += tally ? tally.caught : outcome === CAUGHT ? 1 : 0;
+    sum.attempts += tally ? tally.attempts : 1;
+    if (outcome === BAILED) sum.bails += 1;
   }
 
   private reserve(more: number): void {

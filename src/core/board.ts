@@ -1,6 +1,7 @@
 /** The board: every athlete's every trick, from one pass over the log. */
-import { AttemptLog } from "./attempt-log";
+import { DayLog } from "./day-log";
 import { assess, type Assessment } from "./readiness";
+import { isApart, type Stage } from "./stages";
 import { comparable, compareNames } from "./text";
 
 export interface BoardRow {
@@ -11,84 +12,74 @@ export interface BoardRow {
   readonly lastPractised: number;
 }
 
-interface Entry {
-  readonly athlete: string;
-  readonly trick: string;
-  readonly log: AttemptLog;
-  lastPractised: number;
+/** An athlete or a trick as the rows write it, in one spelling or several. */
+interface Name {
+  /** The spelling of the earliest day: the same however the rows are sorted. */
+  spelling: string;
+  firstDay: number;
 }
 
-/** Practice apart from the joined trick: it is logged, and says nothing yet about the trick in the routine. */
-export const STAGES_APART: readonly string[] = ["Body only", "Toss only", "Wall"];
-const APART = new Set(STAGES_APART.map(comparable));
+interface Entry {
+  readonly athlete: Name;
+  readonly trick: Name;
+  readonly record: DayLog;
+}
 
 export class BoardLog {
-  private readonly byAthlete = new Map<string, Map<string, Entry>>();
-  /** Spelling as typed to how it is compared: a name recurs in thousands of rows. */
-  private readonly spellings = new Map<string, string>();
-  private readonly counted: Entry[] = [];
-  private readonly aside: Entry = { athlete: "", trick: "", log: new AttemptLog(), lastPractised: 0 };
+  private readonly athletes = new Names();
+  private readonly tricks = new Names();
+  private readonly byAthlete = new Map<Name, Map<Name, Entry>>();
 
   /**
-   * The log to which a row's attempts go: that of its athlete and trick, or one that is never shown for a row that is
-   * later than the board's day or practised apart.
+   * The record to which a row's attempts go; undefined for a row that is later than the board's day or practised apart.
    *
-   * @param date whole sheet serial
+   * @param day whole sheet serial
    * @param stage `undefined` where the log has no stages
    */
-  logFor(date: number, athlete: string, trick: string, stage: string | undefined, asOf: number): AttemptLog {
-    if (date > asOf || (stage !== undefined && APART.has(this.spelled(stage)))) return this.aside.log;
-    const entry = this.entry(athlete, trick);
-    if (date > entry.lastPractised) entry.lastPractised = date;
-    return entry.log;
+  recordOf(day: number, athlete: string, trick: string, stage: Stage | undefined, asOf: number): DayLog | undefined {
+    if (day > asOf || (stage !== undefined && isApart(stage))) return undefined;
+    const athleteName = this.athletes.named(athlete, day);
+    const trickName = this.tricks.named(trick, day);
+    let tricks = this.byAthlete.get(athleteName);
+    if (!tricks) this.byAthlete.set(athleteName, (tricks = new Map<Name, Entry>()));
+    let entry = tricks.get(trickName);
+    if (!entry) tricks.set(trickName, (entry = { athlete: athleteName, trick: trickName, record: new DayLog() }));
+    return entry.record;
   }
 
   /** Ordered by athlete, then trick, A to Z. */
   rows(standard: number, setSize: number): BoardRow[] {
-    return this.counted
+    return [...this.byAthlete.values()]
+      .flatMap((tricks) => [...tricks.values()])
+      .filter(({ record }) => record.lastDay > 0)
+      .map(({ athlete, trick, record }) => ({ athlete: athlete.spelling, trick: trick.spelling, record }))
       .sort((one, other) => compareNames(one.athlete, other.athlete) || compareNames(one.trick, other.trick))
-      .map(({ athlete, trick, log, lastPractised }) => ({
+      .map(({ athlete, trick, record }) => ({
         athlete,
         trick,
-        assessment: assess(log, standard, setSize),
-        lastPractised,
+        assessment: assess(record.inOrder(), standard, setSize),
+        lastPractised: record.lastDay,
       }));
   }
+}
 
-  private entry(athlete: string, trick: string): Entry {
-    const athleteKey = this.spelled(athlete);
-    let tricks = this.byAthlete.get(athleteKey);
-    if (!tricks) this.byAthlete.set(athleteKey, (tricks = new Map()));
-    const trickKey = this.spelled(trick);
-    let entry = tricks.get(trickKey);
-    if (!entry) {
-      const spelledFirst = tricks.values().next().value?.athlete ?? athlete.trim();
-      entry = {
-        athlete: spelledFirst,
-        trick: this.firstSpelling(trickKey, trick),
-        log: new AttemptLog(),
-        lastPractised: 0,
-      };
-      tricks.set(trickKey, entry);
-      this.counted.push(entry);
+class Names {
+  private readonly byKey = new Map<string, Name>();
+  /** By the text as typed: a name recurs in thousands of rows. */
+  private readonly byText = new Map<string, Name>();
+
+  named(text: string, day: number): Name {
+    let name = this.byText.get(text);
+    if (!name) {
+      const key = comparable(text);
+      name = this.byKey.get(key);
+      if (!name) this.byKey.set(key, (name = { spelling: text.trim(), firstDay: day }));
+      this.byText.set(text, name);
     }
-    return entry;
-  }
-
-  private readonly trickSpellings = new Map<string, string>();
-
-  /** One trick is spelled one way for every athlete: as it was met first. */
-  private firstSpelling(key: string, text: string): string {
-    const first = this.trickSpellings.get(key);
-    if (first !== undefined) return first;
-    const spelling = text.trim();
-    this.trickSpellings.set(key, spelling);
-    return spelling;
-  }
-
-  private spelled(text: string): string {
-    let key = this.spellings.get(text);
-    if (key === undefined) this.spellings.set(text, (key = comparable(text)));
-    return key;
+    if (day < name.firstDay) {
+      name.firstDay = day;
+      name.spelling = text.trim();
+    }
+    return name;
   }
 }

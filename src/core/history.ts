@@ -1,7 +1,7 @@
 /** A trick's record in time: by day for a chart, by set for a row of bars in one cell. */
-import { AttemptLog } from "./attempt-log";
+import type { AttemptLog } from "./attempt-log";
 import { catchInterval, type Interval } from "./catch-rate";
-import { readMark, type Cell } from "./marks";
+import type { DayLog } from "./day-log";
 import { judgedAfter, type Judgement } from "./readiness";
 
 export interface HistoryDay {
@@ -14,16 +14,12 @@ export interface HistoryDay {
 const HISTORY_CONFIDENCE = 0.95;
 
 /** One entry a day with an attempt, in order of time, with Wilson's 95 % interval. */
-export function historyByDay(logs: ReadonlyMap<number, AttemptLog>): HistoryDay[] {
-  return [...logs]
-    .filter(([, log]) => log.attempts > 0)
-    .sort(([one], [other]) => one - other)
-    .map(([date, { caught, attempts }]) => ({
-      date,
-      caught,
-      attempts,
-      interval: catchInterval(caught, attempts, HISTORY_CONFIDENCE, "wilson"),
-    }));
+export function historyByDay(record: DayLog): HistoryDay[] {
+  const log = record.inOrder();
+  return record.byDay().map(({ day, from, to }) => {
+    const { caught, attempts } = log.sumOf(from, to);
+    return { date: day, caught, attempts, interval: catchInterval(caught, attempts, HISTORY_CONFIDENCE, "wilson") };
+  });
 }
 
 const BARS = "▁▂▃▄▅▆▇█";
@@ -55,17 +51,9 @@ function setEnds(log: AttemptLog, setSize: number): { readonly end: number; read
   return ends;
 }
 
-/** One row of the log: its day as a whole sheet serial, undefined where it has none, and its marks. */
-export interface DatedMarks {
-  readonly date: number | undefined;
-  readonly cell: Cell;
-  /** Row inside the log, from 1, for the message about a cell that cannot be read. */
-  readonly row: number;
-}
-
 export interface HistorySet {
-  /** Day of its last attempt; undefined where the log does not say. */
-  readonly date: number | undefined;
+  /** Day of its last attempt. */
+  readonly date: number;
   readonly caught: number;
   readonly attempts: number;
   readonly bails: number;
@@ -81,19 +69,12 @@ export interface HistorySet {
  * A trick's record set by set, oldest first, cut as `catchBars` cuts it: every `setSize` attempts counted from the first;
  * a last set that is not full comes too, and a tally belongs to one set as a whole.
  *
- * @param rows in the log's order
  * @param standard share to be caught, 0 to 1
  * @param setSize attempts in a set, whole, at least 1
- * @throws Problem where a cell cannot be read
  */
-export function historyBySet(rows: readonly DatedMarks[], standard: number, setSize: number): HistorySet[] {
-  const log = new AttemptLog();
-  /** For each row that holds an attempt: how many entries there are after it, and its day. */
-  const days: { readonly entries: number; readonly date: number | undefined }[] = [];
-  for (const { date, cell, row } of rows) {
-    readMark(cell, "Marks", row, 1, log);
-    days.push({ entries: log.entries, date });
-  }
+export function historyBySet(record: DayLog, standard: number, setSize: number): HistorySet[] {
+  const log = record.inOrder();
+  const days = record.byDay();
   const ends = setEnds(log, setSize);
   const judgements = judgedAfter(
     log,
@@ -103,10 +84,10 @@ export function historyBySet(rows: readonly DatedMarks[], standard: number, setS
   );
   let day = 0;
   return ends.map(({ end, attempts }, index) => {
-    while ((days[day]?.entries ?? end) < end) day += 1;
+    while ((days[day]?.to ?? end) < end) day += 1;
     const set = log.latest(attempts, end);
     return {
-      date: days[day]?.date,
+      date: days[day]?.day ?? 0,
       ...set,
       rate: set.caught / set.attempts,
       interval: catchInterval(set.caught, set.attempts, HISTORY_CONFIDENCE, "wilson"),

@@ -92,6 +92,7 @@ interface MarkPlace {
  * Adds one cell's attempts to the log. Nothing is added when the cell is refused.
  *
  * @param row and `column` count from 1 inside the argument, for messages
+ * @throws Problem where the cell cannot be read
  */
 export function readMark(
   cell: Cell,
@@ -101,49 +102,74 @@ export function readMark(
   log: AttemptLog,
   key?: MarkKey,
 ): void {
-  // Most logs hold runs of c, d and b: read first, without making anything else.
-  if (!key && typeof cell === "string" && readPlainRun(cell, log)) return;
-  if (isBlankMark(cell, key)) return;
-  const place: MarkPlace = { argument, row, column };
-  if (key) {
-    readWithKey(cell, place, log, key);
-  } else if (typeof cell === "string") {
-    readText(cell, place, log);
-  } else if (typeof cell === "boolean") {
-    log.add(cell ? CAUGHT : DROPPED);
-  } else {
-    refuseNumber(cell as number, place);
-  }
+  if (!addMark(cell, row, column, log, key)) throw markProblem(cell, argument, row, column, key);
 }
 
-function readText(text: string, place: MarkPlace, log: AttemptLog): void {
-  const plain = comparable(text.replace(VARIATION_SELECTORS, ""));
+/**
+ * Adds one cell's attempts to the log and answers whether it could be read; an empty cell can, and adds nothing. A log
+ * may hold a million cells that cannot: why is told by `markProblem`, only for those that are shown.
+ *
+ * @param row and `column` count from 1 inside the range; a tally remembers them
+ */
+export function addMark(cell: Cell, row: number, column: number, log: AttemptLog, key?: MarkKey): boolean {
+  // Most logs hold runs of c, d and b: read first, without making anything else.
+  if (!key && typeof cell === "string" && readPlainRun(cell, log)) return true;
+  if (isBlankMark(cell, key)) return true;
+  if (key) return addWithKey(cell, log, key);
+  if (typeof cell === "string") return addText(cell, row, column, log);
+  if (typeof cell !== "boolean") return false;
+  log.add(cell ? CAUGHT : DROPPED);
+  return true;
+}
+
+function addText(text: string, row: number, column: number, log: AttemptLog): boolean {
+  const plain = plainMark(text);
   const word = WORDS.get(plain);
   if (word !== undefined) {
     log.add(word);
-    return;
+    return true;
   }
   const tally = TALLY.exec(plain);
   if (tally) {
-    readTally(Number(tally[1]), Number(tally[2]), place, log);
-    return;
+    const [caught, attempts] = [Number(tally[1]), Number(tally[2])];
+    if (attempts < 1 || attempts > LARGEST_TALLY || caught > attempts) return false;
+    log.addTally(caught, attempts, row, column);
+    return true;
   }
   for (const alphabet of RUN_ALPHABETS) {
     const run = runIn(plain, alphabet);
-    if (run) {
-      for (const outcome of run) log.add(outcome);
-      return;
-    }
+    if (!run) continue;
+    for (const outcome of run) log.add(outcome);
+    return true;
   }
+  return false;
+}
+
+function plainMark(text: string): string {
+  return comparable(text.replace(VARIATION_SELECTORS, ""));
+}
+
+/** Why a cell that `addMark` refuses cannot be read, and what is accepted. */
+export function markProblem(cell: Cell, argument: string, row: number, column: number, key?: MarkKey): Problem {
+  const place: MarkPlace = { argument, row, column };
+  if (key) return keyProblem(cell, place, key);
+  if (typeof cell === "number") return numberProblem(cell, place);
+  const plain = plainMark(String(cell));
+  const tally = TALLY.exec(plain);
+  if (tally) return tallyProblem(Number(tally[1]), Number(tally[2]), place);
   if (/^[xo\s,]+$/.test(plain)) {
-    refuse(
+    return problem(
       place,
-      quote(text),
+      quote(cell),
       'c, d or b: clubs use x and o either way round, so say which is which with the key, such as "x/o" for x caught and o dropped',
     );
   }
-  const heading = place.row === 1 && /^\p{Letter}[\p{Letter}\s]{2,}$/u.test(plain);
-  refuse(place, quote(text), heading ? `${ACCEPTED}; if this is a heading, start the range below it` : ACCEPTED);
+  const heading = row === 1 && /^\p{Letter}[\p{Letter}\s]{2,}$/u.test(plain);
+  return problem(
+    place,
+    quote(cell),
+    heading ? `${ACCEPTED}; if this is a heading, start the range below it` : ACCEPTED,
+  );
 }
 
 /** By character code: 1 + outcome for c, d and b in either case. */
@@ -178,66 +204,66 @@ function runIn(plain: string, alphabet: ReadonlyMap<string, Outcome>): Outcome[]
   return run.length > 0 ? run : undefined;
 }
 
-function readTally(caught: number, attempts: number, place: MarkPlace, log: AttemptLog): void {
+function tallyProblem(caught: number, attempts: number, place: MarkPlace): Problem {
   if (attempts < 1 || attempts > LARGEST_TALLY) {
-    refuse(place, `the tally ${caught}/${attempts}`, `a tally of 1 to 1,000,000 attempts, caught first: 8/10`);
+    return problem(place, `the tally ${caught}/${attempts}`, `a tally of 1 to 1,000,000 attempts, caught first: 8/10`);
   }
-  if (caught > attempts) {
-    refuse(
-      place,
-      `the tally ${caught}/${attempts}, which has more caught than tried`,
-      "a tally with the caught first and the attempts second, such as 8/10",
-    );
-  }
-  log.addTally(caught, attempts, place.row, place.column);
+  return problem(
+    place,
+    `the tally ${caught}/${attempts}, which has more caught than tried`,
+    "a tally with the caught first and the attempts second, such as 8/10",
+  );
 }
 
 /** Serial numbers of 1 January 1955 and 31 December 2099: no count of catches is that large, every typed date is. */
 const EARLIEST_DATE = 20090;
 const LATEST_DATE = 73050;
 
-function refuseNumber(value: number, place: MarkPlace): never {
+function numberProblem(value: number, place: MarkPlace): Problem {
   if (value === 1) {
-    refuse(
+    return problem(
       place,
       "the number 1",
       'c or d: its partner 0 cannot be told from an empty cell; type letters, or pass the key "1/0" over cells that are all filled',
     );
   }
   if (/^[01]{2,}$/.test(String(value))) {
-    refuse(
+    return problem(
       place,
       quote(value),
       "a run as text: a leading 0 would have been lost; format the cell as text and type the run again",
     );
   }
   if (Number.isInteger(value) && value >= EARLIEST_DATE && value <= LATEST_DATE) {
-    refuse(
+    return problem(
       place,
       `the number ${value}, which can only be a date`,
       "a tally as text: 8/10 typed into a General cell turns into a date; format the cell as text and type it again",
     );
   }
-  refuse(place, quote(value), `${ACCEPTED}, not a number`);
+  return problem(place, quote(value), `${ACCEPTED}, not a number`);
 }
 
-function readWithKey(cell: Cell, place: MarkPlace, log: AttemptLog, key: MarkKey): void {
-  const plain = comparable(String(cell).replace(VARIATION_SELECTORS, ""));
+function addWithKey(cell: Cell, log: AttemptLog, key: MarkKey): boolean {
+  const plain = plainMark(String(cell));
   const sign = key.signs.get(plain);
   if (sign !== undefined) {
     log.add(sign);
-    return;
+    return true;
   }
   const run = typeof cell === "string" ? keyRun(plain, key) : undefined;
-  if (!run) {
-    const numberRun = typeof cell === "number" && /^[01]{2,}$/.test(plain) && key.signs.has("0");
-    refuse(
-      place,
-      quote(cell),
-      `only the marks of the key ${shownText(key.text)}, one or several in a cell${numberRun ? "; a leading 0 would have been lost, so format the cell as text" : ""}`,
-    );
-  }
+  if (!run) return false;
   for (const outcome of run) log.add(outcome);
+  return true;
+}
+
+function keyProblem(cell: Cell, place: MarkPlace, key: MarkKey): Problem {
+  const numberRun = typeof cell === "number" && /^[01]{2,}$/.test(String(cell)) && key.signs.has("0");
+  return problem(
+    place,
+    quote(cell),
+    `only the marks of the key ${shownText(key.text)}, one or several in a cell${numberRun ? "; a leading 0 would have been lost, so format the cell as text" : ""}`,
+  );
 }
 
 function keyRun(plain: string, key: MarkKey): Outcome[] | undefined {
@@ -259,8 +285,8 @@ function keyRun(plain: string, key: MarkKey): Outcome[] | undefined {
   return run.length > 0 ? run : undefined;
 }
 
-function refuse(place: MarkPlace, found: string, accepted: string): never {
-  throw new Problem({ ...place, found, accepted });
+function problem(place: MarkPlace, found: string, accepted: string): Problem {
+  return new Problem({ ...place, found, accepted });
 }
 
 /** Refuses a log with a tally where the order of the attempts matters. */

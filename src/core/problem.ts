@@ -3,6 +3,8 @@ export interface ProblemDetails {
   readonly argument: string;
   readonly row?: number;
   readonly column?: number;
+  /** The sheet's own cell, such as `Practice!E11`, where the host tells it. */
+  readonly cell?: string | undefined;
   /** What was found there, as a person would describe it: `the text "maybe"`. */
   readonly found: string;
   /** What is accepted instead. */
@@ -28,8 +30,9 @@ export class Missing extends Error {
   }
 }
 
-function describe({ argument, row, column, found, accepted }: ProblemDetails): string {
-  const place = row === undefined ? "" : column === undefined ? `, row ${row}` : `, row ${row}, column ${column}`;
+function describe({ argument, row, column, cell, found, accepted }: ProblemDetails): string {
+  const inRange = row === undefined ? "" : column === undefined ? `, row ${row}` : `, row ${row}, column ${column}`;
+  const place = cell === undefined ? inRange : `, ${cell}`;
   return `${argument}${place}: found ${found}. Accepted: ${accepted}.`;
 }
 

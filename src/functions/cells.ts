@@ -4,30 +4,29 @@
  * typed one; so 0 is read as empty in every range of marks, names, stages and dates.
  */
 import { AttemptLog } from "../core/attempt-log";
-import { CELL_ERRORS } from "../core/cell-errors";
 import { isBlankMark, readMark, type Cell, type MarkKey } from "../core/marks";
-import { Problem, quote, shownText } from "../core/problem";
+import { acceptedDay, BadCell, errorCell, plainValue, type LogCell } from "../core/practice-log";
+import { Problem, quote } from "../core/problem";
 
 /**
- * One raw cell as a text, number, truth value or null. Errors and what is none of these are refused. Row and column
- * come one by one and not as an object, since a large log asks this hundreds of thousands of times.
+ * One raw cell as a text, number, truth value or null; or what to say of an error, and of what is none of these. Made
+ * without a throw, since a large log asks this hundreds of thousands of times.
+ */
+export function logCell(raw: unknown): LogCell {
+  if (raw === null || raw === undefined) return null;
+  if (typeof raw === "string" || typeof raw === "number" || typeof raw === "boolean") return plainValue(raw);
+  return objectCell(raw);
+}
+
+/**
+ * One raw cell as `logCell` reads it. Row and column count from 1.
+ *
+ * @throws Problem for an error, and for what is no text, number, truth value or null
  */
 export function plainCell(raw: unknown, argument: string, row?: number, column?: number): Cell {
-  if (raw === null || raw === undefined || raw === "") return null;
-  if (typeof raw === "string") {
-    // Few texts start with #, so the look-up costs nothing for marks and names.
-    if (raw.charCodeAt(0) === 35 && CELL_ERRORS.has(raw.trim().toUpperCase())) {
-      refuseError(raw, place(argument, row, column));
-    }
-    return raw;
-  }
-  if (typeof raw === "number") {
-    if (Number.isFinite(raw)) return raw;
-    const found = "a number without a finite value";
-    throw new Problem({ ...place(argument, row, column), found, accepted: "a number" });
-  }
-  if (typeof raw === "boolean") return raw;
-  return plainObject(raw, argument, row, column);
+  const cell = logCell(raw);
+  if (!(cell instanceof BadCell)) return cell;
+  throw new Problem({ ...place(argument, row, column), found: cell.found, accepted: cell.accepted });
 }
 
 interface Place {
@@ -41,15 +40,12 @@ function place(argument: string, row: number | undefined, column: number | undef
 }
 
 /** Error objects, and the host's data types, which carry a plain value beside what they show. */
-function plainObject(raw: unknown, argument: string, row: number | undefined, column: number | undefined): Cell {
+function objectCell(raw: unknown): LogCell {
   const error = property(raw, "code") ?? (property(raw, "type") === "Error" ? property(raw, "basicValue") : undefined);
-  if (typeof error === "string") refuseError(error, place(argument, row, column));
+  if (typeof error === "string") return errorCell(error);
   const basic = property(raw, "basicValue");
-  if (typeof basic === "string" || typeof basic === "boolean" || typeof basic === "number") {
-    return plainCell(basic, argument, row, column);
-  }
-  const accepted = "a plain cell: text, number or empty";
-  throw new Problem({ ...place(argument, row, column), found: quote(raw), accepted });
+  if (typeof basic === "string" || typeof basic === "boolean" || typeof basic === "number") return logCell(basic);
+  return new BadCell(quote(raw), "a plain cell: text, number or empty");
 }
 
 /** Reads a property of anything at all; a getter or proxy that throws counts as nothing there. */
@@ -59,11 +55,6 @@ function property(raw: unknown, name: string): unknown {
   } catch {
     return undefined;
   }
-}
-
-function refuseError(text: string, where: Place): never {
-  const accepted = "cells without errors: mend that cell first";
-  throw new Problem({ ...where, found: `the error ${shownText(text, 20)}`, accepted });
 }
 
 /** Whether an argument was left out. */
@@ -253,6 +244,5 @@ export function readDate(rows: Rows, row: number, argument: string): number {
 
 export function dateOf(cell: Cell, argument: string, row?: number, column?: number): number {
   if (typeof cell === "number" && cell >= 1 && cell < LAST_DATE + 1) return Math.floor(cell);
-  const hint = typeof cell === "string" ? ", not text: type it again in a cell formatted as a date" : "";
-  throw new Problem({ ...place(argument, row, column), found: quote(cell), accepted: `a date${hint}` });
+  throw new Problem({ ...place(argument, row, column), found: quote(cell), accepted: acceptedDay(cell) });
 }

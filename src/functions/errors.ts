@@ -3,6 +3,7 @@
  * `CustomFunctions.Error`.
  */
 import { Missing, Problem } from "../core/problem";
+import type { Places } from "./places";
 
 /** What a spill holds; null would show as 0, so an empty cell is an empty text. */
 export type Cells = (string | number)[][];
@@ -10,13 +11,21 @@ export type Cells = (string | number)[][];
 /**
  * Runs a function's body and turns whatever it throws into a cell error, so that nothing but a value or one of the two
  * cell errors ever leaves a cell function.
+ *
+ * @param places where the call's ranges stand, so that a message names the sheet's own cell
  */
-export function respond<Answer extends string | number | Cells>(answer: () => Answer): Answer {
+export function respond<Answer extends string | number | Cells>(answer: () => Answer, places?: Places): Answer {
   try {
     return requireFinite(answer());
   } catch (error) {
-    throw cellError(error);
+    throw cellError(places && error instanceof Problem ? placed(error, places) : error);
   }
+}
+
+function placed(problem: Problem, places: Places): Problem {
+  const { argument, row, column = 1 } = problem.details;
+  const cell = row === undefined ? undefined : places.cellOf(argument, row, column);
+  return cell === undefined ? problem : new Problem({ ...problem.details, cell });
 }
 
 /** The host would show 0 for NaN and Infinity inside a spill without a word. */

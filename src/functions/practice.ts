@@ -1,39 +1,45 @@
 /** Cell functions: the record of practice. Each is only its face in the sheet; the work is done in `src/core`. */
 import { nextStep } from "../core/advice";
 import { AttemptLog } from "../core/attempt-log";
-import { BoardLog, type BoardRow } from "../core/board";
 import { catchInterval, catchRate, chanceAbove, NO_ATTEMPTS } from "../core/catch-rate";
 import { compareRates } from "../core/compare";
-import { catchBars, historyByDay } from "../core/history";
+import { DayLog } from "../core/day-log";
+import { catchBars } from "../core/history";
 import { requireOrder, type MarkKey } from "../core/marks";
+import { readPracticeLog } from "../core/practice-log";
 import { Missing, Problem } from "../core/problem";
 import { proofAttempts } from "../core/proof-attempts";
-import { assess, readiness as statusOf, type Assessment } from "../core/readiness";
+import { assess, readiness as statusOf } from "../core/readiness";
 import { readyDate, type PracticeDay } from "../core/ready-date";
 import { slumpChart, slumpState } from "../core/slump";
-import { readStage, StageLog, STAGES } from "../core/stages";
 import { streakAttempts, streakChance, streaks } from "../core/streak";
-import { comparable } from "../core/text";
 import { read, readCell, readTally, requireTally } from "./arguments";
-import { addMarks, AlignedColumns, isLeftOut, readDate, readMarks, readName } from "./cells";
-import { respond, type Cells } from "./errors";
+import { AlignedColumns, isLeftOut, logCell, readDate, readMarks } from "./cells";
+import { respond } from "./errors";
+import { figures } from "./figures";
+import { placesOf } from "./places";
 
 /**
  * The share of attempts that were caught, of the latest ones or of all.
  * @customfunction CATCHRATE
+ * @requiresParameterAddresses
  * @param marks Mark cells in order of time: c, d, b, runs such as ccdcc, or tallies such as 8/10.
  * @param [last] How many of the latest attempts to count, a whole number from 1; all when left out. With tallies it must fall on a tally's edge.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param invocation Told by the host: where the ranges stand.
  * @returns A share from 0 to 1.
  * @throws #VALUE! for a mark that cannot be read, with its row and column; #N/A when nothing is logged yet.
  * @example =TWIRL.CATCHRATE("ccdcc ccccd") shows 0.8
  * @source Caught divided by attempts.
  */
-export function catchrate(marks: any[][], last: any, key: any): number {
-  return respond(() => {
-    const given = read({ last, key });
-    return catchRate(readMarks(marks, given.key), given.last);
-  });
+export function catchrate(marks: any[][], last: any, key: any, invocation: CustomFunctions.Invocation): number {
+  return respond(
+    () => {
+      const given = read({ last, key });
+      return catchRate(readMarks(marks, given.key), given.last);
+    },
+    placesOf(invocation, ["marks"]),
+  );
 }
 
 /**
@@ -81,84 +87,98 @@ export function chanceabove(caught: any, attempts: any, standard: any): number {
 /**
  * One word for the trick: No attempts, Too few, Building, Confirm, Ready, Solid or At risk.
  * @customfunction READINESS
+ * @requiresParameterAddresses
  * @param marks Mark cells in order of time: c, d, b, runs such as ccdcc, or tallies such as 8/10.
  * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
  * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param invocation Told by the host: where the ranges stand.
  * @returns A text, the status.
  * @throws #VALUE! for a mark that cannot be read, with its row and column.
  * @example =TWIRL.READINESS("ccccc ccccd ccccc ccccc") shows Solid
  * @source Our own rule. Ready: two sets, the last at the standard (8 of 10: common practice, no source), and a chance of 82 % that the true rate is at the standard. At risk: a last set, or last two, poorer than the own record brings once in 150 sets, a chance under 25 %, or two bails. Its error rates are in the project's benchmark. A coach's judgement comes first.
  */
-export function readiness(marks: any[][], standard: any, setSize: any, key: any): string {
-  return respond(() => {
-    const given = read({ standard, setSize, key });
-    return statusOf(readMarks(marks, given.key), given.standard, given.setSize);
-  });
+export function readiness(
+  marks: any[][],
+  standard: any,
+  setSize: any,
+  key: any,
+  invocation: CustomFunctions.Invocation,
+): string {
+  return respond(
+    () => {
+      const given = read({ standard, setSize, key });
+      return statusOf(readMarks(marks, given.key), given.standard, given.setSize);
+    },
+    placesOf(invocation, ["marks"]),
+  );
 }
 
 /**
  * The status with the figures behind it and the next step.
  * @customfunction READINESSCARD
+ * @requiresParameterAddresses
  * @param marks Mark cells in order of time: c, d, b, runs such as ccdcc, or tallies such as 8/10.
  * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
  * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param invocation Told by the host: where the ranges stand.
  * @returns Eleven rows of label and value: Status, Attempts, Last set (the latest attempts that are a set, as counted), Recent rate (since the last slide; an attempt 30 attempts ago weighs half), Low, High (the middle 95 % of what the true rate may be, by the same weights), Chance (its part at or above the standard), Streak, Best streak (over the marks since the last tally), Bails in last set, Next step (with the reason). What cannot be said yet is empty.
  * @throws #VALUE! for a mark that cannot be read, with its row and column.
  * @example =TWIRL.READINESSCARD("ccccd ccdcc") shows Confirm, 10 attempts, 8/10 and the rest
  * @source As READINESS; rate, range and chance from Beta(caught weight + 1/2, missed weight + 1/2), Jeffreys' prior.
  */
-export function readinesscard(marks: any[][], standard: any, setSize: any, key: any): any[][] {
-  return respond(() => {
-    const given = read({ standard, setSize, key });
-    const assessment = assess(readMarks(marks, given.key), given.standard, given.setSize);
-    const shown = figures(assessment);
-    return [
-      ["Status", assessment.status],
-      ["Attempts", assessment.attempts],
-      ["Last set", shown.lastSet],
-      ["Recent rate", shown.recentRate],
-      ["Low", shown.low],
-      ["High", shown.high],
-      ["Chance", shown.chance],
-      ["Streak", shown.streak],
-      ["Best streak", shown.bestStreak],
-      ["Bails in last set", assessment.attempts > 0 ? assessment.lastSet.bails : ""],
-      ["Next step", nextStep(assessment, given.setSize)],
-    ];
-  });
-}
-
-/** An assessment's figures as cells; what cannot be said is an empty text, since null would show as 0. */
-function figures({ attempts, lastSet, recentRate, recentInterval, chance, streaks: runs }: Assessment) {
-  return {
-    lastSet: attempts > 0 ? `${lastSet.caught}/${lastSet.attempts}` : "",
-    recentRate: recentRate ?? "",
-    low: recentInterval?.low ?? "",
-    high: recentInterval?.high ?? "",
-    chance: chance ?? "",
-    streak: attempts > 0 && runs ? runs.current : "",
-    bestStreak: attempts > 0 && runs ? runs.best : "",
-  };
+export function readinesscard(
+  marks: any[][],
+  standard: any,
+  setSize: any,
+  key: any,
+  invocation: CustomFunctions.Invocation,
+): any[][] {
+  return respond(
+    () => {
+      const given = read({ standard, setSize, key });
+      const assessment = assess(readMarks(marks, given.key), given.standard, given.setSize);
+      const shown = figures(assessment);
+      return [
+        ["Status", assessment.status],
+        ["Attempts", assessment.attempts],
+        ["Last set", shown.lastSet],
+        ["Recent rate", shown.recentRate],
+        ["Low", shown.low],
+        ["High", shown.high],
+        ["Chance", shown.chance],
+        ["Streak", shown.streak],
+        ["Best streak", shown.bestStreak],
+        ["Bails in last set", assessment.attempts > 0 ? assessment.lastSet.bails : ""],
+        ["Next step", nextStep(assessment, given.setSize)],
+      ];
+    },
+    placesOf(invocation, ["marks"]),
+  );
 }
 
 /**
  * Catches in a row: up to now, the best run, or the longest run without a catch.
  * @customfunction STREAK
+ * @requiresParameterAddresses
  * @param marks Mark cells in order of time: c, d, b or runs such as ccdcc; no tallies.
  * @param [which] "current" (when left out), "best" or "misses".
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param invocation Told by the host: where the ranges stand.
  * @returns A whole number; "current" is negative where the latest attempts were missed, as many as missed in a row.
  * @throws #VALUE! for a mark that cannot be read or a tally, with its row and column; #N/A when nothing is logged yet.
  * @example =TWIRL.STREAK("ccdcc c") shows 3
  * @source A count.
  */
-export function streak(marks: any[][], which: any, key: any): number {
-  return respond(() => {
-    const given = read({ which, key });
-    return streaks(orderedMarks(marks, given.key))[given.which];
-  });
+export function streak(marks: any[][], which: any, key: any, invocation: CustomFunctions.Invocation): number {
+  return respond(
+    () => {
+      const given = read({ which, key });
+      return streaks(orderedMarks(marks, given.key))[given.which];
+    },
+    placesOf(invocation, ["marks"]),
+  );
 }
 
 function orderedMarks(marks: unknown, key: MarkKey | undefined): AttemptLog {
@@ -206,26 +226,37 @@ export function streakattempts(rate: any, length: any): number {
 /**
  * The status from a log of two number columns: how many were caught and how many were tried, a row for each set.
  * @customfunction TALLYREADINESS
+ * @requiresParameterAddresses
  * @param caught How many were caught, one column of whole numbers in order of time.
  * @param attempts How many were tried, one column with as many rows; a row of 0 attempts counts as empty.
  * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
  * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
+ * @param invocation Told by the host: where the ranges stand.
  * @returns A text, the status, as READINESS gives it. Each row's attempts share the row's weight evenly, and the last set is the latest rows that add up to at least a set.
  * @throws #VALUE! for counts that are not whole, more caught than tried or ranges of different length, with the row.
  * @example =TWIRL.TALLYREADINESS(18,20) shows Ready
  * @source As READINESS.
  */
-export function tallyreadiness(caught: any[][], attempts: any[][], standard: any, setSize: any): string {
-  return respond(() => {
-    const given = read({ standard, setSize });
-    const columns = new AlignedColumns({
-      caught: { kind: "number", raw: caught },
-      attempts: { kind: "number", raw: attempts },
-    });
-    const log = new AttemptLog();
-    for (let row = 0; row < columns.length; row++) if (columns.isFilled(row)) addTally(columns, row, log);
-    return statusOf(log, given.standard, given.setSize);
-  });
+export function tallyreadiness(
+  caught: any[][],
+  attempts: any[][],
+  standard: any,
+  setSize: any,
+  invocation: CustomFunctions.Invocation,
+): string {
+  return respond(
+    () => {
+      const given = read({ standard, setSize });
+      const columns = new AlignedColumns({
+        caught: { kind: "number", raw: caught },
+        attempts: { kind: "number", raw: attempts },
+      });
+      const log = new AttemptLog();
+      for (let row = 0; row < columns.length; row++) if (columns.isFilled(row)) addTally(columns, row, log);
+      return statusOf(log, given.standard, given.setSize);
+    },
+    placesOf(invocation, ["caught", "attempts"]),
+  );
 }
 
 /** One row of two number columns. */
@@ -266,36 +297,48 @@ export function proofattempts(rate: any, standard: any, confidence: any): number
 /**
  * Whether a bad spell is real: a chart that sums up misses and tells a slump early, with few false alarms.
  * @customfunction SLUMP
+ * @requiresParameterAddresses
  * @param marks Mark cells in order of time: c, d, b or runs such as ccdcc; no tallies.
  * @param [usual] The catch rate while all is well, 0.001 to 0.999; 0.9 when left out.
  * @param [slumped] The catch rate to be noticed, below the usual one; 0.7 when left out.
  * @param [falseAlarm] One false alarm in about this many attempts at the usual rate, 1 to 1,000,000; 500 when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param invocation Told by the host: where the ranges stand.
  * @returns Four rows of label and value: Signal (steady or slump), Since attempt (counted from 1; empty while steady), Score, Limit.
  * @throws #VALUE! for a mark that cannot be read, a tally, or a slumped rate that is not below the usual one; #N/A when nothing is logged yet.
  * @example =TWIRL.SLUMP("ccccc ccccd dcddc") shows slump since attempt 10
  * @source Bernoulli CUSUM: Reynolds and Stoumbos 1999, Journal of Quality Technology 31:87-108; the limit by the chart's own linear equations.
  */
-export function slump(marks: any[][], usual: any, slumped: any, falseAlarm: any, key: any): any[][] {
-  return respond(() => {
-    const given = read({ usual, slumped, falseAlarm, key });
-    if (given.slumped >= given.usual) {
-      throw new Problem({
-        argument: "slumped",
-        found: `${given.slumped}, with a usual rate of ${given.usual}`,
-        accepted: "a rate below the usual one",
-      });
-    }
-    const log = orderedMarks(marks, given.key);
-    const chart = slumpChart(given.usual, given.slumped, given.falseAlarm);
-    const state = slumpState(log, chart);
-    return [
-      ["Signal", state.signal],
-      ["Since attempt", state.since ?? ""],
-      ["Score", state.score],
-      ["Limit", chart.limit],
-    ];
-  });
+export function slump(
+  marks: any[][],
+  usual: any,
+  slumped: any,
+  falseAlarm: any,
+  key: any,
+  invocation: CustomFunctions.Invocation,
+): any[][] {
+  return respond(
+    () => {
+      const given = read({ usual, slumped, falseAlarm, key });
+      if (given.slumped >= given.usual) {
+        throw new Problem({
+          argument: "slumped",
+          found: `${given.slumped}, with a usual rate of ${given.usual}`,
+          accepted: "a rate below the usual one",
+        });
+      }
+      const log = orderedMarks(marks, given.key);
+      const chart = slumpChart(given.usual, given.slumped, given.falseAlarm);
+      const state = slumpState(log, chart);
+      return [
+        ["Signal", state.signal],
+        ["Since attempt", state.since ?? ""],
+        ["Score", state.score],
+        ["Limit", chart.limit],
+      ];
+    },
+    placesOf(invocation, ["marks"]),
+  );
 }
 
 /**
@@ -325,316 +368,91 @@ export function compare(caughtA: any, attemptsA: any, caughtB: any, attemptsB: a
 /**
  * The day on which the trick will be at the standard if the trend goes on, and how unsure that is.
  * @customfunction READYDATE
+ * @requiresParameterAddresses
  * @param dates The practice days, one column of dates.
  * @param caught How many were caught, one column with as many rows.
  * @param attempts How many were tried, one column with as many rows; a row of 0 attempts counts as empty.
  * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
  * @param [confidence] How sure the range of days shall be, a share from 0 to 1; 0.8 when left out.
+ * @param invocation Told by the host: where the ranges stand.
  * @returns One row of dates: the day, the earliest and the latest. Learning curves do not go on well in single athletes: read the range, not the day.
  * @throws #VALUE! for a date or count that cannot be read, with the row; #N/A with the reason where there is no clear upward trend, too little is logged, or the standard is reached already.
  * @example =TWIRL.READYDATE(A2:A9,B2:B9,C2:C9) shows three dates
  * @source Logistic regression by maximum likelihood; Fieller's interval: Finney, Probit Analysis, 1971, section 4.6.
  */
-export function readydate(dates: any[][], caught: any[][], attempts: any[][], standard: any, confidence: any): any[][] {
-  return respond(() => {
-    // A forecast is asked for with less confidence than a fact: at 95 % hardly any log of a season has an answer.
-    const given = read({ standard, confidence: isLeftOut(confidence) ? 0.8 : confidence });
-    const columns = new AlignedColumns({
-      dates: { kind: "date", raw: dates },
-      caught: { kind: "number", raw: caught },
-      attempts: { kind: "number", raw: attempts },
-    });
-    const days: PracticeDay[] = [];
-    for (let row = 0; row < columns.length; row++) {
-      if (!columns.isFilled(row)) continue;
-      const date = readDate(columns.rows("dates"), row, "dates");
-      const tally = tallyOf(columns, row);
-      if (tally.attempts > 0) days.push({ date, ...tally });
-    }
-    const forecast = readyDate(days, given.standard, given.confidence);
-    return [[forecast.date, forecast.earliest, forecast.latest]];
-  });
-}
-
-/**
- * One athlete's one trick day by day, ready for a chart.
- * @customfunction TRICKHISTORY
- * @param dates The log's dates, one column.
- * @param athletes The athletes, one column with as many rows.
- * @param tricks The tricks, one column with as many rows.
- * @param marks The marks, one or more columns with as many rows.
- * @param athlete The athlete whose record is shown.
- * @param trick The trick that is shown.
- * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
- * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
- * @returns A heading row and a row for each practice day in order of time: Date, Caught, Attempts, Rate, Low, High (Wilson's 95 % range), Standard.
- * @throws #VALUE! for a mark, name or date that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when nothing is logged for them.
- * @example =TWIRL.TRICKHISTORY(Practice_2027[Date],Practice_2027[Athlete],Practice_2027[Trick],Practice_2027[Marks],"M.K.","Two spin") shows a row a day
- * @source The range is Wilson's: Newcombe 1998, Statistics in Medicine 17:857-872.
- */
-export function trickhistory(
+export function readydate(
   dates: any[][],
-  athletes: any[][],
-  tricks: any[][],
-  marks: any[][],
-  athlete: any,
-  trick: any,
+  caught: any[][],
+  attempts: any[][],
   standard: any,
-  key: any,
+  confidence: any,
+  invocation: CustomFunctions.Invocation,
 ): any[][] {
-  return respond((): Cells => {
-    const given = read({ athlete, trick, standard, key });
-    const columns = new AlignedColumns(
-      {
+  return respond(
+    () => {
+      // A forecast is asked for with less confidence than a fact: at 95 % hardly any log of a season has an answer.
+      const given = read({ standard, confidence: isLeftOut(confidence) ? 0.8 : confidence });
+      const columns = new AlignedColumns({
         dates: { kind: "date", raw: dates },
-        athletes: { kind: "name", raw: athletes },
-        tricks: { kind: "name", raw: tricks },
-        marks: { kind: "marks", raw: marks },
-      },
-      given.key,
-    );
-    const [athleteKey, trickKey] = [comparable(given.athlete), comparable(given.trick)];
-    const logs = new Map<number, AttemptLog>();
-    for (let row = 0; row < columns.length; row++) {
-      if (!columns.isFilled(row)) continue;
-      if (comparable(readName(columns.rows("athletes"), row, "athletes")) !== athleteKey) continue;
-      if (comparable(readName(columns.rows("tricks"), row, "tricks")) !== trickKey) continue;
-      const date = readDate(columns.rows("dates"), row, "dates");
-      const log = logs.get(date) ?? new AttemptLog();
-      logs.set(date, log);
-      addMarks(columns.rows("marks"), row, given.key, log);
-    }
-    const days = historyByDay(logs);
-    if (days.length === 0) throw new Missing("Nothing is logged for this athlete and trick yet");
-    return [
-      ["Date", "Caught", "Attempts", "Rate", "Low", "High", "Standard"],
-      ...days.map((day) => [
-        day.date,
-        day.caught,
-        day.attempts,
-        day.caught / day.attempts,
-        day.interval.low,
-        day.interval.high,
-        given.standard,
-      ]),
-    ];
-  });
+        caught: { kind: "number", raw: caught },
+        attempts: { kind: "number", raw: attempts },
+      });
+      const days: PracticeDay[] = [];
+      for (let row = 0; row < columns.length; row++) {
+        if (!columns.isFilled(row)) continue;
+        const date = readDate(columns.rows("dates"), row, "dates");
+        const tally = tallyOf(columns, row);
+        if (tally.attempts > 0) days.push({ date, ...tally });
+      }
+      const forecast = readyDate(days, given.standard, given.confidence);
+      return [[forecast.date, forecast.earliest, forecast.latest]];
+    },
+    placesOf(invocation, ["dates", "caught", "attempts"]),
+  );
 }
 
 /**
  * The record as a row of little bars in one cell, one for each set.
  * @customfunction CATCHBARS
+ * @requiresParameterAddresses
  * @param marks Mark cells in order of time: c, d, b, runs such as ccdcc, or tallies such as 8/10.
  * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param [dates] The days, one column with as many rows: with them the sets stand in the order of their days, and rows that cannot be read are left out.
+ * @param invocation Told by the host: where the ranges stand.
  * @returns A text of block characters, low to full in eight steps of the share caught, oldest set first, at most the latest 20; the last bar may be of a set that is not full yet.
- * @throws #VALUE! for a mark that cannot be read, with its row and column; #N/A when nothing is logged yet.
+ * @throws #VALUE! for a mark that cannot be read, with its row and column, unless days are given; #N/A when nothing is logged yet.
  * @example =TWIRL.CATCHBARS("ccccc ccccc ddddd ddddd ccccc ddddd") shows █▁▅
  * @source A count.
  */
-export function catchbars(marks: any[][], setSize: any, key: any): string {
-  return respond(() => {
-    const given = read({ setSize, key });
-    const log = readMarks(marks, given.key);
-    if (log.attempts === 0) throw new Missing(NO_ATTEMPTS);
-    return catchBars(log, given.setSize);
-  });
-}
-
-/**
- * The whole log at a glance: a row for each athlete and trick with its status and next step.
- * @customfunction BOARD
- * @param dates The log's dates, one column.
- * @param athletes The athletes, one column with as many rows; initials are enough.
- * @param tricks The tricks, one column with as many rows.
- * @param marks The marks, one or more columns with as many rows: runs such as ccdcc, single marks, or tallies such as 8/10.
- * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
- * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
- * @param [stages] The stages, one column with as many rows; Body only, Toss only and Wall do not count.
- * @param [asOf] A date: later rows are left out.
- * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
- * @returns A heading row and a row for each athlete and trick, A to Z: Athlete, Trick, Attempts, Last set, Recent rate (since the last slide, the latest attempts weighing most), Low, High, Chance (by the same weights), Streak, Best streak (since the last tally), Status, Last practised (a date), Next step (with the reason).
- * @throws #VALUE! for a mark, name or date that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when nothing is logged yet.
- * @example =TWIRL.BOARD(Practice_2027[Date],Practice_2027[Athlete],Practice_2027[Trick],Practice_2027[Marks]) shows the board
- * @source As READINESSCARD, row by row.
- */
-export function board(
-  dates: any[][],
-  athletes: any[][],
-  tricks: any[][],
+export function catchbars(
   marks: any[][],
-  standard: any,
   setSize: any,
-  stages: any[][],
-  asOf: any,
   key: any,
-): any[][] {
-  return respond(() => {
-    const given = read({ standard, setSize, asOf, key });
-    const columns = new AlignedColumns(
-      {
-        dates: { kind: "date", raw: dates },
-        athletes: { kind: "name", raw: athletes },
-        tricks: { kind: "name", raw: tricks },
-        marks: { kind: "marks", raw: marks },
-        stages: isLeftOut(stages) ? undefined : { kind: "name", raw: stages },
-      },
-      given.key,
-    );
-    const marksRows = columns.rows("marks");
-    const log = readBoard(columns, given.asOf, (row, attempts) => addMarks(marksRows, row, given.key, attempts));
-    return boardAnswer(log, given.standard, given.setSize);
-  });
-}
-
-/** One pass over the log's rows; `add` adds a row's attempts to the log it is given. */
-function readBoard(
-  columns: AlignedColumns<"dates" | "athletes" | "tricks" | "stages">,
-  asOf: number,
-  add: (row: number, log: AttemptLog) => void,
-): BoardLog {
-  const [dates, athletes] = [columns.rows("dates"), columns.rows("athletes")];
-  const [tricks, stages] = [columns.rows("tricks"), columns.rows("stages")];
-  const log = new BoardLog();
-  for (let row = 0; row < columns.length; row++) {
-    if (!columns.isFilled(row)) continue;
-    const attempts = log.logFor(
-      readDate(dates, row, "dates"),
-      readName(athletes, row, "athletes"),
-      readName(tricks, row, "tricks"),
-      stages.length > 0 ? readName(stages, row, "stages") : undefined,
-      asOf,
-    );
-    add(row, attempts);
-  }
-  return log;
-}
-
-function boardAnswer(log: BoardLog, standard: number, setSize: number): (string | number)[][] {
-  const rows = log.rows(standard, setSize);
-  if (rows.length === 0) throw new Missing(NO_ATTEMPTS);
-  return [BOARD_HEADINGS, ...rows.map((row) => boardCells(row, setSize))];
-}
-
-const BOARD_HEADINGS = [
-  "Athlete",
-  "Trick",
-  "Attempts",
-  "Last set",
-  "Recent rate",
-  "Low",
-  "High",
-  "Chance",
-  "Streak",
-  "Best streak",
-  "Status",
-  "Last practised",
-  "Next step",
-];
-
-function boardCells({ athlete, trick, assessment, lastPractised }: BoardRow, setSize: number): (string | number)[] {
-  const shown = figures(assessment);
-  return [
-    athlete,
-    trick,
-    assessment.attempts,
-    shown.lastSet,
-    shown.recentRate,
-    shown.low,
-    shown.high,
-    shown.chance,
-    shown.streak,
-    shown.bestStreak,
-    assessment.status,
-    lastPractised,
-    nextStep(assessment, setSize),
-  ];
-}
-
-/**
- * The board from a log of two number columns: how many were caught and how many were tried.
- * @customfunction TALLYBOARD
- * @param dates The log's dates, one column.
- * @param athletes The athletes, one column with as many rows; initials are enough.
- * @param tricks The tricks, one column with as many rows.
- * @param caught How many were caught, one column with as many rows.
- * @param attempts How many were tried, one column with as many rows; a row of 0 attempts counts as empty.
- * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
- * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
- * @param [stages] The stages, one column with as many rows; Body only, Toss only and Wall do not count.
- * @param [asOf] A date: later rows are left out.
- * @returns As BOARD: a heading row and a row for each athlete and trick; Streak and Best streak are empty, since the order is unknown.
- * @throws #VALUE! for a number, name or date that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when nothing is logged yet.
- * @example =TWIRL.TALLYBOARD(A2:A400,B2:B400,C2:C400,D2:D400,E2:E400) shows the board
- * @source As TALLYREADINESS, row by row.
- */
-export function tallyboard(
   dates: any[][],
-  athletes: any[][],
-  tricks: any[][],
-  caught: any[][],
-  attempts: any[][],
-  standard: any,
-  setSize: any,
-  stages: any[][],
-  asOf: any,
-): any[][] {
-  return respond(() => {
-    const given = read({ standard, setSize, asOf });
-    const columns = new AlignedColumns({
-      dates: { kind: "date", raw: dates },
-      athletes: { kind: "name", raw: athletes },
-      tricks: { kind: "name", raw: tricks },
-      caught: { kind: "number", raw: caught },
-      attempts: { kind: "number", raw: attempts },
-      stages: isLeftOut(stages) ? undefined : { kind: "name", raw: stages },
-    });
-    const log = readBoard(columns, given.asOf, (row, attemptLog) => addTally(columns, row, attemptLog));
-    return boardAnswer(log, given.standard, given.setSize);
-  });
+  invocation: CustomFunctions.Invocation,
+): string {
+  return respond(
+    () => {
+      const given = read({ setSize, key });
+      const log = isLeftOut(dates) ? readMarks(marks, given.key) : marksByDay(dates, marks, given.key);
+      if (log.attempts === 0) throw new Missing(NO_ATTEMPTS);
+      return catchBars(log, given.setSize);
+    },
+    placesOf(invocation, ["marks", "setSize", "key", "dates"]),
+  );
 }
 
-/**
- * At which stage of learning each trick breaks: its catch rate stage by stage.
- * @customfunction STAGEBOARD
- * @param tricks The tricks, one column.
- * @param stages The stages, one column with as many rows: Body only, Toss only, Wall, Joined, In context, Run-through or Contest.
- * @param marks The marks, one or more columns with as many rows.
- * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
- * @returns A heading row and a row for each trick, A to Z: the trick; for each stage in the order of learning its catch rate and its attempts, empty where nothing is logged; and the first stage that falls clearly below the practised one before it, or nothing.
- * @throws #VALUE! for a mark, name or stage that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when nothing is logged yet.
- * @example =TWIRL.STAGEBOARD(Practice_2027[Trick],Practice_2027[Stage],Practice_2027[Marks]) shows the stages
- * @source "Clearly below" as COMPARE says at 0.95. The order of learning is common practice, no source.
- */
-export function stageboard(tricks: any[][], stages: any[][], marks: any[][], key: any): any[][] {
-  return respond((): Cells => {
-    const given = read({ key });
-    const columns = new AlignedColumns(
-      {
-        tricks: { kind: "name", raw: tricks },
-        stages: { kind: "name", raw: stages },
-        marks: { kind: "marks", raw: marks },
-      },
-      given.key,
-    );
-    const log = new StageLog();
-    for (let row = 0; row < columns.length; row++) {
-      if (!columns.isFilled(row)) continue;
-      const trick = readName(columns.rows("tricks"), row, "tricks");
-      const stage = readStage(readName(columns.rows("stages"), row, "stages"), "stages", row + 1);
-      addMarks(columns.rows("marks"), row, given.key, log.logFor(trick, stage));
-    }
-    const rows = log.rows();
-    if (rows.length === 0) throw new Missing(NO_ATTEMPTS);
-    return [
-      ["Trick", ...STAGES.flatMap((stage) => [stage, `${stage} attempts`]), "Breaks at"],
-      ...rows.map(({ trick, tallies, breaksAt }) => [
-        trick,
-        ...tallies.flatMap((tally): (string | number)[] =>
-          tally ? [tally.caught / tally.attempts, tally.attempts] : ["", ""],
-        ),
-        breaksAt ?? "",
-      ]),
-    ];
-  });
+/** The attempts of rows with a day, in the order of the days; a row that cannot be read is left out. */
+function marksByDay(dates: unknown, marks: unknown, key: MarkKey | undefined): AttemptLog {
+  const columns = new AlignedColumns(
+    { dates: { kind: "date", raw: dates }, marks: { kind: "marks", raw: marks } },
+    key,
+  );
+  const record = new DayLog();
+  readPracticeLog(
+    { dates: columns.rows("dates"), attempts: { marks: columns.rows("marks"), key } },
+    { length: columns.length, plain: logCell, most: 0, recordOf: () => record },
+  );
+  return record.inOrder();
 }

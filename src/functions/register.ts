@@ -3,11 +3,12 @@
  * those of functions.json and to the `@customfunction` tags.
  */
 import "./shared-tails";
+import * as log from "./log";
 import * as practice from "./practice";
 import * as routine from "./routine";
 import * as toss from "./toss";
 import * as week from "./week";
 
-for (const functions of [practice, toss, routine, week]) {
+for (const functions of [practice, log, toss, routine, week]) {
   for (const [name, body] of Object.entries(functions)) CustomFunctions.associate(name.toUpperCase(), body);
 }

@@ -9,6 +9,7 @@ import { airtime as airtimeOf, fromMetres, planToss, RELEASE_METRES, tossHeight,
 import { read, readCell } from "./arguments";
 import { AlignedColumns, readName } from "./cells";
 import { respond, type Cells } from "./errors";
+import { placesOf } from "./places";
 
 /** No line is longer; a column that is full by mistake is refused at once. */
 const MOST_IN_LINE = 5000;
@@ -255,32 +256,42 @@ export function turnrate(turns: any, airtime: any): number {
 /**
  * Where tosses land around the target, and whether they drift.
  * @customfunction PLACEMENT
+ * @requiresParameterAddresses
  * @param sideways Landing marks to the right of the target, left negative, one column.
  * @param forward Landing marks in front of the target, behind it negative, one column with as many rows.
  * @param [unit] "m" (when left out) or "ft".
+ * @param invocation Told by the host: where the ranges stand.
  * @returns Nine rows of label and value: Tosses, Mean sideways, Mean forward, Spread sideways, Spread forward (sample standard deviations), Within 50 %, Within 90 % (radii about the target that hold that share of the tosses), Bias clear (yes or no; empty below 4 tosses), Advice.
  * @throws #VALUE! for a number that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when no landing is marked yet. Rows at the end that are 0 in both columns count as empty.
  * @example =TWIRL.PLACEMENT(A2:A11,B2:B11) shows the means, the spread and the advice
  * @source Hotelling's T2 at 5 %: Johnson and Wichern, Applied Multivariate Statistical Analysis, section 5.2; quantiles of the empirical distribution.
  */
-export function placement(sideways: any[][], forward: any[][], unit: any): any[][] {
-  return respond((): Cells => {
-    read({ unit });
-    const landings = readLandings(sideways, forward);
-    if (landings.across.length === 0) throw new Missing("No landing is marked yet");
-    const placed = placementOf(landings.across, landings.along);
-    return [
-      ["Tosses", placed.tosses],
-      ["Mean sideways", placed.meanSideways],
-      ["Mean forward", placed.meanForward],
-      ["Spread sideways", placed.spreadSideways ?? ""],
-      ["Spread forward", placed.spreadForward ?? ""],
-      ["Within 50 %", placed.within50],
-      ["Within 90 %", placed.within90],
-      ["Bias clear", placed.biasClear === undefined ? "" : placed.biasClear ? "yes" : "no"],
-      ["Advice", placementAdvice(placed)],
-    ];
-  });
+export function placement(
+  sideways: any[][],
+  forward: any[][],
+  unit: any,
+  invocation: CustomFunctions.Invocation,
+): any[][] {
+  return respond(
+    (): Cells => {
+      read({ unit });
+      const landings = readLandings(sideways, forward);
+      if (landings.across.length === 0) throw new Missing("No landing is marked yet");
+      const placed = placementOf(landings.across, landings.along);
+      return [
+        ["Tosses", placed.tosses],
+        ["Mean sideways", placed.meanSideways],
+        ["Mean forward", placed.meanForward],
+        ["Spread sideways", placed.spreadSideways ?? ""],
+        ["Spread forward", placed.spreadForward ?? ""],
+        ["Within 50 %", placed.within50],
+        ["Within 90 %", placed.within90],
+        ["Bias clear", placed.biasClear === undefined ? "" : placed.biasClear ? "yes" : "no"],
+        ["Advice", placementAdvice(placed)],
+      ];
+    },
+    placesOf(invocation, ["sideways", "forward"]),
+  );
 }
 
 /**
@@ -307,37 +318,47 @@ function readLandings(sideways: unknown, forward: unknown): { across: number[]; 
 /**
  * Tosses thrown together: who is early and who is late.
  * @customfunction LINESPREAD
+ * @requiresParameterAddresses
  * @param names The athletes, one column; initials are enough.
  * @param airtimes Their airtimes in seconds, one column with as many rows.
  * @param countsPerMinute The speed of the counts as the athletes say them, 1 to 1000; often faster than the music's beats.
+ * @param invocation Told by the host: where the ranges stand.
  * @returns A row for each athlete: name, airtime, counts early (negative) or late (positive) against the median, and "early" or "late" where that is more than half a count.
  * @throws #VALUE! for a name or time that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when nothing is entered yet.
  * @example =TWIRL.LINESPREAD(A2:A7,B2:B7,180) shows who is off
  * @source Differences from the median. Half a count as what is seen from the stands: common practice, no source.
  */
-export function linespread(names: any[][], airtimes: any[][], countsPerMinute: any): any[][] {
-  return respond((): Cells => {
-    const given = read({ countsPerMinute });
-    const columns = new AlignedColumns({
-      names: { kind: "name", raw: names },
-      airtimes: { kind: "name", raw: airtimes },
-    });
-    const tosses: { name: string; airtimeSeconds: number }[] = [];
-    for (let row = 0; row < columns.length; row++) {
-      if (!columns.isFilled(row)) continue;
-      const name = readName(columns.rows("names"), row, "names");
-      tosses.push({ name, airtimeSeconds: readCell("airtimes", columns.rows("airtimes")[row]?.[0], row, 0) });
-      if (tosses.length > MOST_IN_LINE) {
-        const found = `more than ${MOST_IN_LINE} names`;
-        throw new Problem({ argument: "names", found, accepted: `at most ${MOST_IN_LINE} names` });
+export function linespread(
+  names: any[][],
+  airtimes: any[][],
+  countsPerMinute: any,
+  invocation: CustomFunctions.Invocation,
+): any[][] {
+  return respond(
+    (): Cells => {
+      const given = read({ countsPerMinute });
+      const columns = new AlignedColumns({
+        names: { kind: "name", raw: names },
+        airtimes: { kind: "name", raw: airtimes },
+      });
+      const tosses: { name: string; airtimeSeconds: number }[] = [];
+      for (let row = 0; row < columns.length; row++) {
+        if (!columns.isFilled(row)) continue;
+        const name = readName(columns.rows("names"), row, "names");
+        tosses.push({ name, airtimeSeconds: readCell("airtimes", columns.rows("airtimes")[row]?.[0], row, 0) });
+        if (tosses.length > MOST_IN_LINE) {
+          const found = `more than ${MOST_IN_LINE} names`;
+          throw new Problem({ argument: "names", found, accepted: `at most ${MOST_IN_LINE} names` });
+        }
       }
-    }
-    if (tosses.length === 0) throw new Missing("No airtimes are entered yet");
-    return lineSpread(tosses, given.countsPerMinute).map((toss) => [
-      toss.name,
-      toss.airtimeSeconds,
-      toss.countsOff,
-      toss.off ?? "",
-    ]);
-  });
+      if (tosses.length === 0) throw new Missing("No airtimes are entered yet");
+      return lineSpread(tosses, given.countsPerMinute).map((toss) => [
+        toss.name,
+        toss.airtimeSeconds,
+        toss.countsOff,
+        toss.off ?? "",
+      ]);
+    },
+    placesOf(invocation, ["names", "airtimes"]),
+  );
 }

@@ -3,8 +3,20 @@
  * looks like when it arrives, what an answer may be, and where an error's message goes. Ids, parameters and types come
  * from `functions.json` alone.
  */
-import type { Injector, Nullable } from "@univerjs/core";
-import type { BaseValueObject, ErrorType, IFunctionInfo } from "@univerjs/engine-formula";
+import {
+  type Injector,
+  IUniverInstanceService,
+  type Nullable,
+  UniverInstanceType,
+  type Workbook,
+} from "@univerjs/core";
+import type {
+  BaseReferenceObject,
+  BaseValueObject,
+  ErrorType,
+  FunctionVariantType,
+  IFunctionInfo,
+} from "@univerjs/engine-formula";
 import {
   ArrayValueObject,
   BaseFunction,
@@ -16,6 +28,7 @@ import {
   StringValueObject,
 } from "@univerjs/engine-formula";
 
+import { blockName } from "../workbook/address";
 import type { MessageBook } from "./messages";
 
 export interface FunctionParameter {
@@ -33,6 +46,7 @@ export interface FunctionDescription {
   readonly description?: string;
   readonly helpUrl?: string;
   readonly parameters: readonly FunctionParameter[];
+  readonly options?: { readonly requiresParameterAddresses?: boolean };
   readonly result: { readonly dimensionality?: string; readonly type?: string };
 }
 
@@ -118,12 +132,13 @@ export interface Binding {
  */
 export function bindCustomFunctions(injector: Injector, binding: Binding): void {
   const service = injector.get(IFunctionService);
+  const addressOf = addressesIn(injector);
   const executors = binding.metadata.functions.map((description) => {
     const implementation = binding.implementations.get(description.id);
     if (implementation === undefined) {
       throw new Error(`functions.json names ${description.id}, but functions.js does not bring it.`);
     }
-    return new CustomFunctionExecutor(description, implementation, binding);
+    return new CustomFunctionExecutor(description, implementation, { ...binding, addressOf });
   });
   service.registerExecutors(...executors);
   service.registerDescriptions(...binding.metadata.functions.map(helpOf));
@@ -162,26 +177,40 @@ class CustomFunctionExecutor extends BaseFunction {
   // The engine's own count of arguments answers #N/A without a word: `gather` says which argument is missing instead.
   override minParams = -1;
   override maxParams = -1;
+  // A range as it is referred to and not only its cells: a message then names the sheet's own cell.
+  override needsReferenceObject = true;
 
   constructor(
     private readonly description: FunctionDescription,
     private readonly implementation: CellFunction,
-    private readonly binding: Binding,
+    private readonly binding: Binding & { readonly addressOf: (range: BaseReferenceObject) => string | undefined },
   ) {
     super(gridName(description.id));
   }
 
-  override calculate(...variants: BaseValueObject[]): BaseValueObject {
+  override calculate(...given: FunctionVariantType[]): BaseValueObject {
     // Whatever is thrown here would stop the calculation of the whole workbook.
     try {
-      const args = this.gather(variants);
+      const variants = given.map((variant) => (isReference(variant) ? variant.toArrayValueObject() : variant));
+      const args = this.gather(variants as BaseValueObject[]);
       if (args instanceof Refused) return this.errorAt(0, 0, args.code, args.message);
       this.binding.messages.succeed(this.cell(0, 0));
-      return this.answer(this.implementation(...args, { functionName: this.name }));
+      return this.answer(this.implementation(...args, this.invocation(given)));
     } catch (thrown) {
       if (thrown instanceof CellError) return this.errorAt(0, 0, thrown.code, thrown.message);
       return this.errorAt(0, 0, errorCodes.invalidValue, `${this.name} stopped unexpectedly: ${String(thrown)}`);
     }
+  }
+
+  /** What a host hands over after the arguments; where the ranges stand only for a function that asks for it. */
+  private invocation(given: readonly FunctionVariantType[]): Record<string, unknown> {
+    const functionName = this.name;
+    if (this.description.options?.requiresParameterAddresses !== true) return { functionName };
+    const parameterAddresses = this.description.parameters.map((_, index) => {
+      const variant = given[index];
+      return variant !== undefined && isReference(variant) ? this.binding.addressOf(variant) : undefined;
+    });
+    return { functionName, parameterAddresses };
   }
 
   private gather(variants: readonly BaseValueObject[]): unknown[] | Refused {
@@ -292,6 +321,30 @@ class CustomFunctionExecutor extends BaseFunction {
   private cell(rowOffset: number, columnOffset: number): { sheetId: string; row: number; column: number } {
     return { sheetId: this.subUnitId ?? "", row: this.row + rowOffset, column: this.column + columnOffset };
   }
+}
+
+function isReference(variant: FunctionVariantType): variant is BaseReferenceObject {
+  return variant.isReferenceObject();
+}
+
+/** A range's place as the spreadsheet program writes it: `'Practice 2027'!E5:E204`. */
+function addressesIn(injector: Injector): (range: BaseReferenceObject) => string | undefined {
+  return (range) => {
+    const workbook = injector
+      .get(IUniverInstanceService)
+      .getUnit<Workbook>(range.getUnitId(), UniverInstanceType.UNIVER_SHEET);
+    const sheet = workbook?.getSheetBySheetId(range.getSheetId())?.getName();
+    const { startRow, startColumn, endRow, endColumn } = range.getRangePosition();
+    // Whole columns and rows have no number there.
+    if (sheet === undefined || ![startRow, startColumn, endRow, endColumn].every(Number.isInteger)) return undefined;
+    const block = {
+      row: startRow + 1,
+      column: startColumn + 1,
+      rows: endRow - startRow + 1,
+      columns: endColumn - startColumn + 1,
+    };
+    return `'${sheet.replaceAll("'", "''")}'!${blockName(block)}`;
+  };
 }
 
 function isLeftOut(variant: BaseValueObject): boolean {

@@ -72,7 +72,11 @@ export const english = {
     streak > 0 ? `streak ${String(streak)}` : streak < 0 ? `${String(-streak)} missed in a row` : "no streak",
   streakUnknown: "streak not known: the log ends with a total",
   apartStreak: (streak: string) => `stays: this stage is practised apart · ${streak} in this set`,
-  statusUnreadable: (reason: string) => `No status: the log holds a cell that cannot be read. ${reason}`,
+  rowsNotCounted: (rows: number, of: number) =>
+    `${String(rows)} of ${String(of)} rows of the log ${rows === 1 ? "does" : "do"} not count`,
+  moreNotCounted: (rows: number) => `and ${String(rows)} more`,
+  laterDays: (day: string) =>
+    `This trick is logged on a later day already (${day}): days count, so this set stands before that.`,
   statusUnavailable: "The status cannot be worked out at the moment. Count on: nothing is lost.",
   statusNeedsChoice: "Choose athlete and trick to see the status.",
   readingWorkbook: "Reading the workbook…",

@@ -11,6 +11,7 @@ import { root } from "./paths";
 /** One file for each heading, in the order in which a coach meets them. */
 export const FUNCTION_FILES: readonly { readonly file: string; readonly heading: string }[] = [
   { file: "practice.ts", heading: "Record of practice" },
+  { file: "log.ts", heading: "The log" },
   { file: "toss.ts", heading: "The toss" },
   { file: "routine.ts", heading: "The routine" },
   { file: "week.ts", heading: "The week" },
@@ -39,7 +40,7 @@ export function readFunctionDocs(): FunctionHelp[] {
 function describe(declaration: ts.FunctionDeclaration, heading: string): FunctionHelp {
   const id = required(tagText(declaration, "customfunction"), "an id", declaration);
   const comment = ts.getJSDocCommentsAndTags(declaration).find(ts.isJSDoc)?.comment;
-  const parameters = declaration.parameters.map((parameter) => {
+  const parameters = declaration.parameters.filter(isArgument).map((parameter) => {
     const [tag] = ts.getJSDocParameterTags(parameter);
     return {
       name: plainName(parameter.name.getText()),
@@ -72,6 +73,11 @@ function describe(declaration: ts.FunctionDeclaration, heading: string): Functio
     errors: required(tagText(declaration, "throws"), "@throws", declaration),
     source: required(tagText(declaration, "source"), "@source", declaration),
   };
+}
+
+/** What the host adds by itself is no argument. */
+function isArgument(parameter: ts.ParameterDeclaration): boolean {
+  return parameter.type?.getText() !== "CustomFunctions.Invocation";
 }
 
 /** A word that the language keeps for itself is written with an underscore in the code: `catch_`. */

@@ -14,7 +14,7 @@ import { weekSheet } from "./season/week-sheet";
 
 export { sheetNames, tableNames, type SheetNames, type TableNames } from "./season/names";
 export { CONTEST } from "./season/contests-sheet";
-export { PRACTICE } from "./season/practice-sheet";
+export { LOG_HEADINGS, PRACTICE } from "./season/practice-sheet";
 export {
   noRecords,
   STAGES,

@@ -1,6 +1,7 @@
 import { BoardLog } from "../../src/core/board";
 import { comparable, compareNames } from "../../src/core/text";
 import { readMark } from "../../src/core/marks";
+import { stageCalled } from "../../src/core/stages";
 
 interface Row {
   readonly date: number;
@@ -12,9 +13,14 @@ interface Row {
 
 function boardOf(rows: readonly Row[], asOf = Infinity) {
   const board = new BoardLog();
-  rows.forEach(({ date, athlete, trick, marks, stage }, row) =>
-    readMark(marks, "marks", row + 1, 1, board.logFor(date, athlete, trick, stage, asOf)),
-  );
+  rows.forEach(({ date, athlete, trick, marks, stage }, row) => {
+    const named = stage === undefined ? undefined : stageCalled(stage);
+    const record = board.recordOf(date, athlete, trick, named, asOf);
+    if (!record) return;
+    const before = record.asRead.entries;
+    readMark(marks, "marks", row + 1, 1, record.asRead);
+    record.noteDay(date, before);
+  });
   return board.rows(0.8, 10);
 }
 
@@ -22,7 +28,7 @@ const set = (date: number, athlete: string, trick: string, marks: string, stage?
   stage === undefined ? { date, athlete, trick, marks } : { date, athlete, trick, marks, stage };
 
 /** Worked by hand. */
-test("groups by athlete and trick whatever the spelling, shows the first one, orders A to Z", () => {
+test("groups by athlete and trick whatever the spelling, shows that of the earliest day, orders A to Z", () => {
   const rows = boardOf([
     set(46300, "M.K.", "Two spin", "ccccc ccccc"),
     set(46301, "a.r.", "Illusion", "ccccc ddddd"),
@@ -31,8 +37,8 @@ test("groups by athlete and trick whatever the spelling, shows the first one, or
     set(46303, "M.K.", "blind catch", "ddddd ddddd"),
   ]);
   expect(rows.map(({ athlete, trick, lastPractised }) => [athlete, trick, lastPractised])).toEqual([
-    ["a.r.", "Élan", 46299],
-    ["a.r.", "Illusion", 46301],
+    ["A.R.", "Élan", 46299],
+    ["A.R.", "Illusion", 46301],
     ["M.K.", "blind catch", 46303],
     ["M.K.", "Two spin", 46302],
   ]);
@@ -78,4 +84,23 @@ test("no two names that look alike are two athletes", () => {
   expect(compareNames(" b", "a")).toBe(1);
   expect(comparable("\u1E9E")).toBe(comparable("ß"));
   expect(["b", "Ä", "a", "B"].sort(compareNames)).toEqual(["a", "Ä", "B", "b"]);
+});
+
+test("the order of the rows changes nothing: newest first, by athlete, or old sets typed at the foot", () => {
+  const day = (date: number, marks: string) => set(date, "M.K.", "Two spin", marks);
+  const season = [
+    day(46290, "ddddd ddcdd"),
+    day(46291, "ccddd cdcdd"),
+    ...Array.from({ length: 6 }, (_, index) => day(46300 + index, "ccccc ccccc")),
+    set(46303, "A.R.", "Flat", "cccdc"),
+    day(46300, "ccccd"),
+  ];
+  const inOrder = [...season].sort((one, other) => one.date - other.date);
+  const expected = boardOf(inOrder);
+  expect(expected[1]?.assessment).toMatchObject({ attempts: 85, streaks: { current: 50 } });
+  const [firstTwo, rest] = [season.slice(0, 2), season.slice(2)];
+  expect(boardOf([...rest, ...firstTwo])).toEqual(expected);
+  // Within a day the log's order is kept: a sort by day, newest first, keeps it too.
+  expect(boardOf([...season].sort((one, other) => other.date - one.date))).toEqual(expected);
+  expect(boardOf([...season].sort((one, other) => compareNames(other.athlete, one.athlete)))).toEqual(expected);
 });

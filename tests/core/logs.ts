@@ -1,4 +1,5 @@
 import { AttemptLog } from "../../src/core/attempt-log";
+import { DayLog } from "../../src/core/day-log";
 import { readMark, readKey } from "../../src/core/marks";
 
 /** A log from mark cells, one below the other. */
@@ -8,6 +9,17 @@ export function logOf(cells: readonly (string | boolean | number | null)[], key?
     readMark(cell, "marks", index + 1, 1, log, key === undefined ? undefined : readKey(key)),
   );
   return log;
+}
+
+/** A record from rows of a day and a mark cell, in the log's order. */
+export function recordOf(rows: readonly (readonly [day: number, cell: string])[]): DayLog {
+  const record = new DayLog();
+  rows.forEach(([day, cell], index) => {
+    const before = record.asRead.entries;
+    readMark(cell, "marks", index + 1, 1, record.asRead);
+    record.noteDay(day, before);
+  });
+  return record;
 }
 
 /** The outcomes as letters; a tally as itself. */

@@ -2,20 +2,24 @@
 import fc from "fast-check";
 import { AttemptLog } from "../../src/core/attempt-log";
 import { chanceAbove } from "../../src/core/catch-rate";
-import { catchBars, historyByDay, historyBySet, type DatedMarks } from "../../src/core/history";
+import { catchBars, historyByDay, historyBySet } from "../../src/core/history";
+import { DayLog } from "../../src/core/day-log";
 import { readMark } from "../../src/core/marks";
 import { readiness } from "../../src/core/readiness";
 import { proofAttempts } from "../../src/core/proof-attempts";
-import { readStage, StageLog, STAGES } from "../../src/core/stages";
-import { logOf } from "./logs";
+import { stageCalled, StageLog, STAGES, type Stage } from "../../src/core/stages";
+import { logOf, recordOf } from "./logs";
 
 test("history by day, in order of time, with Wilson's interval (Newcombe 1998: 10 of 10 from 0.7225, 5 of 10 0.2366 to 0.7634)", () => {
-  const logs = new Map([
-    [46301, logOf(["ccccc ddddd"])],
-    [46300, logOf(["ccccc ccccc"])],
-    [46302, new AttemptLog()],
-  ]);
-  const days = historyByDay(logs);
+  const days = historyByDay(
+    recordOf([
+      [46301, "ccccc ddd"],
+      [46300, "ccccc"],
+      [46302, ""],
+      [46301, "dd"],
+      [46300, "ccccc"],
+    ]),
+  );
   expect(days.map(({ date, caught, attempts }) => [date, caught, attempts])).toEqual([
     [46300, 10, 10],
     [46301, 5, 10],
@@ -52,8 +56,7 @@ function beginning(marks: readonly string[], attempts: number): AttemptLog {
 }
 
 describe("a record set by set", () => {
-  const rows = (...marks: readonly string[]): DatedMarks[] =>
-    marks.map((cell, index) => ({ date: 46300 + index, cell, row: index + 1 }));
+  const rows = (...marks: readonly string[]): DayLog => recordOf(marks.map((cell, index) => [46300 + index, cell]));
 
   test("each set of ten has Wilson's interval (Newcombe 1998: 10 of 10 from 0.7225, 5 of 10 0.2366 to 0.7634)", () => {
     const sets = historyBySet(rows("ccccc ddddd", "ccccc", "ccccc", "cdd"), 0.8, 10);
@@ -68,19 +71,20 @@ describe("a record set by set", () => {
     expect(sets[1]?.interval.high).toBe(1);
   });
 
-  test("a tally belongs to one set, and empty rows and rows without a day do no harm", () => {
-    const dated = [...rows("c", "", "8/10"), { date: undefined, cell: "ccccc ccccb", row: 4 }];
-    expect(
-      historyBySet(dated, 0.8, 10).map(({ date, caught, attempts, bails }) => [date, caught, attempts, bails]),
-    ).toEqual([
-      [46302, 9, 11, 0],
-      [undefined, 9, 10, 1],
+  test("a tally belongs to one set, empty rows do no harm, and an old set typed at the foot stands first", () => {
+    const record = recordOf([
+      [46300, "c"],
+      [46301, ""],
+      [46302, "8/10"],
+      [46290, "ccccc ccccb"],
     ]);
-    expect(historyBySet([], 0.8, 10)).toEqual([]);
-  });
-
-  test("a cell that cannot be read is named by its row in the log", () => {
-    expect(() => historyBySet([{ date: 46300, cell: "x", row: 7 }], 0.8, 10)).toThrow(/Marks, row 7/);
+    expect(
+      historyBySet(record, 0.8, 10).map(({ date, caught, attempts, bails }) => [date, caught, attempts, bails]),
+    ).toEqual([
+      [46290, 9, 10, 1],
+      [46302, 9, 11, 0],
+    ]);
+    expect(historyBySet(new DayLog(), 0.8, 10)).toEqual([]);
   });
 
   test("the status at each end is that of the record so far, and the bars are the same sets", () => {
@@ -109,7 +113,7 @@ describe("a record set by set", () => {
 describe("stages", () => {
   const log = new StageLog();
   const add = (trick: string, stage: string, marks: string) =>
-    readMark(marks, "marks", 1, 1, log.logFor(trick, readStage(stage, "stages", 1)));
+    readMark(marks, "marks", 1, 1, log.recordOf(trick, stageCalled(stage) as Stage).asRead);
   add("Two spin", "joined", "45/50");
   add("two spin", "Wall", "48/50");
   add("Two spin", "IN CONTEXT", "44/50");
@@ -123,11 +127,9 @@ describe("stages", () => {
     expect(spin?.tallies.map((tally) => tally?.caught)).toEqual([undefined, undefined, 48, 45, 44, 20, undefined]);
   });
 
-  test("an unknown stage is refused with the known ones", () => {
-    expect(() => readStage("warm-up", "stages", 7)).toThrow(
-      /stages, row 7, column 1: found the text "warm-up"\. Accepted: Body only, Toss only, Wall, Joined/,
-    );
-    expect(STAGES.map((stage) => readStage(` ${stage.toUpperCase()} `, "stages", 1))).toEqual([...STAGES]);
+  test("stages are known in whatever case they are typed, and no other word is one", () => {
+    expect(stageCalled("warm-up")).toBeUndefined();
+    expect(STAGES.map((stage) => stageCalled(` ${stage.toUpperCase()} `))).toEqual([...STAGES]);
   });
 });
 

@@ -1,15 +1,17 @@
 import fc from "fast-check";
 import { BAILED, CAUGHT, DROPPED, type Outcome } from "../../src/core/attempt-log";
-import { BoardLog, STAGES_APART } from "../../src/core/board";
+import { BoardLog } from "../../src/core/board";
+import type { DayLog } from "../../src/core/day-log";
 import { readMark } from "../../src/core/marks";
-import { Problem } from "../../src/core/problem";
-import { assessWithSet, isApart } from "../../src/core/set-in-hand";
-import { STAGES } from "../../src/core/stages";
+import { assessWithSet } from "../../src/core/set-in-hand";
+import { isApart, STAGES } from "../../src/core/stages";
+import { recordOf } from "./logs";
 
 test("the stages practised apart are those that the board leaves out", () => {
-  expect(STAGES.filter(isApart)).toEqual([...STAGES_APART]);
-  expect(isApart(" toss ONLY ")).toBe(true);
-  expect(isApart("")).toBe(false);
+  const counted = STAGES.filter((stage) => new BoardLog().recordOf(46000, "M.K.", "Flat", stage, Infinity));
+  expect(STAGES.filter((stage) => !isApart(stage))).toEqual(counted);
+  // Common practice, no source.
+  expect(counted).toEqual(["Joined", "In context", "Run-through", "Contest"]);
 });
 
 const outcome = fc.constantFrom<Outcome>(CAUGHT, CAUGHT, CAUGHT, DROPPED, BAILED);
@@ -31,21 +33,17 @@ test("says what the board says once the set is a row of the log", () => {
         const board = new BoardLog();
         const rows = [...logged, set.map((one) => letters[one]).join("")];
         rows.forEach((marks, index) => {
-          readMark(
-            marks,
-            "marks",
-            index + 1,
-            1,
-            board.logFor(46000 + index, "M.K.", "Double turn", "Joined", Infinity),
-          );
+          const record = board.recordOf(46000 + index, "M.K.", "Double turn", "Joined", Infinity) as DayLog;
+          const before = record.asRead.entries;
+          readMark(marks, "marks", index + 1, 1, record.asRead);
+          record.noteDay(46000 + index, before);
         });
         const [row] = board.rows(standard, setSize);
-        const found = assessWithSet(
-          logged.map((marks, index) => ({ cell: marks, row: index + 1 })),
-          set,
-          standard,
-          setSize,
-        );
+        const record = recordOf(logged.map((marks, index) => [46000 + index, marks]));
+        const before = JSON.stringify(record);
+        const found = assessWithSet(record, set, 46000 + logged.length, standard, setSize);
+        // What is logged already stays as it is: the next tap asks it again.
+        expect(JSON.stringify(record)).toBe(before);
         expect(found).toEqual(row?.assessment);
       },
     ),
@@ -53,10 +51,12 @@ test("says what the board says once the set is a row of the log", () => {
 });
 
 test("a set of nothing on a log of nothing has no attempts", () => {
-  expect(assessWithSet([], [], 0.8, 10)).toMatchObject({ status: "No attempts", attempts: 0 });
+  expect(assessWithSet(undefined, [], 46000, 0.8, 10)).toMatchObject({ status: "No attempts", attempts: 0 });
 });
 
-test("a cell that cannot be read is told with its row", () => {
-  expect(() => assessWithSet([{ cell: "maybe", row: 7 }], [CAUGHT], 0.8, 10)).toThrow(Problem);
-  expect(() => assessWithSet([{ cell: "maybe", row: 7 }], [CAUGHT], 0.8, 10)).toThrow(/Marks.*row 7/);
+test("a set of an earlier day stands before what was logged since", () => {
+  const record = recordOf([[46010, "ccccc ccccc"]]);
+  const late = assessWithSet(record, [DROPPED, DROPPED], 46005, 0.8, 10);
+  expect(late.streaks?.current).toBe(10);
+  expect(assessWithSet(record, [DROPPED, DROPPED], 46010, 0.8, 10).streaks?.current).toBe(-2);
 });

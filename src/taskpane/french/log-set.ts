@@ -78,7 +78,11 @@ export const logSet = {
         : "aucune suite",
   streakUnknown: "suite inconnue : le journal contient des totaux",
   apartStreak: (streak: string) => `inchangé : cette étape se travaille à part · ${streak} dans cette série`,
-  statusUnreadable: (reason: string) => `Pas de statut : une cellule du journal est illisible. ${reason}`,
+  rowsNotCounted: (rows: number, of: number) =>
+    `${String(rows)} ${rows <= 1 ? "ligne" : "lignes"} du journal sur ${String(of)} ne ${rows <= 1 ? "compte" : "comptent"} pas`,
+  moreNotCounted: (rows: number) => `et ${String(rows)} de plus`,
+  laterDays: (day: string) =>
+    `Cette figure est déjà notée à une date plus tardive (${day}) : les dates comptent, cette série se place donc avant.`,
   statusUnavailable: "Le statut ne peut pas être calculé pour le moment. Continuez de compter : rien n’est perdu.",
   statusNeedsChoice: "Choisissez l’athlète et la figure pour voir le statut.",
   readingWorkbook: "Lecture du classeur…",

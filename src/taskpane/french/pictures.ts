@@ -19,7 +19,6 @@ export const pictures = {
     "Aucune série d’une figure entière n’est notée. Notez-en une d’abord : l’image grandit à chaque série.",
   recordOfDays: (sets: number, first: string, last: string) =>
     `${String(sets)} ${sets <= 1 ? "série" : "séries"}, ${first === last ? first : `du ${first} au ${last}`}.`,
-  recordOf: (sets: number) => `${String(sets)} ${sets <= 1 ? "série" : "séries"}.`,
   recordLast: (caught: number, attempts: number, low: string, high: string) =>
     `Dernière série : ${String(caught)} sur ${String(attempts)} ; d’après elle seule, le vrai taux est entre ${low} et ${high}.`,
   recordStatus: (status: string, reason: string, standard: string) =>
@@ -30,7 +29,6 @@ export const pictures = {
   recordContest: (contest: string, day: string) => `${contest} (${day})`,
   recordLatest: (shown: number, sets: number) =>
     `Sont dessinées les ${String(shown)} dernières séries sur ${String(sets)} ; le tableau les a toutes.`,
-  recordUnreadable: (reason: string) => `Une cellule du journal est illisible : corrigez-la, puis revenez. ${reason}`,
   recordKey: {
     rate: "rattrapé dans une série",
     part: "une série incomplète",
@@ -40,7 +38,6 @@ export const pictures = {
     contest: "un concours",
   },
   recordHeadings: ["Série", "Jour", "Rattrapés", "Taux", "Vrai taux entre", "Statut", "Pourquoi"],
-  setNumber: (set: number) => `Série ${String(set)}`,
   fromTo: (low: string, high: string) => `${low} à ${high}`,
   caughtOf: (caught: number, attempts: number) => `${String(caught)} sur ${String(attempts)}`,
 

@@ -3,7 +3,8 @@ import { comparable } from "../../core/text";
 import { sheetNames, tableNames } from "../../workbook/season";
 import { athletePage, athletePageName } from "../../workbook/season/athlete-page";
 import { element, say, setAttribute } from "../dom";
-import { joinedMarks, readSeason, seasonsAmong, type SeasonData } from "../log-set/season-data";
+import { leftOutNote } from "../log-set/left-out-note";
+import { listed, readSeason, seasonsAmong, type SeasonData } from "../log-set/season-data";
 import type { Part, PartContext } from "../part";
 import { reasonOf } from "../reason";
 import { seasonInView } from "../season-in-view";
@@ -40,12 +41,14 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
   );
   const empty = element("p", { class: "twirl-quiet", hidden: true });
   const status = element("p", { role: "status", class: "twirl-status" });
+  const leftOut = leftOutNote();
   panel.append(
     element("h2", {}, texts.handOutTitle),
     element("p", { class: "twirl-quiet" }, texts.handOutIntro),
     form,
     empty,
     status,
+    leftOut.block,
     element("p", { class: "twirl-quiet twirl-field" }, texts.handOutCare),
   );
 
@@ -73,7 +76,9 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
     form.hidden = found.length === 0;
     empty.hidden = found.length > 0;
     empty.textContent = words;
+    leftOut.show(found[Number(select.value)]?.season ?? null);
   };
+  select.addEventListener("change", () => leftOut.show(choices[Number(select.value)]?.season ?? null));
 
   const look = async (): Promise<void> => {
     try {
@@ -129,13 +134,8 @@ function labelOf(season: SeasonData, sheets: readonly string[]): string | undefi
 }
 
 /** The tricks that the athlete has practised as a whole, the latest first; all of the season's where there are none. */
-function tricksOf({ tricks, log }: SeasonData, athlete: string): readonly string[] {
-  const latest = (trick: string): number =>
-    log.reduce(
-      (last, row, index) =>
-        comparable(row.athlete) === comparable(athlete) && comparable(row.trick) === comparable(trick) ? index : last,
-      -1,
-    );
-  const own = tricks.filter((trick) => joinedMarks(log, athlete, trick).length > 0);
-  return own.length === 0 ? tricks : [...own].sort((one, other) => latest(other) - latest(one));
+function tricksOf({ tricks, records }: SeasonData, athlete: string): readonly string[] {
+  const own = records.practised.filter((one) => comparable(one.athlete) === comparable(athlete));
+  const spelled = own.flatMap(({ trick }) => listed(tricks, trick) ?? []);
+  return spelled.length === 0 ? tricks : spelled;
 }

@@ -7,6 +7,7 @@ import { dayInWords, serialOfDay } from "../day";
 import { element, say, setAttribute } from "../dom";
 import type { Part, PartContext } from "../part";
 import { texts } from "../texts";
+import { leftOutNote } from "./left-out-note";
 import { LogSet, type Field, type FieldProblems, type Live, type LogSetState } from "./log-set";
 import { countOf, marksInFives, type Mark, type SetInHand } from "./set-in-hand";
 
@@ -125,6 +126,7 @@ function mount(
     element("div", { class: "twirl-actions" }, build),
   );
   const notes = element("div", { class: "twirl-quiet" });
+  const leftOut = leftOutNote();
 
   const counting = element(
     "div",
@@ -135,6 +137,7 @@ function mount(
     stageField.block,
     more,
     notes,
+    leftOut.block,
     aside,
     dock,
   );
@@ -210,6 +213,7 @@ function mount(
     if (set.minutes !== "" || set.note !== "") more.open = true;
 
     notes.replaceChildren(...notesOn(state).map((line) => element("p", {}, line)));
+    leftOut.show(book.kind === "ready" ? book.data : null);
     showAside(state);
     showProblems(state.problems);
 
@@ -287,13 +291,14 @@ function mount(
 }
 
 /** What is worth knowing about the set besides the marks. */
-function notesOn({ book, set, forgetful }: LogSetState): readonly string[] {
+function notesOn({ book, set, live, forgetful }: LogSetState): readonly string[] {
   return [
     ...(forgetful ? [texts.keepsNothing] : []),
     ...(book.kind === "ready" && book.data.usualSettings ? [texts.usualSettings(book.data.setSize)] : []),
     ...(book.kind === "ready" && book.data.athletes.length === 0 ? [texts.noAthletes] : []),
     ...(book.kind === "ready" && book.data.tricks.length === 0 ? [texts.noTricks] : []),
     ...(set.day !== null && set.day !== serialOfDay(new Date()) ? [texts.ofAnotherDay(dayInWords(set.day))] : []),
+    ...(live?.kind === "judged" && live.laterDay !== undefined ? [texts.laterDays(dayInWords(live.laterDay))] : []),
   ];
 }
 

@@ -4,9 +4,10 @@
  * Two promises hold whatever happens to the page or the host: a counted attempt is on this computer before the count is
  * shown, and it stays there until its row has been seen in the log; and no set becomes two rows.
  */
-import { Problem } from "../../core/problem";
+import type { DayLog } from "../../core/day-log";
 import type { Assessment } from "../../core/readiness";
-import { assessWithSet, isApart, type LoggedMarks } from "../../core/set-in-hand";
+import { assessWithSet } from "../../core/set-in-hand";
+import { isApart, stageCalled } from "../../core/stages";
 import { STAGES } from "../../workbook/season";
 import { serialOfDay } from "../day";
 import type { WorkbookHost } from "../host";
@@ -17,7 +18,6 @@ import type { Drafts } from "../storage";
 import { texts } from "../texts";
 import { keptSets, type KeptSets } from "./kept-sets";
 import {
-  joinedMarks,
   listed,
   readLog,
   readSeason,
@@ -25,6 +25,7 @@ import {
   seasonsAmong,
   type SeasonData,
   type SeasonKey,
+  withLog,
 } from "./season-data";
 import {
   cellsOf,
@@ -62,6 +63,8 @@ export type Live =
       readonly now: Assessment;
       /** Catches in a row since the last tally, with a minus misses; undefined where the log ends with a tally. */
       readonly streak: number | undefined;
+      /** The latest day on which this trick is logged, where that is later than the set's: the set stands before it. */
+      readonly laterDay: number | undefined;
     }
   /** No status, for the reason in the words. */
   | { readonly kind: "unreadable"; readonly words: string };
@@ -97,7 +100,7 @@ interface LoggedRecord {
   readonly athlete: string;
   readonly trick: string;
   readonly data: SeasonData;
-  readonly logged: readonly LoggedMarks[];
+  readonly logged: DayLog | undefined;
   readonly assessment: Assessment;
 }
 
@@ -417,7 +420,7 @@ export class LogSet {
     this.become({}, texts.lookingInLog);
     try {
       const log = await readLog(this.host, book.data.table);
-      if (this.current.set.id === set.id) this.settleFromLog({ ...book.data, log });
+      if (this.current.set.id === set.id) this.settleFromLog(withLog(book.data, log));
     } catch (cause) {
       this.become({ outcome: { kind: "wrong", words: texts.saveUnclear(reasonOf(cause)) } }, reasonOf(cause));
     }
@@ -466,7 +469,7 @@ export class LogSet {
         // Counted at once; the reading below makes it certain.
         book:
           book.kind === "ready" && book.data.key === row.season && saved.workbook === this.current.workbook
-            ? { ...book, data: { ...book.data, log: [...book.data.log, loggedRow(row)] } }
+            ? { ...book, data: withLog(book.data, [...book.data.log, loggedRow(row)]) }
             : book,
       },
       words,
@@ -588,23 +591,26 @@ export class LogSet {
     try {
       const { logged, assessment: before } = this.recordOf(data, set);
       const attempts = set.marks.map((mark) => outcomes[mark]);
-      const apart = isApart(set.stage);
-      const now = apart ? before : assessWithSet(logged, attempts, data.standard, data.setSize);
-      const ofSet = apart ? assessWithSet([], attempts, data.standard, data.setSize) : now;
-      return { kind: "judged", apart, before, now, streak: ofSet.streaks?.current };
-    } catch (cause) {
-      // A cell that cannot be read is the coach's to mend. Anything else, such as a file of the functions that did not
-      // come, must not stop the counting either.
-      const words = cause instanceof Problem ? texts.statusUnreadable(cause.message) : texts.statusUnavailable;
-      return { kind: "unreadable", words };
+      const stage = stageCalled(set.stage);
+      const apart = stage !== undefined && isApart(stage);
+      const day = set.day ?? serialOfDay(this.now());
+      const withSet = (record: DayLog | undefined): Assessment =>
+        assessWithSet(record, attempts, day, data.standard, data.setSize);
+      const now = apart ? before : withSet(logged);
+      const ofSet = apart ? withSet(undefined) : now;
+      const laterDay = logged !== undefined && logged.lastDay > day ? logged.lastDay : undefined;
+      return { kind: "judged", apart, before, now, streak: ofSet.streaks?.current, laterDay };
+    } catch {
+      // Whatever it is, such as a file of the functions that did not come: it must not stop the counting.
+      return { kind: "unreadable", words: texts.statusUnavailable };
     }
   }
 
   private recordOf(data: SeasonData, { athlete, trick }: SetInHand): LoggedRecord {
     const { record } = this;
     if (record && record.data === data && record.athlete === athlete && record.trick === trick) return record;
-    const logged = joinedMarks(data.log, athlete, trick);
-    const assessment = assessWithSet(logged, [], data.standard, data.setSize);
+    const logged = data.records.recordOf(athlete, trick);
+    const assessment = assessWithSet(logged, [], 0, data.standard, data.setSize);
     this.record = { athlete, trick, data, logged, assessment };
     return this.record;
   }

@@ -1,12 +1,12 @@
 /** A season as the pane reads it from the workbook: who practises what, the standard, and the log so far. */
-import type { Cell } from "../../core/marks";
 import { comparable } from "../../core/text";
-import { isApart, type LoggedMarks } from "../../core/set-in-hand";
+import { cellName } from "../../workbook/address";
 import { PRACTICE, settingLimits, tableNames } from "../../workbook/season";
 import { ATHLETE_HEADING, settingAddress, type SheetSetting } from "../../workbook/season/season-sheet";
 import { TRICK_HEADING } from "../../workbook/season/tricks-sheet";
 import type { CellValue, TableContent, WorkbookHost } from "../host";
 import { texts } from "../texts";
+import { practiceRecords, type PracticeRecords } from "./practice-records";
 
 /** What stands behind `Practice_` in the name of a season's log: the label with `_` for spaces and hyphens. */
 export type SeasonKey = string;
@@ -33,6 +33,9 @@ export interface SeasonData {
   /** The settings were not found where they belong, and the usual ones stand in for them. */
   readonly usualSettings: boolean;
   readonly log: readonly LogRow[];
+  readonly records: PracticeRecords;
+  /** Where a cell of the log stands, such as `Practice 2027!E11`. */
+  readonly cellOf: (row: number, heading: string) => string;
 }
 
 /** The usual rule, 8 of 10. */
@@ -62,6 +65,7 @@ export async function readSeason(host: WorkbookHost, key: SeasonKey): Promise<Se
   const [athletes, tricks, practice] = await host.readTables([names.athletes, names.tricks, names.practice]);
   if (!athletes || !tricks || !practice) throw new Error(texts.hostMissing);
   const settings = await readSettings(host, athletes);
+  const log = logRows(practice, names.practice);
   return {
     key,
     table: names.practice,
@@ -69,8 +73,18 @@ export async function readSeason(host: WorkbookHost, key: SeasonKey): Promise<Se
     athletes: namesIn(athletes, names.athletes, ATHLETE_HEADING),
     tricks: namesIn(tricks, names.tricks, TRICK_HEADING),
     ...settings,
-    log: logRows(practice, names.practice),
+    log,
+    records: practiceRecords(log),
+    cellOf: (row, heading) => {
+      const at = { row: practice.at.row + row, column: practice.at.column + column(practice, names.practice, heading) };
+      return `${practice.sheet}!${cellName(at)}`;
+    },
   };
+}
+
+/** The season with another state of its log. */
+export function withLog(data: SeasonData, log: readonly LogRow[]): SeasonData {
+  return { ...data, log, records: practiceRecords(log) };
 }
 
 /** The log alone, as it stands now. */
@@ -142,16 +156,6 @@ function logRows(table: TableContent, name: string): readonly LogRow[] {
     minutes: row[minutes ?? -1] ?? "",
     note: text(row, note),
   }));
-}
-
-/** The marks that the board counts for this athlete and trick, in the log's order. */
-export function joinedMarks(log: readonly LogRow[], athlete: string, trick: string): readonly LoggedMarks[] {
-  const [athleteKey, trickKey] = [comparable(athlete), comparable(trick)];
-  return log.flatMap((row, index) =>
-    comparable(row.athlete) === athleteKey && comparable(row.trick) === trickKey && !isApart(row.stage)
-      ? [{ cell: row.marks === "" ? null : (row.marks satisfies Cell), row: index + 1 }]
-      : [],
-  );
 }
 
 /** The spelling in the list of what was typed, or undefined where the list does not hold it. */

@@ -1,11 +1,11 @@
 /** From a season and a choice to the picture: every number comes from the core, and the drawings only place them. */
+import { AttemptLog } from "../../core/attempt-log";
 import { countSeconds } from "../../core/counts";
 import { historyBySet } from "../../core/history";
 import { placement } from "../../core/placement";
 import { Problem } from "../../core/problem";
-import { RISK_BAILS } from "../../core/readiness";
+import { assess, RISK_BAILS } from "../../core/readiness";
 import { cleanChance, expectedDrops } from "../../core/routine";
-import { assessWithSet } from "../../core/set-in-hand";
 import { comparable } from "../../core/text";
 import { timeline } from "../../core/timeline";
 import { flightAt, flightPath, planToss, type FlightPoint, type TossQuestion } from "../../core/toss";
@@ -14,7 +14,7 @@ import { texts } from "../texts";
 import { landingsPicture } from "./landings-picture";
 import type { Picture } from "./picture";
 import type { PictureChoice, PictureKind } from "./picture-choices";
-import { datedMarks, type PictureData } from "./picture-data";
+import type { PictureData } from "./picture-data";
 import { recordPicture } from "./record-picture";
 import { routinePicture, type RoutineStep } from "./routine-picture";
 import { tossPicture } from "./toss-picture";
@@ -38,8 +38,7 @@ export function answerFor(data: PictureData, choice: PictureChoice, width: numbe
     return { picture: pictureFor(data, choice, width) };
   } catch (cause) {
     if (!(cause instanceof Problem)) throw cause;
-    const words = choice.kind === "toss" ? texts.tossImpossible : texts.recordUnreadable;
-    return { words: words(cause.message) };
+    return { words: texts.tossImpossible(cause.message) };
   }
 }
 
@@ -59,8 +58,9 @@ function pictureFor(data: PictureData, choice: PictureChoice, width: number): Pi
 const same = (one: string, other: string): boolean => comparable(one) === comparable(other);
 
 function recordOf(data: PictureData, { athlete, trick }: PictureChoice, width: number): Picture {
-  const { standard, setSize } = data.season;
-  const sets = historyBySet(datedMarks(data, athlete, trick), standard, setSize);
+  const { standard, setSize, records } = data.season;
+  const record = records.recordOf(athlete, trick);
+  const sets = record ? historyBySet(record, standard, setSize) : [];
   const bails = sets.at(-1)?.bails ?? 0;
   return recordPicture(
     {
@@ -92,8 +92,8 @@ function routineOf(data: PictureData, athlete: string, width: number): Picture {
   const rateOf = (trick: string): number | undefined => {
     const key = comparable(trick);
     if (!rates.has(key)) {
-      const marks = datedMarks(data, athlete, trick);
-      rates.set(key, assessWithSet(marks, [], season.standard, season.setSize).recentRate);
+      const record = season.records.recordOf(athlete, trick)?.inOrder();
+      rates.set(key, assess(record ?? new AttemptLog(), season.standard, season.setSize).recentRate);
     }
     return rates.get(key);
   };

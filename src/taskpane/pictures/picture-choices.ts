@@ -1,6 +1,7 @@
 /** What there is to look at: for each picture the athletes and tricks that it has something to show of. */
 import { comparable } from "../../core/text";
-import type { PictureData, Practised } from "./picture-data";
+import type { Practised } from "../log-set/practice-records";
+import type { PictureData } from "./picture-data";
 
 export const PICTURE_KINDS = ["record", "landings", "routine", "toss"] as const;
 export type PictureKind = (typeof PICTURE_KINDS)[number];
@@ -22,7 +23,7 @@ export interface Choices {
 export function choicesFor(data: PictureData, kind: PictureKind, athlete: string): Choices {
   switch (kind) {
     case "record":
-      return byAthlete(data.practised, athlete);
+      return byAthlete(data.season.records.practised, athlete);
     case "landings":
       return byAthlete([...data.landings].reverse(), athlete);
     case "routine":

@@ -1,7 +1,4 @@
 /** A season as its pictures need it: what the tables hold, as plain values. Nothing is worked out here. */
-import type { DatedMarks } from "../../core/history";
-import type { Cell } from "../../core/marks";
-import { isApart } from "../../core/set-in-hand";
 import { comparable } from "../../core/text";
 import type { LengthUnit } from "../../core/toss";
 import { settingLimits, tableNames } from "../../workbook/season";
@@ -39,18 +36,8 @@ export interface TrickToss {
   readonly travel: number;
 }
 
-/** An athlete and a trick that have a record. */
-export interface Practised {
-  readonly athlete: string;
-  readonly trick: string;
-}
-
 export interface PictureData {
   readonly season: SeasonData;
-  /** Those who have logged a set of a whole trick, the latest first; each pair once. */
-  readonly practised: readonly Practised[];
-  /** What the board counts, by athlete and trick: looked up once, not at each picture. */
-  readonly records: ReadonlyMap<string, readonly DatedMarks[]>;
   readonly contests: readonly ContestDay[];
   readonly landings: readonly LandingMark[];
   readonly routine: readonly RoutineLine[];
@@ -90,7 +77,6 @@ export async function readPictures(host: WorkbookHost, key: SeasonKey): Promise<
   const limits = settingLimits.countsPerMinute;
   return {
     season,
-    ...recordsIn(season),
     contests: rowsOf(contests).flatMap((row) => {
       const date = dayOf(row(CONTEST.date));
       return date === undefined
@@ -120,36 +106,6 @@ export async function readPictures(host: WorkbookHost, key: SeasonKey): Promise<
     clearance: numberIn(setting("clearance"), 0, 20) ?? usualHeights[unit].clearance,
     unit,
   };
-}
-
-/** The marks that the board counts for this athlete and trick, with their days. */
-export function datedMarks({ records }: PictureData, athlete: string, trick: string): readonly DatedMarks[] {
-  return records.get(recordKey(comparable(athlete), comparable(trick))) ?? [];
-}
-
-const recordKey = (athlete: string, trick: string): string => `${athlete}\n${trick}`;
-
-function recordsIn({ log }: SeasonData): Pick<PictureData, "practised" | "records"> {
-  // A name recurs in thousands of rows.
-  const spellings = new Map<string, string>();
-  const spelled = (name: string): string => {
-    const known = spellings.get(name) ?? comparable(name);
-    spellings.set(name, known);
-    return known;
-  };
-  const records = new Map<string, DatedMarks[]>();
-  const latest = new Map<string, Practised>();
-  log.forEach(({ date, athlete, trick, stage, marks }, index) => {
-    if (athlete === "" || trick === "" || marks === "" || isApart(stage)) return;
-    const key = recordKey(spelled(athlete), spelled(trick));
-    const record = records.get(key) ?? [];
-    record.push({ date: dayOf(date), cell: marks satisfies Cell, row: index + 1 });
-    records.set(key, record);
-    // Taken out and put in again, a pair stands at the end of the list.
-    latest.delete(key);
-    latest.set(key, { athlete, trick });
-  });
-  return { practised: [...latest.values()].reverse(), records };
 }
 
 async function readLimit(host: WorkbookHost, { sheet, at }: TableContent): Promise<CellValue> {

@@ -18,7 +18,6 @@ export const pictureTexts = {
   recordNothing: "Nobody has logged a set of a whole trick yet. Log one first: the picture grows with every set.",
   recordOfDays: (sets: number, first: string, last: string) =>
     `${sets === 1 ? "1 set" : `${String(sets)} sets`}, ${first === last ? first : `${first} to ${last}`}.`,
-  recordOf: (sets: number) => (sets === 1 ? "1 set." : `${String(sets)} sets.`),
   recordLast: (caught: number, attempts: number, low: string, high: string) =>
     `Last set: ${String(caught)} of ${String(attempts)} caught; from this set alone the true rate lies between ${low} and ${high}.`,
   recordStatus: (status: string, reason: string, standard: string) =>
@@ -29,7 +28,6 @@ export const pictureTexts = {
   recordContest: (contest: string, day: string) => `${contest} (${day})`,
   recordLatest: (shown: number, sets: number) =>
     `Drawn are the latest ${String(shown)} of ${String(sets)} sets; the table has all.`,
-  recordUnreadable: (reason: string) => `The log holds a cell that cannot be read: mend it, then look again. ${reason}`,
   recordKey: {
     rate: "caught in a set",
     part: "a set that is not full",
@@ -39,7 +37,6 @@ export const pictureTexts = {
     contest: "a contest",
   },
   recordHeadings: ["Set", "Day", "Caught", "Rate", "True rate between", "Status", "Why"],
-  setNumber: (set: number) => `Set ${String(set)}`,
   fromTo: (low: string, high: string) => `${low} to ${high}`,
   caughtOf: (caught: number, attempts: number) => `${String(caught)} of ${String(attempts)}`,
 

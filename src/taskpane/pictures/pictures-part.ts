@@ -1,5 +1,6 @@
 /** The Pictures part: what would rather be looked at than read, drawn from the season's sheets. */
 import { element } from "../dom";
+import { leftOutNote } from "../log-set/left-out-note";
 import { seasonsAmong, type SeasonKey } from "../log-set/season-data";
 import type { Part, PartContext } from "../part";
 import { reasonOf } from "../reason";
@@ -62,7 +63,11 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown, whenChanged 
   const next = element("button", { type: "button", class: "twirl-button twirl-button-main" });
   const nextLine = element("div", { class: "twirl-actions", hidden: true }, next);
   const frame = element("div", {});
-  panel.append(element("h2", { class: "twirl-unseen" }, texts.picturesTitle), choices, status, nextLine, frame);
+  const leftOut = leftOutNote();
+  panel.append(
+    element("h2", { class: "twirl-unseen" }, texts.picturesTitle),
+    ...[choices, status, nextLine, frame, leftOut.block],
+  );
 
   let data: PictureData | null = null;
   let wanted: PictureChoice = choiceFrom(drafts.read(draftName));
@@ -121,6 +126,7 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown, whenChanged 
       // Drawn anew only where something has changed: what is just being pressed must not be taken from under the finger.
       if (mine !== reading || (read !== null && key === undefined && same(read, data))) return;
       data = read;
+      leftOut.show(read?.season ?? null);
       choices.hidden = read === null;
       if (read === null) return tell(texts.picturesNoSeason, "new-season");
       fill(season, keys, read.season.key, (one) => one.replaceAll("_", " "));
@@ -130,6 +136,7 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown, whenChanged 
     } catch (cause) {
       if (mine !== reading) return;
       data = null;
+      leftOut.show(null);
       tell(texts.picturesNotRead(reasonOf(cause)), null);
     }
   };

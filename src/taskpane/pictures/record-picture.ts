@@ -80,7 +80,7 @@ export function recordPicture(question: RecordQuestion, width: number): Picture 
     ...shown.map(({ attempts }, index) =>
       dot(attempts < setSize ? "mark-part" : "mark", points[index] as Point, Math.min(4, Math.max(2.5, step / 3))),
     ),
-    ...dayLabels(shown, skipped, x, bottom + 14, width),
+    ...dayLabels(shown, x, bottom + 14, width),
   );
 
   return {
@@ -92,7 +92,7 @@ export function recordPicture(question: RecordQuestion, width: number): Picture 
       headings: texts.recordHeadings,
       rows: sets.map(({ date, caught, attempts, rate, interval, judged }, index) => [
         String(index + 1),
-        date === undefined ? "–" : dayInWords(date),
+        dayInWords(date),
         texts.caughtOf(caught, attempts),
         percent(rate),
         texts.fromTo(percent(interval.low), percent(interval.high)),
@@ -138,7 +138,7 @@ function contestsAmong({ sets, contests }: RecordQuestion): readonly ContestMark
     .map(({ date, contest }) => ({
       date,
       contest,
-      after: sets.filter((set) => set.date !== undefined && set.date < date).length,
+      after: sets.filter((set) => set.date < date).length,
     }));
 }
 
@@ -159,7 +159,6 @@ function whisker(x: number, low: number, high: number): readonly SVGElement[] {
 /** The day under as many sets as there is room for, the first and the last among them. */
 function dayLabels(
   shown: readonly HistorySet[],
-  skipped: number,
   x: (index: number) => number,
   y: number,
   width: number,
@@ -173,7 +172,7 @@ function dayLabels(
   return [...at].flatMap((index) => {
     const set = shown[index];
     if (!set) return [];
-    const text = set.date === undefined ? texts.setNumber(skipped + index + 1) : dayInShort(set.date);
+    const text = dayInShort(set.date);
     const half = (text.length * LETTER_PIXELS) / 2;
     const middle = Math.max(LEFT - 8 + half, Math.min(x(index), width - half));
     return [words(text, { x: middle, y }, "middle")];
@@ -186,16 +185,9 @@ function sentencesOf(
   contests: readonly ContestMark[],
   shown: number,
 ): readonly string[] {
-  const days = sets.flatMap(({ date }) => (date === undefined ? [] : [date]));
-  // The log's order need not be that of its days.
-  const [first, last] = days.length === 0 ? [] : [Math.min(...days), Math.max(...days)];
-  const latest = sets.at(-1);
-  const dayOf = ({ index, set }: Change): string =>
-    set.date === undefined ? texts.setNumber(index + 1) : dayInShort(set.date);
+  const [first, latest] = [sets[0], sets.at(-1)];
   return [
-    first === undefined || last === undefined
-      ? texts.recordOf(sets.length)
-      : texts.recordOfDays(sets.length, dayInWords(first), dayInWords(last)),
+    ...(first && latest ? [texts.recordOfDays(sets.length, dayInWords(first.date), dayInWords(latest.date))] : []),
     ...(latest
       ? [
           texts.recordStatus(latest.judged.status, texts.reasonInWords(latest.judged), percent(standard)),
@@ -206,10 +198,9 @@ function sentencesOf(
       ? [
           texts.recordChanges(
             changes
-              .map((change) => {
-                const { judged } = change.set;
-                return texts.recordChange(judged.status, dayOf(change), texts.reasonInWords(judged));
-              })
+              .map(({ set: { judged, date } }) =>
+                texts.recordChange(judged.status, dayInShort(date), texts.reasonInWords(judged)),
+              )
               .join("; "),
           ),
         ]

@@ -30,6 +30,8 @@ export interface Analysis {
   readonly bytes: number;
   /** Files left out, each with why. */
   readonly leftOut: readonly string[];
+  /** Lines about rows of practice that were left out of workbooks that were read. */
+  readonly rowsLeftOut: readonly string[];
 }
 
 const USAGE = "npm run analyse -- folder --out season.parquet [--standard 0.8] [--set-size 10] [--names]";
@@ -78,9 +80,13 @@ export async function analyse(options: AnalysisOptions, tell: (line: string) => 
   if (files.length === 0) throw new Error(`There is no .xlsx workbook in ${options.folder}.`);
   const workbooks: ReadWorkbook[] = [];
   const leftOut: string[] = [];
+  const rowsLeftOut: string[] = [];
   files.forEach((file, index) => {
     try {
-      const rows = seasonRows(readFileSync(path.join(options.folder, file)), options);
+      const rows = seasonRows(readFileSync(path.join(options.folder, file)), options, (line) => {
+        rowsLeftOut.push(`${file}: ${line}`);
+        tell(`Row left out: ${file}: ${line}`);
+      });
       // Numbered by all files, so that leaving one out renumbers no other.
       workbooks.push({ number: index + 1, file, rows });
     } catch (problem) {
@@ -99,6 +105,7 @@ export async function analyse(options: AnalysisOptions, tell: (line: string) => 
     rows: workbooks.reduce((sum, { rows }) => sum + rows.length, 0),
     bytes: table.length,
     leftOut,
+    rowsLeftOut,
   };
 }
 
@@ -112,10 +119,14 @@ function reasonOf(problem: unknown): string {
 
 async function main(words: readonly string[]): Promise<void> {
   const options = analysisOptions(words);
-  const { read, rows, bytes, leftOut } = await analyse(options, (line) => console.error(line));
+  const { read, rows, bytes, leftOut, rowsLeftOut } = await analyse(options, (line) => console.error(line));
   console.log(`Wrote ${options.out}: ${rows} rows of ${read} workbooks, ${bytes} bytes.`);
   if (leftOut.length > 0) {
     console.log(`Left out: ${leftOut.length} of ${read + leftOut.length} workbooks, named above.`);
+    process.exitCode = 2;
+  }
+  if (rowsLeftOut.length > 0) {
+    console.log("Some rows of practice could not be read and were left out, named above.");
     process.exitCode = 2;
   }
 }

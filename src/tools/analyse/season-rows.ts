@@ -6,14 +6,18 @@ import { BoardLog } from "../../core/board";
 import { Problem } from "../../core/problem";
 import type { Reason } from "../../core/readiness";
 import { comparable } from "../../core/text";
-import { addMarks, AlignedColumns, dateOf, plainCell, readDate, readName, type Rows } from "../../functions/cells";
-import { CONTEST, PRACTICE } from "../../workbook/season";
+import { readPracticeLog } from "../../core/practice-log";
+import { dateOf, logCell, plainCell, readName, type Rows } from "../../functions/cells";
+import { CONTEST, LOG_HEADINGS, PRACTICE } from "../../workbook/season";
 import { readTableValues, type TableValues } from "./table-values";
 
 /** Days between the two first days from which workbooks count. */
 const DAYS_FROM_1900_TO_1904 = 1462;
 /** Later than any day in a log: the board of everything. */
 const NO_END = Infinity;
+
+/** Rows left out that are told of one workbook; the others are only counted. */
+const MOST_TOLD = 20;
 
 export interface Measure {
   /** One standard for all workbooks, whatever a club's own setting is. */
@@ -66,10 +70,11 @@ export class WorkbookLeftOut extends Error {}
 const SEASON_TABLE = /^(Practice|Contests)_(.+)$/;
 
 /**
- * @throws WorkbookLeftOut where it holds no season, or a cell that cannot be read, with sheet and row
+ * @param tellRow is handed a line for each row of practice that cannot be read and so is left out; the others count
+ * @throws WorkbookLeftOut where it holds no season, or a contest that cannot be read, with sheet and row
  * @throws FileRefused where it is damaged or no workbook
  */
-export function seasonRows(file: Uint8Array, measure: Measure): readonly SeasonRow[] {
+export function seasonRows(file: Uint8Array, measure: Measure, tellRow: (line: string) => void): readonly SeasonRow[] {
   const { tables, from1904 } = readTableValues(file, (name) => SEASON_TABLE.test(name));
   if (tables.length === 0) throw new WorkbookLeftOut("It holds no season: no table called Practice_… or Contests_….");
   const labels = [...new Set(tables.map(({ name }) => SEASON_TABLE.exec(name)?.[2] ?? ""))];
@@ -79,7 +84,7 @@ export function seasonRows(file: Uint8Array, measure: Measure): readonly SeasonR
     const [practice, contests] = [tableOf("Practice"), tableOf("Contests")];
     const dayOf = (serial: number): number => (from1904 ? serial + DAYS_FROM_1900_TO_1904 : serial);
     return [
-      ...(practice ? within(practice, () => trickRows(practice, measure, season, athletes, dayOf)) : []),
+      ...(practice ? within(practice, () => trickRows(practice, measure, season, athletes, dayOf, tellRow)) : []),
       ...(contests ? within(contests, () => contestRows(contests, season, athletes, dayOf)) : []),
     ];
   });
@@ -131,31 +136,32 @@ function trickRows(
   season: string,
   athletes: Athletes,
   dayOf: (serial: number) => number,
+  tellRow: (line: string) => void,
 ): TrickRow[] {
-  const columns = new AlignedColumns(
-    {
-      dates: { kind: "date", raw: columnOf(table, PRACTICE.date) },
-      athletes: { kind: "name", raw: columnOf(table, PRACTICE.athlete) },
-      tricks: { kind: "name", raw: columnOf(table, PRACTICE.trick) },
-      stages: { kind: "name", raw: columnOf(table, PRACTICE.stage) },
-      marks: { kind: "marks", raw: columnOf(table, PRACTICE.marks) },
-    },
-    undefined,
-  );
   const log = new BoardLog();
-  for (let row = 0; row < columns.length; row++) {
-    if (!columns.isFilled(row)) continue;
-    const athlete = readName(columns.rows("athletes"), row, "athletes");
-    athletes.numberOf(athlete);
-    const attempts = log.logFor(
-      readDate(columns.rows("dates"), row, "dates"),
-      athlete,
-      readName(columns.rows("tricks"), row, "tricks"),
-      readName(columns.rows("stages"), row, "stages"),
-      NO_END,
-    );
-    addMarks(columns.rows("marks"), row, undefined, attempts);
-  }
+  const reading = readPracticeLog(
+    {
+      dates: columnOf(table, PRACTICE.date),
+      athletes: columnOf(table, PRACTICE.athlete),
+      tricks: columnOf(table, PRACTICE.trick),
+      stages: columnOf(table, PRACTICE.stage),
+      attempts: { marks: columnOf(table, PRACTICE.marks) },
+    },
+    {
+      length: table.rows.length,
+      plain: logCell,
+      most: MOST_TOLD,
+      names: LOG_HEADINGS,
+      recordOf: (day, athlete, trick, stage) => {
+        athletes.numberOf(athlete);
+        return log.recordOf(day, athlete, trick, stage, NO_END);
+      },
+    },
+  );
+  const { sheet, firstRow } = table;
+  for (const { row, words } of reading.told) tellRow(`${sheet}, row ${firstRow + row - 1}: ${words}`);
+  const others = reading.leftOut - reading.told.length;
+  if (others > 0) tellRow(`${sheet}: and ${others} more rows`);
   return log.rows(standard, setSize).flatMap(({ athlete, trick, lastPractised, assessment }): TrickRow[] => {
     const { attempts, recentRate, recentInterval, chance, streaks, lastSet, status, reason } = assessment;
     if (recentRate === undefined || recentInterval === undefined || chance === undefined) return [];

@@ -14,13 +14,13 @@ export interface ContestDay {
   readonly name: string;
 }
 
-/** Monday 5 October 2026. */
-const FIRST_MONDAY = 46300;
+/** Monday 6 October 2025: the season is over, so that a set logged today comes after all that is in it. */
+const FIRST_MONDAY = 45936;
 export const WEEKS = 24;
 
 const [MONDAY, WEDNESDAY, FRIDAY, SATURDAY, SUNDAY] = [0, 2, 4, 5, 6] as const;
 
-/** 21 December to 3 January: the hall is open on the first Monday and on the last Saturday only. */
+/** 22 December to 4 January: the hall is open on the first Monday and on the last Saturday only. */
 const HOLIDAY_WEEKS: ReadonlyMap<number, readonly number[]> = new Map([
   [11, [MONDAY]],
   [12, [SATURDAY]],
@@ -32,10 +32,10 @@ export function dayOf(week: number, weekday: number): number {
   return FIRST_MONDAY + 7 * week + weekday;
 }
 
-/** Saturday 6 February 2027. */
+/** Saturday 7 February 2026. */
 export const WINTER_CONTEST: ContestDay = { date: dayOf(17, SATURDAY), week: 17, name: "Larkfield winter contest" };
 
-/** Sunday 21 March 2027, the last day of the last week. */
+/** Sunday 22 March 2026, the last day of the last week. */
 export const SPRING_CUP: ContestDay = { date: dayOf(WEEKS - 1, SUNDAY), week: WEEKS - 1, name: "Brookmere spring cup" };
 
 /** Monday, Wednesday and Friday, and every second Saturday that is neither a contest nor the day before one. */

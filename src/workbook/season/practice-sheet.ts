@@ -17,6 +17,17 @@ export const PRACTICE = {
   note: "Note",
 } as const;
 
+/** What the log's columns are called in words about a row that does not count, by what a function calls them. */
+export const LOG_HEADINGS = {
+  dates: PRACTICE.date,
+  athletes: PRACTICE.athlete,
+  tricks: PRACTICE.trick,
+  stages: PRACTICE.stage,
+  marks: PRACTICE.marks,
+  caught: PRACTICE.marks,
+  attempts: PRACTICE.marks,
+} as const;
+
 const TABLE_ROW = 4;
 
 export function practiceSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {

@@ -6,7 +6,7 @@ import type { Drafts } from "../../../src/taskpane/storage";
 import { texts } from "../../../src/taskpane/texts";
 import { memoryDrafts } from "../memory-drafts";
 import { memoryHost, type MemoryHost } from "../memory-host";
-import { practised, smallSeason } from "../small-season";
+import { firstDay, practised, smallSeason } from "../small-season";
 
 let root: HTMLElement;
 
@@ -184,8 +184,11 @@ describe("the set", () => {
   test("says what is missing for a status, and what is wrong in the log", async () => {
     await mount(memoryHost([smallSeason("2027", [practised("M.K.", "Double turn", "Joined", "maybe")])]));
     expect(judged()).toBe(texts.statusNeedsChoice);
+    const leftOut = panel().querySelector<HTMLDetailsElement>(".twirl-left-out:not([hidden])");
+    expect(leftOut?.querySelector("summary")?.textContent).toBe(texts.rowsNotCounted(1, 1));
+    expect(leftOut?.querySelector("li")?.textContent).toMatch(/^Practice 2027!E5 – Marks: found the text "maybe"\. /);
     choose();
-    expect(judged()).toContain("maybe");
+    expect(judged()).toContain("No attempts");
   });
 });
 
@@ -310,7 +313,7 @@ test("a workbook that cannot be read says why and can be asked again", async () 
 test("what changed on the sheet is seen when the coach comes back to the pane", async () => {
   const host = await mount();
   choose();
-  host.table("Practice_2027").rows.push(["", "M.K.", "Double turn", "Joined", "ddddd", "", ""]);
+  host.table("Practice_2027").rows.push([firstDay + 3, "M.K.", "Double turn", "Joined", "ddddd", "", ""]);
   const outside = document.createElement("button");
   document.body.append(outside);
   outside.focus();

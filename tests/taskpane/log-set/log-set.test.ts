@@ -5,7 +5,7 @@ import { serialOfDay } from "../../../src/taskpane/day";
 import { texts } from "../../../src/taskpane/texts";
 import { memoryDrafts, type MemoryDrafts } from "../memory-drafts";
 import { memoryHost, type MemoryHost } from "../memory-host";
-import { firstDay, practised, smallSeason } from "../small-season";
+import { firstDay, practised, smallSeason, usualPractice } from "../small-season";
 
 const log = "Practice_2027";
 const today = new Date(2027, 0, 20, 18, 30);
@@ -234,13 +234,24 @@ describe("counting", () => {
     expect(state().live).toMatchObject({ kind: "judged", streak: undefined });
   });
 
-  test("a cell of the log that cannot be read is told with its row, and counting goes on", async () => {
+  test("a row of the log that cannot be read is told, and every other one counts", async () => {
     const { logSet, state } = await chosen({
-      host: memoryHost([smallSeason("2027", [practised("M.K.", "Double turn", "Joined", "maybe")])]),
+      host: memoryHost([smallSeason("2027", [practised("M.K.", "Double turn", "Joined", "maybe"), ...usualPractice])]),
     });
     count(logSet, "cc");
-    expect(state().live).toMatchObject({ kind: "unreadable", words: expect.stringMatching(/row 1.*maybe/) as string });
-    expect(state().set.marks).toEqual(["c", "c"]);
+    expect(state().live).toMatchObject({ kind: "judged", before: { attempts: 20 }, now: { attempts: 22 } });
+    const { book } = state();
+    expect(book.kind === "ready" && book.data.records.reading).toMatchObject({
+      leftOut: 1,
+      told: [{ row: 1, words: expect.stringContaining("maybe") as string }],
+    });
+  });
+
+  test("a set of today stands before what is logged on a later day, and says so", async () => {
+    const later = practised("M.K.", "Double turn", "Joined", "ccccc", firstDay + 100_000);
+    const { logSet, state } = await chosen({ host: memoryHost([smallSeason("2027", [...usualPractice, later])]) });
+    count(logSet, "dd");
+    expect(state().live).toMatchObject({ kind: "judged", streak: 5, laterDay: firstDay + 100_000 });
   });
 
   test("no status is shown for a name that is not in the lists", async () => {
@@ -795,5 +806,5 @@ describe("what is kept on this computer", () => {
 });
 
 test("the first day of the tests' season is the day that it says", () => {
-  expect(serialOfDay(new Date(2027, 0, 4))).toBe(firstDay);
+  expect(serialOfDay(new Date(2026, 0, 5))).toBe(firstDay);
 });

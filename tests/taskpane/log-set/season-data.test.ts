@@ -1,5 +1,5 @@
 import { assessWithSet } from "../../../src/core/set-in-hand";
-import { joinedMarks, listed, readLog, readSeason, seasonsAmong } from "../../../src/taskpane/log-set/season-data";
+import { listed, readLog, readSeason, seasonsAmong } from "../../../src/taskpane/log-set/season-data";
 import { texts } from "../../../src/taskpane/texts";
 import { memoryHost } from "../memory-host";
 import { firstDay, smallSeason } from "../small-season";
@@ -95,7 +95,7 @@ describe("a season", () => {
   });
 });
 
-test("the marks that count are the joined ones of this athlete and trick, with their rows", async () => {
+test("the marks that count are the joined ones of this athlete and trick, and a row that does not count is told", async () => {
   const host = memoryHost([smallSeason()]);
   host
     .table("Practice_2027")
@@ -105,14 +105,16 @@ test("the marks that count are the joined ones of this athlete and trick, with t
       ["", "", "", "", "", "", ""],
       [firstDay + 3, "M.K.", "Double turn", "Joined", "", "", ""],
     );
-  const marks = joinedMarks(await readLog(host, "Practice_2027"), "M.K.", "Double turn");
-  expect(marks).toEqual([
-    { cell: "ddcdc cdcdd", row: 1 },
-    { cell: "ccdcc ccdcc", row: 4 },
-    { cell: "8/10", row: 5 },
-    { cell: null, row: 8 },
+  const { records, cellOf } = await readSeason(host, "2027");
+  const record = records.recordOf("M.K.", "Double turn");
+  expect(assessWithSet(record, [], 0, 0.8, 10).attempts).toBe(30);
+  expect(record?.byDay().map(({ day }) => day)).toEqual([...(record?.byDay() ?? [])].map(({ day }) => day).sort());
+  // The row without marks is told, and every other one counts.
+  expect(records.reading).toMatchObject({ filled: 7, leftOut: 1 });
+  expect(records.reading.told).toEqual([
+    expect.objectContaining({ row: 8, isWaiting: true, words: "Not complete yet: nothing in Marks." }),
   ]);
-  expect(assessWithSet(marks, [], 0.8, 10).attempts).toBe(30);
+  expect(cellOf(8, "Marks")).toMatch(/^Practice 2027![A-Z]+\d+$/);
 });
 
 test("a name is found in whatever way it is typed, and answered as the list spells it", () => {

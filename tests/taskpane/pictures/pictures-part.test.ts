@@ -135,11 +135,14 @@ test("what could not be read once is drawn when it can be read again", async () 
   expect(title()).toBe("A trick’s record: A.R., Double turn");
 });
 
-test("a cell that cannot be read is told with its row, and the other pictures are there", async () => {
+test("a row that cannot be read is told with its place, and every picture is there", async () => {
   const host = fullSeason();
   host.table("Practice_2027").rows.push([firstDay + 9, "A.R.", "Double turn", "Joined", "maybe", "", ""]);
   await open(host);
-  expect(said()).toMatch(/mend it, then look again\. Marks, row 5/);
+  expect(title()).toContain("A.R., Double turn");
+  expect(document.querySelector(".twirl-left-out:not([hidden]) li")?.textContent).toMatch(
+    /^Practice 2027!E9 – Marks: found/,
+  );
   look("toss");
   expect(title()).toContain("Double turn");
 });
