@@ -10,7 +10,7 @@ import { historyByDay } from "../core/history";
 import type { MarkKey } from "../core/marks";
 import { readPracticeLog, type LeftOutRow, type LogReading, type ReadingRules } from "../core/practice-log";
 import { Missing } from "../core/problem";
-import { StageLog, STAGES } from "../core/stages";
+import { isApart, StageLog, STAGES } from "../core/stages";
 import { comparable } from "../core/text";
 import { read } from "./arguments";
 import { AlignedColumns, isLeftOut, logCell, type ColumnKind } from "./cells";
@@ -106,6 +106,7 @@ function blanks(count: number): string[] {
  * @param trick The trick that is shown.
  * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param [stages] The stages, one column with as many rows; Body only, Toss only and Wall do not count.
  * @param invocation Told by the host: where the ranges stand.
  * @returns A heading row and a row for each practice day in order of time: Date, Caught, Attempts, Rate, Low, High (Wilson's 95 % range), Standard. The log's rows may stand in any order; those that cannot be read are left out: LOGCHECK tells them.
  * @throws #VALUE! for ranges of different length, or a key or standard that cannot be read; #N/A when nothing is logged for them.
@@ -121,6 +122,7 @@ export function trickhistory(
   trick: any,
   standard: any,
   key: any,
+  stages: any[][],
   invocation: CustomFunctions.Invocation,
 ): any[][] {
   return respond(
@@ -128,10 +130,12 @@ export function trickhistory(
       const given = read({ athlete, trick, standard, key });
       const [athleteKey, trickKey] = [comparable(given.athlete), comparable(given.trick)];
       const record = new DayLog();
-      readLog({ dates, athletes, tricks, marks }, given.key, {
+      const isOwn = (name: string, of: string): boolean =>
+        comparable(name) === athleteKey && comparable(of) === trickKey;
+      readLog({ dates, athletes, tricks, marks, stages }, given.key, {
         most: 0,
-        recordOf: (_, name, of) =>
-          comparable(name) === athleteKey && comparable(of) === trickKey ? record : undefined,
+        recordOf: (_, name, of, stage) =>
+          isOwn(name, of) && !(stage !== undefined && isApart(stage)) ? record : undefined,
       });
       const days = historyByDay(record);
       if (days.length === 0) throw new Missing("Nothing is logged for this athlete and trick yet");
@@ -148,7 +152,9 @@ export function trickhistory(
         ]),
       ];
     },
-    placesOf(invocation, ["dates", "athletes", "tricks", "marks"]),
+    placesOf(invocation, [
+      ...["dates", "athletes", "tricks", "marks", "athlete", "trick", "standard", "key", "stages"],
+    ]),
   );
 }
 

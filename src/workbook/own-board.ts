@@ -78,6 +78,8 @@ const SET_SIZE = { row: 5, column: 2 } as const;
 const OWN_ATHLETE = { row: 6, column: 2 } as const;
 const OWN_TRICK = { row: 7, column: 2 } as const;
 const FIGURES_COLUMN = 4;
+/** Beside the figures: whether every row of the log counts, and why the first does not. */
+const CHECK = { row: 5, column: FIGURES_COLUMN + 4 } as const;
 const HISTORY_COLUMN = COLUMNS.length + 2;
 const CHOSEN_ATHLETE = { row: 4, column: HISTORY_COLUMN + 1 } as const;
 const CHOSEN_TRICK = { row: 5, column: HISTORY_COLUMN + 1 } as const;
@@ -129,6 +131,7 @@ export function ownBoardPlan(log: OwnLog, choices: OwnBoardChoices): WorkbookPla
           put(3, 1, text(leftOutNote(log)), { look: "note" }),
           ...settings(log, choices),
           ...figures(log, rows, references),
+          put(CHECK.row, CHECK.column, formula(logCheck(rows)), { look: "label" }),
           put(HEADING_ROW, 1, spill(board(rows)), { look: "heading" }),
           ...history(choices, rows),
           ...lists(log, choices, listed),
@@ -263,6 +266,22 @@ function board(rows: ReadableRows): Formula {
       ? twirl("BOARD", ...common, only(rows.marks), at(STANDARD), at(SET_SIZE), leftOut, leftOut, keyOf(rows))
       : twirl("TALLYBOARD", ...common, only(rows.tally.caught), only(rows.tally.attempts), at(STANDARD), at(SET_SIZE));
   return call("IFNA", answer, "Log a first set: the board fills itself.");
+}
+
+/** The rows that are read and those that are left out, as the board's functions read them. */
+function logCheck(rows: ReadableRows): Formula {
+  const begun = operation(rows.reads, "+", rows.leftOut);
+  const only = (value: Formula): Formula => call("IF", begun, value, "");
+  const check = twirl(
+    "LOGCHECK",
+    only(rows.date),
+    only(rows.athlete),
+    only(rows.trick),
+    only(rows.marks),
+    leftOut,
+    keyOf(rows),
+  );
+  return call("IFNA", call("INDEX", check, 1, 1), "");
 }
 
 function keyOf({ key }: ReadableRows): FormulaInput {

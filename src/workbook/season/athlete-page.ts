@@ -3,7 +3,7 @@
  * athletes. It reads the season's board, so it follows the log; on paper it is two pages.
  */
 import { formula, headings, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
-import { call, cell, operation, product, twirl, type Formula } from "../formula";
+import { call, cell, leftOut, operation, product, twirl, type Formula } from "../formula";
 import type {
   AreaPlan,
   Block,
@@ -157,7 +157,12 @@ function ownColumn(label: string, athlete: string, heading: BoardHeading, says: 
 }
 
 function lastPractice(label: string, athlete: string): Formula {
-  const latest = call("MAXIFS", practiceColumn(label, PRACTICE.date), practiceColumn(label, PRACTICE.athlete), athlete);
+  const own = product(
+    operation(practiceColumn(label, PRACTICE.athlete), "=", athlete),
+    practiceColumn(label, PRACTICE.date),
+  );
+  // A day that is no date must not hide the others.
+  const latest = call("MAX", call("IFERROR", own, 0));
   return call("IF", operation(latest, ">", 0), latest, "");
 }
 
@@ -179,16 +184,17 @@ function chosenRows(label: string, athlete: string): Formula {
 const CHOSEN_TRICK = cell(3, HISTORY_COLUMN + 1);
 
 function history(label: string, athlete: string): Formula {
-  const rows = chosenRows(label, athlete);
   const answer = twirl(
     "TRICKHISTORY",
-    practiceWhere(label, PRACTICE.date, rows),
-    practiceWhere(label, PRACTICE.athlete, rows),
-    practiceWhere(label, PRACTICE.trick, rows),
-    practiceWhere(label, PRACTICE.marks, rows),
+    practiceColumn(label, PRACTICE.date),
+    practiceColumn(label, PRACTICE.athlete),
+    practiceColumn(label, PRACTICE.trick),
+    practiceColumn(label, PRACTICE.marks),
     athlete,
     CHOSEN_TRICK,
     setting(label, "standard"),
+    leftOut,
+    practiceColumn(label, PRACTICE.stage),
   );
   return call("IFNA", answer, "Fills itself once this trick has been logged.");
 }
@@ -198,6 +204,8 @@ function bars(label: string, athlete: string): readonly CellPlan[] {
     "CATCHBARS",
     practiceWhere(label, PRACTICE.marks, chosenRows(label, athlete)),
     setting(label, "setSize"),
+    leftOut,
+    practiceWhere(label, PRACTICE.date, chosenRows(label, athlete)),
   );
   return [
     put(4, HISTORY_COLUMN, text("Sets"), { look: "label" }),

@@ -3,7 +3,7 @@
  * stand, since it grows; so to its right come one trick day by day, and the stages of learning.
  */
 import { formula, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
-import { call, cell, cells, operation, product, twirl, type Formula } from "../formula";
+import { call, cell, cells, leftOut, operation, product, twirl, type Formula } from "../formula";
 import type {
   AreaPlan,
   Block,
@@ -68,6 +68,8 @@ const STAGE_COLUMNS: readonly SpilledColumn[] = [
 ];
 
 const HEADING_ROW = 4;
+/** Whether every row of the log counts is said in the top line, beside the title. */
+const CHECK_COLUMN = 3;
 
 /** Athletes times tricks that the board has drawn room for; beyond it the formula still fills, undrawn. */
 export const ROOM_ROWS = 400;
@@ -116,7 +118,11 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
     cells: [
       ...sheetTitle(
         `Board ${label}`,
+<<<<<<< HEAD
         "Fills itself from the Practice sheet. Recent rate: since the last slide, the latest attempts weighing most. Low, High: where the true rate lies, 95 in 100. Chance: that it is at the standard.",
+=======
+        "Fills itself from the Practice sheet, whatever the order of its rows; those that do not count stand below the last athlete. Low and High: where the true rate lies, 95 times in 100. Chance: that it is at the standard. To the right: one trick by day, and the stages.",
+>>>>>>> 8f35b06 (Board sheets say in their top line whether every row counts, and one bad cell no longer empties a history)
       ),
       put(
         3,
@@ -126,6 +132,7 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
         ),
         { look: "note" },
       ),
+      put(1, CHECK_COLUMN, formula(logCheck(label)), { look: "label" }),
       put(HEADING_ROW, 1, spill(board(label)), { look: "heading" }),
       put(1, HISTORY_COLUMN, text("One trick, day by day"), { look: "title" }),
       ...athlete.cells,
@@ -233,20 +240,34 @@ function board(label: string): Formula {
   return call("IFNA", answer, "Log a first set on the Practice sheet: the board fills itself.");
 }
 
+/** Whether every row of the log counts; which do not stands at the foot of the board. */
+function logCheck(label: string): Formula {
+  const check = twirl(
+    "LOGCHECK",
+    practiceColumn(label, PRACTICE.date),
+    practiceColumn(label, PRACTICE.athlete),
+    practiceColumn(label, PRACTICE.trick),
+    practiceColumn(label, PRACTICE.marks),
+    practiceColumn(label, PRACTICE.stage),
+  );
+  return call("IFNA", call("INDEX", check, 1, 1), "");
+}
+
 const chosenAthlete = cell(ATHLETE_ROW, HISTORY_COLUMN + 1);
 const chosenTrick = cell(TRICK_ROW, HISTORY_COLUMN + 1);
 
 function history(label: string): Formula {
-  const joined = isJoined(label);
   const answer = twirl(
     "TRICKHISTORY",
-    practiceWhere(label, PRACTICE.date, joined),
-    practiceWhere(label, PRACTICE.athlete, joined),
-    practiceWhere(label, PRACTICE.trick, joined),
-    practiceWhere(label, PRACTICE.marks, joined),
+    practiceColumn(label, PRACTICE.date),
+    practiceColumn(label, PRACTICE.athlete),
+    practiceColumn(label, PRACTICE.trick),
+    practiceColumn(label, PRACTICE.marks),
     chosenAthlete,
     chosenTrick,
     setting(label, "standard"),
+    leftOut,
+    practiceColumn(label, PRACTICE.stage),
   );
   return call("IFNA", answer, "Fills itself once this athlete has logged this trick.");
 }
@@ -258,7 +279,13 @@ function bars(label: string): readonly CellPlan[] {
     operation(practiceColumn(label, PRACTICE.trick), "=", chosenTrick),
     isJoined(label),
   );
-  const answer = twirl("CATCHBARS", practiceWhere(label, PRACTICE.marks, chosen), setting(label, "setSize"));
+  const answer = twirl(
+    "CATCHBARS",
+    practiceWhere(label, PRACTICE.marks, chosen),
+    setting(label, "setSize"),
+    leftOut,
+    practiceWhere(label, PRACTICE.date, chosen),
+  );
   const column = HISTORY_COLUMN + 3;
   return [
     put(ATHLETE_ROW, column, text("Sets"), { look: "label" }),

@@ -22,7 +22,10 @@ export function isJoined(label: string): Formula {
   return product(first, ...others);
 }
 
-/** A column of the log, only the rows in which the condition is not 0; an empty text where there are none. */
+/**
+ * A column of the log, only the rows in which the condition is not 0; an empty text where there are none. A row with an
+ * error in a cell that the condition looks at is left out: it would take the others with it.
+ */
 export function practiceWhere(label: string, heading: PracticeHeading, condition: Formula): Formula {
-  return call("FILTER", practiceColumn(label, heading), condition, "");
+  return call("FILTER", practiceColumn(label, heading), call("IFERROR", condition, 0), "");
 }

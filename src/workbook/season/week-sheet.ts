@@ -97,7 +97,8 @@ const chosenAthlete = cell(FIRST_ROW, 2);
 
 /** The day that the coach typed, or the log's latest. Not today's: the same workbook shows the same figures tomorrow. */
 function day(label: string): Formula {
-  const latest = call("MAX", practiceColumn(label, PRACTICE.date));
+  // A day that is no date must not hide the others.
+  const latest = call("MAX", call("IFERROR", practiceColumn(label, PRACTICE.date), 0));
   const typedDay = cell(TYPED_DAY_ROW, 2);
   return call("IF", operation(typedDay, "<>", ""), typedDay, call("IF", operation(latest, "=", 0), "", latest));
 }
@@ -117,6 +118,9 @@ function load(label: string): Formula {
   const practised = product(
     operation(practiceColumn(label, PRACTICE.athlete), "=", chosenAthlete),
     operation(practiceColumn(label, PRACTICE.minutes), ">", 0),
+    // A text is greater than any number, and no day.
+    call("ISNUMBER", practiceColumn(label, PRACTICE.minutes)),
+    call("ISNUMBER", practiceColumn(label, PRACTICE.date)),
   );
   const answer = twirl(
     "TRAININGLOAD",
