@@ -80,9 +80,9 @@ function serial(year: number, month: number, day: number): number {
   return (Date.UTC(year, month - 1, day) - Date.UTC(1899, 11, 30)) / 86_400_000;
 }
 
-const FIRST_MONDAY = serial(2026, 10, 5);
-const WINTER_CONTEST = serial(2027, 2, 6);
-const SPRING_CUP = serial(2027, 3, 21);
+const FIRST_MONDAY = serial(2025, 10, 6);
+const WINTER_CONTEST = serial(2026, 2, 7);
+const SPRING_CUP = serial(2026, 3, 22);
 
 function weekOf(date: number): number {
   return Math.floor((date - FIRST_MONDAY) / 7);
@@ -201,21 +201,21 @@ describe("turns in the story", () => {
     {
       athlete: "M.K.",
       trick: "Cartwheel blind catch",
-      at: [serial(2027, 2, 19), SPRING_CUP],
+      at: [serial(2026, 2, 20), SPRING_CUP],
       words: [["Ready", "Solid"], ["At risk"]],
       because: "it was ready before it slid",
     },
     {
       athlete: "A.R.",
       trick: "Single illusion",
-      at: [serial(2026, 11, 27), serial(2026, 12, 11), WINTER_CONTEST, SPRING_CUP],
+      at: [serial(2025, 11, 28), serial(2025, 12, 12), WINTER_CONTEST, SPRING_CUP],
       words: [["Ready", "Solid"], ["At risk"], ["Ready", "Solid"], ["Ready", "Solid"]],
       because: "it slid before the winter and came back",
     },
     {
       athlete: "D.L.",
       trick: "Leap back catch",
-      at: [serial(2026, 12, 21), WINTER_CONTEST, SPRING_CUP],
+      at: [serial(2025, 12, 22), WINTER_CONTEST, SPRING_CUP],
       words: [["Ready", "Solid"], ["At risk"], ["Ready"]],
       because: "it failed at the contest, was replaced and retrained apart",
     },
@@ -226,7 +226,7 @@ describe("turns in the story", () => {
 
   test("who slides goes back to body and toss apart", () => {
     for (const [athlete, trick, from] of [
-      ["A.R.", "Single illusion", serial(2026, 12, 14)],
+      ["A.R.", "Single illusion", serial(2025, 12, 15)],
       ["D.L.", "Leap back catch", WINTER_CONTEST + 1],
     ] as const) {
       const stages = sampleRecords.practice
