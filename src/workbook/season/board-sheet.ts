@@ -118,17 +118,13 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
     cells: [
       ...sheetTitle(
         `Board ${label}`,
-<<<<<<< HEAD
         "Fills itself from the Practice sheet. Recent rate: since the last slide, the latest attempts weighing most. Low, High: where the true rate lies, 95 in 100. Chance: that it is at the standard.",
-=======
-        "Fills itself from the Practice sheet, whatever the order of its rows; those that do not count stand below the last athlete. Low and High: where the true rate lies, 95 times in 100. Chance: that it is at the standard. To the right: one trick by day, and the stages.",
->>>>>>> 8f35b06 (Board sheets say in their top line whether every row counts, and one bad cell no longer empties a history)
       ),
       put(
         3,
         1,
         text(
-          "Streak: catches in a row since the last tally; with a minus, misses. Body only, Toss only and Wall are practised apart and not counted. To the right: one trick by day, and the stages.",
+          "Streak: catches in a row since the last tally; with a minus, misses. Body only, Toss only and Wall are practised apart and not counted. Rows that do not count stand below the last athlete. To the right: one trick by day, and the stages.",
         ),
         { look: "note" },
       ),
