@@ -7,7 +7,7 @@ const spills = new Set(
   metadata.functions.filter(({ result }) => result.dimensionality === "matrix").map(({ id }) => id),
 );
 
-/** Rows and columns of each answer that is a block; 0 rows where their number depends on what was given. */
+/** Rows and columns of each answer that is a block; 0 where their number depends on what was given. */
 const BLOCKS: Readonly<Record<string, readonly [rows: number, columns: number]>> = {
   CATCHINTERVAL: [1, 2],
   READINESSCARD: [11, 2],
@@ -18,6 +18,7 @@ const BLOCKS: Readonly<Record<string, readonly [rows: number, columns: number]>>
   BOARD: [0, 13],
   TALLYBOARD: [0, 13],
   STAGEBOARD: [0, 16],
+  LOGCHECK: [0, 0],
   TOSSPLAN: [9, 2],
   FILMTIME: [1, 2],
   PLACEMENT: [9, 2],
@@ -57,7 +58,8 @@ export function whatIsWrong(id: string, answer: unknown): string | undefined {
   if (answer.length > SHEET_ROWS) return `${answer.length} rows, more than a sheet has`;
   if (rows > 0 && answer.length !== rows) return `${answer.length} rows instead of ${rows}`;
   for (const row of answer as unknown[]) {
-    if (!Array.isArray(row) || row.length !== columns) return `a row that has not ${columns} cells`;
+    const width = columns === 0 ? (answer[0] as unknown[]).length : columns;
+    if (!Array.isArray(row) || row.length !== width) return `a row that has not ${width} cells`;
     for (const cell of row as unknown[]) {
       const wrong = typeof cell === "number" ? wrongNumber(id, cell) : wrongCell(cell);
       if (wrong !== undefined) return wrong;

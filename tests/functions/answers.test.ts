@@ -54,7 +54,7 @@ describe("arguments left out", () => {
     expect(callCell("CATCHINTERVAL", 8, 10, nothing, nothing)).toEqual(
       callCell("CATCHINTERVAL", 8, 10, 0.95, "wilson"),
     );
-    expect(callCell("READINESS", [["ccccc ccccd"]], nothing, nothing, nothing)).toBe("Ready");
+    expect(callCell("READINESS", [["ccccc ccccd"]], nothing, nothing, nothing)).toBe("Confirm");
     expect(callCell("STREAK", [["ccdcc"]], nothing)).toBe(2);
     expect(callCell("AIRTIME", 4, nothing, nothing, nothing)).toBe(callCell("AIRTIME", 4, 0, "m"));
     expect(callCell("TOSSPLAN", 4, 180, nothing, nothing, nothing, nothing, nothing, nothing)).toEqual(
@@ -163,15 +163,14 @@ describe("READINESSCARD", () => {
       "Next step",
     ]);
     const values = new Map(card);
-    expect([values.get("Status"), values.get("Attempts"), values.get("Last set"), values.get("Recent rate")]).toEqual([
-      "Confirm",
-      10,
-      "8/10",
-      0.8,
-    ]);
-    // Wilson 95 % of 8 of 10: 0.4902 to 0.9433 (Newcombe's method 3).
-    expect(values.get("Low")).toBeCloseTo(0.4902, 4);
-    expect(values.get("High")).toBeCloseTo(0.9433, 4);
+    expect([values.get("Status"), values.get("Attempts"), values.get("Last set")]).toEqual(["Confirm", 10, "8/10"]);
+    // By hand: with d = 2^(-1/30) the weights of the ten attempts are d^9 to 1, and the missed are the last two: 1 + d of
+    // (1 - d^10) / (1 - d). Low and High are R's qbeta(c(.025, .975), caught + .5, missed + .5) of these weights.
+    const d = Math.pow(2, -1 / 30);
+    const all = (1 - Math.pow(d, 10)) / (1 - d);
+    expect(values.get("Recent rate")).toBeCloseTo(1 - (1 + d) / all, 12);
+    expect(values.get("Low")).toBeCloseTo(0.46028, 5);
+    expect(values.get("High")).toBeCloseTo(0.95195, 5);
     expect([values.get("Streak"), values.get("Best streak"), values.get("Bails in last set")]).toEqual([-2, 8, 1]);
   });
 });
@@ -199,11 +198,9 @@ describe("BOARD", () => {
       "Last practised",
       "Next step",
     ]);
-    expect(
-      rows.slice(1).map((row) => [row[0], row[1], row[2], row[3], row[4], row[8], row[9], row[10], row[11]]),
-    ).toEqual([
-      ["A.R.", "Illusion", 10, "5/10", 0.5, -5, 5, "Building", 46301],
-      ["M.K.", "Two spin", 20, "8/10", 0.9, "", "", "Ready", 46302],
+    expect(rows.slice(1).map((row) => [row[0], row[1], row[2], row[3], row[8], row[9], row[10], row[11]])).toEqual([
+      ["A.R.", "Illusion", 10, "5/10", -5, 5, "Building", 46301],
+      ["M.K.", "Two spin", 20, "8/10", "", "", "Confirm", 46302],
     ]);
   });
 
@@ -244,27 +241,159 @@ describe("BOARD", () => {
       { athletes: [["M.K."]] },
       /^athletes: found 1 rows where dates has 5\. Accepted: ranges with the same number of rows/,
     ],
-    [
-      { athletes: [["M.K."], [""], [0], ["m.k."], [""]] },
-      /^athletes, row 2, column 1: found an empty cell in a row that is filled in dates/,
-    ],
-    [{ marks: [["ccccc"], ["cc"], [0], ["z"], [""]] }, /^marks, row 4, column 1: found the text "z"/],
-    [
-      { dates: [["1 March"], [46301], [0], [46302], [""]] },
-      /^dates, row 1, column 1: found the text "1 March"\. Accepted: a date, not text/,
-    ],
-    [{ dates: [[-3], [46301], [0], [46302], [""]] }, /^dates, row 1, column 1: found the number -3\. Accepted: a date/],
-    [
-      { tricks: [["Two spin"], [false], [null], ["two spin"], [""]] },
-      /^tricks, row 2, column 1: found FALSE\. Accepted: a name/,
-    ],
-    [
-      { tricks: [["Two spin"], ["#REF!"], [null], ["two spin"], [""]] },
-      /^tricks, row 2, column 1: found the error #REF!/,
-    ],
   ])("refuses %p", (changed, message) => {
     const log = { dates, athletes, tricks, marks, ...(changed as object) };
     expect(errorOf("#VALUE!", "BOARD", log.dates, log.athletes, log.tricks, log.marks)).toMatch(message);
+  });
+
+  const days = [[46300], [46301], [46302], [46303]];
+  const names = [["M.K."], ["A.R."], ["M.K."], ["M.K."]];
+  const twoSpin = [["Two spin"], ["Two spin"], ["Two spin"], ["Two spin"]];
+  const runs = [["ccccc ccccc"], ["ccccc"], ["ccccc"], ["dd"]];
+
+  test.each([
+    ["no marks yet", { marks: [["ccccc ccccc"], ["ccccc"], [""], ["dd"]] }, /^Not complete yet: nothing in marks\.$/],
+    [
+      "only a date",
+      {
+        athletes: [["M.K."], ["A.R."], [0], ["M.K."]],
+        tricks: [["Two spin"], ["Two spin"], [null], ["Two spin"]],
+        marks: [["ccccc ccccc"], ["ccccc"], [0], ["dd"]],
+      },
+      /^Not complete yet: nothing in athletes, tricks and marks\.$/,
+    ],
+    [
+      "a wrong mark",
+      { marks: [["ccccc ccccc"], ["ccccc"], ["ccq"], ["dd"]] },
+      /^marks: found the text "ccq"\. Accepted: c, d or b/,
+    ],
+    [
+      "a date as text",
+      { dates: [[46300], [46301], ["1 March"], [46303]] },
+      /^dates: found the text "1 March"\. Accepted: a date, not text/,
+    ],
+    [
+      "a date that is none",
+      { dates: [[46300], [46301], [-3], [46303]] },
+      /^dates: found the number -3\. Accepted: a date\.$/,
+    ],
+    [
+      "a truth value",
+      { tricks: [["Two spin"], ["Two spin"], [false], ["Two spin"]] },
+      /^tricks: found FALSE\. Accepted: a name\.$/,
+    ],
+    ["an error", { tricks: [["Two spin"], ["Two spin"], ["#REF!"], ["Two spin"]] }, /^tricks: found the error #REF!/],
+    [
+      "two faults",
+      { dates: [[46300], [46301], ["soon"], [46303]], marks: [["ccccc ccccc"], ["ccccc"], ["x"], ["dd"]] },
+      /^dates: found the text "soon"\..* marks: found the text "x"\./,
+    ],
+    [
+      "an unknown stage",
+      { stages: [["Joined"], ["Joined"], ["Jonied"], ["Contest"]] },
+      /^stages: found the text "Jonied"\. Accepted: Body only, Toss only/,
+    ],
+  ])("a row with %s is left out and told, and every other row counts", (_what, changed, words) => {
+    const log: Record<string, unknown> = {
+      dates: days,
+      athletes: names,
+      tricks: twoSpin,
+      marks: runs,
+      stages: null,
+      ...changed,
+    };
+    const call = [log["dates"], log["athletes"], log["tricks"], log["marks"], 0.8, 10, log["stages"]];
+    const rows = callCell("BOARD", ...call) as unknown[][];
+    expect(rows.slice(1, 3).map((row) => [row[0], row[2], row[8]])).toEqual([
+      ["A.R.", 5, 5],
+      ["M.K.", 12, -2],
+    ]);
+    expect(rows).toHaveLength(4);
+    expect(rows[3]?.slice(0, 2)).toEqual(["Not counted", "row 3"]);
+    expect(rows[3]?.[12]).toMatch(words);
+    expect(rows[3]?.slice(2, 12).every((cell) => cell === "")).toBe(true);
+    const checked = callCell("LOGCHECK", ...call.slice(0, 4), log["stages"]) as unknown[][];
+    expect(checked).toEqual([
+      ["1 of 4 rows does not count", ""],
+      ["row 3", expect.stringMatching(words)],
+    ]);
+  });
+
+  test("the sheet's own cell is named where the host tells it, whatever its way of writing it", () => {
+    const wrong = [["ccccc ccccc"], ["ccccc"], ["ccq"], ["dd"]];
+    const args = [days, names, twoSpin, wrong, null, null, null, null, null];
+    const place = (addresses: readonly unknown[]) =>
+      (callCell("BOARD", ...args, { parameterAddresses: addresses }) as unknown[][])[3]?.[1];
+    expect(place(["Practice!A5:A8", "Practice!B5:B8", "Practice!C5:C8", "Practice!E5:E8"])).toBe("Practice!E7");
+    expect(place(["", "", "", "'Été ''27'!$E$5:$E$8"])).toBe("Été '27!E7");
+    expect(place(["", "", "", "Log!AZ:AZ"])).toBe("Log!AZ3");
+    expect(place(["", "", "", "E5:E8"])).toBe("E7");
+    for (const unknown of [undefined, null, "", 7, "Log!", "Log!#REF!"])
+      expect(place(["", "", "", unknown])).toBe("row 3");
+    expect((callCell("BOARD", ...args, undefined) as unknown[][])[3]?.[1]).toBe("row 3");
+  });
+
+  test("the order of the rows changes nothing, also between two columns of marks", () => {
+    const order = [3, 0, 2, 1];
+    const turned = (rows: unknown[][]) => order.map((row) => rows[row] as unknown[]);
+    const args = [days, names, twoSpin, runs];
+    expect(callCell("BOARD", ...args.map(turned))).toEqual(callCell("BOARD", ...args));
+    expect(callCell("TRICKHISTORY", ...args.map(turned), "M.K.", "Two spin")).toEqual(
+      callCell("TRICKHISTORY", ...args, "M.K.", "Two spin"),
+    );
+    const numbers = [
+      [[10], [5], [5], [0]],
+      [[10], [5], [5], [2]],
+    ];
+    expect(callCell("TALLYBOARD", ...[days, names, twoSpin, ...numbers].map(turned))).toEqual(
+      callCell("TALLYBOARD", days, names, twoSpin, ...numbers),
+    );
+  });
+
+  test("twenty rows are told, and how many more", () => {
+    const many = Array.from({ length: 1200 }, () => ["?"]);
+    const of = (value: unknown) => many.map(() => [value]);
+    const rows = callCell("BOARD", of(46300), of("M.K."), of("Flat"), many) as unknown[][];
+    expect(rows).toHaveLength(22);
+    expect(rows[21]?.slice(0, 2)).toEqual(["Not counted", "and 1,180 more"]);
+    const checked = callCell("LOGCHECK", of(46300), of("M.K."), of("Flat"), many) as unknown[][];
+    expect(checked).toHaveLength(1002);
+    expect(checked[0]).toEqual(["1,200 of 1,200 rows do not count", ""]);
+    expect(checked[1001]?.[0]).toBe("and 200 more");
+  });
+
+  test("a wrong mark at a stage practised apart is not looked at by the board, and told by LOGCHECK", () => {
+    const stages = [["Joined"], ["Joined"], ["Toss only"], ["Joined"]];
+    const wrong = [["ccccc ccccc"], ["ccccc"], ["ccq"], ["dd"]];
+    expect(callCell("BOARD", days, names, twoSpin, wrong, null, null, stages)).toHaveLength(3);
+    expect((callCell("LOGCHECK", days, names, twoSpin, wrong, stages) as unknown[][])[1]?.[0]).toBe("row 3");
+  });
+
+  test("LOGCHECK over whole rows, and over nothing", () => {
+    expect(callCell("LOGCHECK", days, names, twoSpin, runs)).toEqual([["All 4 rows count"]]);
+    expect(callCell("LOGCHECK", [[46300]], [["M.K."]], [["Flat"]], [["c"]])).toEqual([["The one row counts"]]);
+    const thousands = Array.from({ length: 2110 }, () => [46300]);
+    const of = (value: string) => thousands.map(() => [value]);
+    expect(callCell("LOGCHECK", thousands, of("M.K."), of("Flat"), of("cd"))).toEqual([["All 2,110 rows count"]]);
+    expect(errorOf("#N/A", "LOGCHECK", [[""]], [[0]], [[null]], [[0]])).toMatch(/^Nothing is logged|^No attempts/);
+    expect(errorOf("#VALUE!", "LOGCHECK", days, names, twoSpin, [["c"]])).toMatch(/^marks: found 1 rows/);
+    expect(errorOf("#VALUE!", "LOGCHECK", days, names, twoSpin, runs, null, "x/x")).toMatch(/^key: found/);
+  });
+
+  test("CATCHBARS with days puts the sets in their order and leaves out what cannot be read", () => {
+    const marks = [["ddddd ddddd"], ["ccccc ccccc"], ["maybe"]];
+    expect(callCell("CATCHBARS", marks.slice(0, 2), 10)).toBe("▁█");
+    expect(callCell("CATCHBARS", marks, 10, null, [[46302], [46300], [46301]])).toBe("█▁");
+    expect(errorOf("#VALUE!", "CATCHBARS", marks, 10)).toMatch(/^marks, row 3/);
+  });
+
+  test("TRICKHISTORY leaves out what is practised apart where it is given the stages", () => {
+    const stages = [["Wall"], ["Joined"], ["Joined"], ["Contest"]];
+    const history = callCell("TRICKHISTORY", days, names, twoSpin, runs, "M.K.", "Two spin", 0.8, null, stages);
+    expect((history as unknown[][]).slice(1).map((row) => row.slice(0, 3))).toEqual([
+      [46302, 5, 5],
+      [46303, 0, 2],
+    ]);
   });
 
   test("a trick named by a number keeps its digits", () => {
@@ -313,9 +442,21 @@ describe("the record of practice, further", () => {
     const tallied = callCell("TALLYBOARD", ...args, [[8], [9], [0]], [[10], [10], [0]]) as unknown[][];
     expect(tallied).toEqual(callCell("BOARD", ...args, [["8/10"], ["9/10"], [0]]));
     expect(tallied[1]?.slice(8, 10)).toEqual(["", ""]);
-    expect(errorOf("#VALUE!", "TALLYBOARD", ...args, [[8], ["nine"], [0]], [[10], [10], [0]])).toMatch(
-      /^caught, row 2, column 1: found the text "nine"/,
-    );
+    const told = (caught: unknown, attempts: unknown) => {
+      const rows = callCell("TALLYBOARD", ...args, [[8], [caught], [0]], [[10], [attempts], [0]]) as unknown[][];
+      expect(rows[1]?.slice(0, 3)).toEqual(["M.K.", "Flat", 10]);
+      return rows.slice(2).map((row) => [row[0], row[1], row[12]]);
+    };
+    expect(told("nine", 10)).toEqual([
+      ["Not counted", "row 2", expect.stringMatching(/^caught: found the text "nine"\./)],
+    ]);
+    expect(told(11, 10)).toEqual([["Not counted", "row 2", expect.stringMatching(/^caught: found 11 caught of 10/)]]);
+    expect(told(9.5, 10)).toEqual([["Not counted", "row 2", expect.stringMatching(/^caught: found the number 9\.5/)]]);
+    // Some hosts hand an empty cell over as 0: both are the same row.
+    for (const nothing of [0, null, ""]) {
+      expect(told(5, nothing)).toEqual([["Not counted", "row 2", "Not complete yet: nothing in attempts."]]);
+      expect(told(nothing, nothing)).toEqual([]);
+    }
   });
 
   test("SLUMP: labels, signal, limits and what is refused", () => {

@@ -3,7 +3,7 @@ import path from "node:path";
 import { runInNewContext } from "node:vm";
 import { gzipSync } from "node:zlib";
 import { readFunctionDocs } from "../../src/tools/function-docs";
-import { BUILT, HostError } from "./built";
+import { BUILT, callCell, HostError } from "./built";
 
 interface Parameter {
   readonly name: string;
@@ -52,10 +52,11 @@ PROOFATTEMPTS(rate, [standard], [confidence])
 SLUMP(marks, [usual], [slumped], [falseAlarm], [key])
 COMPARE(caughtA, attemptsA, caughtB, attemptsB, [confidence])
 READYDATE(dates, caught, attempts, [standard], [confidence])
-TRICKHISTORY(dates, athletes, tricks, marks, athlete, trick, [standard], [key])
-CATCHBARS(marks, [setSize], [key])
+TRICKHISTORY(dates, athletes, tricks, marks, athlete, trick, [standard], [key], [stages])
+CATCHBARS(marks, [setSize], [key], [dates])
 TALLYBOARD(dates, athletes, tricks, caught, attempts, [standard], [setSize], [stages], [asOf])
 STAGEBOARD(tricks, stages, marks, [key])
+LOGCHECK(dates, athletes, tricks, marks, [stages], [key])
 CEILINGCOUNTS(ceiling, countsPerMinute, [release], [clearance], [unit])
 FILMTIME(releaseFrame, catchFrame, framesPerSecond)
 BATONTURNS(airtime, turnsPerSecond)
@@ -158,4 +159,36 @@ test("functions.js asks for no network, page, clock or chance", () => {
 test("the pane's list has each function once", () => {
   const docs = readFunctionDocs();
   expect(docs.map(({ id }) => id).sort()).toEqual(ids);
+});
+
+test("a wrong cell in any range is named by the sheet's own cell where the host tells it", () => {
+  /** Cells that each range's function takes in its first row. */
+  const kind: Readonly<Record<string, unknown>> = {
+    ...{ marks: "c", dates: 46300, athletes: "M.K.", tricks: "Flat", stages: "Joined", names: "M.K." },
+    ...{ caught: 1, attempts: 2, rates: 0.8, values: 1, counts: 4, airtimes: 2, minutes: 30, weights: 1 },
+    ...{ sideways: 0.1, forward: 0.1, athlete: "M.K.", trick: "Flat", countsPerMinute: 180, drops: 1, dropCost: 0.5 },
+    ...{ budget: 20, age: 12 },
+  };
+  const error = new HostError("#REF!");
+  const ranges = metadata.functions.flatMap(({ id, parameters }) =>
+    parameters.flatMap((parameter, index) =>
+      parameter.dimensionality === "matrix" ? [{ id, parameters, index }] : [],
+    ),
+  );
+  expect(ranges.length).toBeGreaterThan(50);
+  for (const { id, parameters, index } of ranges) {
+    const args = parameters.map(({ name, optional, dimensionality }, at) => {
+      const cell = kind[name];
+      if (dimensionality === "matrix") return at === index ? [[cell], [error]] : optional ? null : [[cell], [cell]];
+      // What belongs to an optional range is given with it: values and dropCost.
+      return optional && parameters[index]?.optional !== true ? null : (cell ?? null);
+    });
+    const parameterAddresses = parameters.map((_, at) => `Sheet${at}!C7:C8`);
+    const answer = callCell(id, ...args, { parameterAddresses });
+    const said = answer instanceof HostError ? answer.message : JSON.stringify(answer);
+    const isHistory = id === "TRICKHISTORY" || (id === "CATCHBARS" && index > 0);
+    // A history has no place for words: LOGCHECK tells its rows.
+    const names = said.includes(isHistory ? "Sheet" : `Sheet${index}!C8`);
+    expect({ id, index, said, names }).toEqual({ id, index, said, names: !isHistory });
+  }
 });
