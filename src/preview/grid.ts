@@ -12,7 +12,6 @@ import {
   LifecycleStages,
   LocaleType,
   LogLevel,
-  mergeLocales,
   type Plugin,
   type PluginCtor,
   Univer,
@@ -21,13 +20,9 @@ import {
 import { FUniver } from "@univerjs/core/facade";
 import { FormulaExecutedStateType, SetTriggerFormulaCalculationStartMutation } from "@univerjs/engine-formula";
 import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
-import conditionalFormattingWords from "@univerjs/preset-sheets-conditional-formatting/locales/en-US";
 import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
-import coreWords from "@univerjs/preset-sheets-core/locales/en-US";
 import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
-import dataValidationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
 import { UniverSheetsTablePreset, UniverSheetsTableUIPlugin } from "@univerjs/preset-sheets-table";
-import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
 import { type ISetRangeValuesMutationParams, SetRangeValuesMutation, SheetsSelectionsService } from "@univerjs/sheets";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
@@ -40,6 +35,7 @@ import { followChainedSpills } from "./chained-spills";
 import { bindCustomFunctions, type EmptyCells } from "./custom-functions";
 import { keepEachRangeOnce } from "./dependency-ranges";
 import { checkAfterSorting } from "./checks-after-sorting";
+import { gridWords } from "./grid-words";
 import { growTables } from "./growing-tables";
 import { keepTyping } from "./kept-typing";
 import { PrintPlans } from "./print-plans";
@@ -91,9 +87,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   const univer = new Univer({
     locale: LocaleType.EN_US,
     logLevel: LogLevel.WARN,
-    locales: {
-      [LocaleType.EN_US]: mergeLocales(coreWords, tableWords, conditionalFormattingWords, dataValidationWords),
-    },
+    locales: { [LocaleType.EN_US]: gridWords() },
   });
   for (const [plugin, config] of plugins(options.container)) univer.registerPlugin(plugin, config);
   const api = FUniver.newAPI(univer);
