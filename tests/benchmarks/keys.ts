@@ -3,7 +3,8 @@
  * 150 ms a key) and faster than anybody types (20 to 60 ms), in a new season and in the sample one, with the machine quiet and
  * with other work on every core. Rows below the log, blank rows, rows put in between, cells typed over, lists that refuse; Tab,
  * Enter and arrows. Every cell that was typed into is then compared with what was typed; fails where a single one differs.
- * `-- --keys 2000` for less, `--human 0.5` for another share of the keys at a person's pace, `--seed 7`.
+ * `-- --keys 2000` for less, `--human 0.5` for another share of the keys at a person's pace, `--seed 7`; `--long 1000` for as
+ * many keys more in a log of 50,000 rows, which is worked out for seconds at a time meanwhile.
  */
 import { type ChildProcess, spawn } from "node:child_process";
 import { availableParallelism } from "node:os";
@@ -13,6 +14,7 @@ import type {} from "../../src/preview/page-window";
 import { build } from "../../src/tools/build";
 import { type OpenPage, openTryOutPage } from "../browser/page";
 import { ATHLETES, buildSeason, keysOfRow, type Pace, STAGES, TRICKS, typeKeys } from "../browser/typing";
+import { typeIntoLongLog } from "./keys-long-log";
 import { seededRandom } from "./random";
 import { allowNamedFunctions } from "./times";
 
@@ -31,6 +33,8 @@ interface Plan {
   /** The share of the keys at a person's pace. */
   readonly human: number;
   readonly seed: number;
+  /** How many keys are typed into a log of 50,000 rows. */
+  readonly long: number;
 }
 
 interface Phase {
@@ -47,8 +51,8 @@ interface Lost {
 }
 
 function planOf(words: readonly string[]): Plan {
-  const plan = { keys: 20_000, human: 0.1, seed: 1 };
-  for (const name of ["keys", "human", "seed"] as const) {
+  const plan = { keys: 20_000, human: 0.1, seed: 1, long: 0 };
+  for (const name of ["keys", "human", "seed", "long"] as const) {
     const place = words.indexOf(`--${name}`);
     if (place < 0) continue;
     const value = Number(words[place + 1]);
@@ -306,6 +310,17 @@ async function runPhase(phase: Phase, seed: number): Promise<boolean> {
   }
 }
 
+async function runLongLog(keys: number, seed: number): Promise<boolean> {
+  const result = await typeIntoLongLog(keys, PACES["fast"] ?? [0, 0], seededRandom(seed));
+  console.log(
+    `50,000 rows: ${result.keys} keys, ${result.keysDuringCalculation} of them during ${result.calculations} calculations; ` +
+      `${result.cells} cells compared, ${result.lost.length} lost.`,
+  );
+  for (const { cell, typed, shown } of result.lost) console.log(`LOST ${cell}: typed "${typed}", shows "${shown}"`);
+  for (const problem of result.problems) console.log(`COMPLAINT ${problem}`);
+  return result.lost.length === 0 && result.problems.length === 0;
+}
+
 async function main(): Promise<void> {
   const plan = planOf(process.argv.slice(2));
   await build();
@@ -315,6 +330,7 @@ async function main(): Promise<void> {
   for (const [index, phase] of phasesOf(plan).entries()) {
     if (phase.keys > 0 && !(await runPhase(phase, plan.seed + index))) right = false;
   }
+  if (plan.long > 0 && !(await runLongLog(plan.long, plan.seed))) right = false;
   console.log(right ? "Every key arrived." : "Keys were lost.");
   if (!right) process.exitCode = 1;
 }

@@ -1,5 +1,8 @@
-/** Every key typed arrives: in a new season, and while other cells are written and worked out. */
-import { type OpenPage, openTryOutPage } from "./page";
+/** Every key typed arrives: in a new season, while everything is worked out anew, and where a cell refuses a value. */
+import { mkdirSync } from "node:fs";
+import { join } from "node:path";
+
+import { type OpenPage, openTryOutPage, screenshots } from "./page";
 import { ATHLETES, buildSeason, keysOfRow, type Pace, shownRow, STAGES, TRICKS, typeKeys } from "./typing";
 
 jest.setTimeout(600_000);
@@ -20,6 +23,7 @@ describe("what is typed into a new season", () => {
     opened = await openTryOutPage();
     await buildSeason(opened.page, LABEL);
     await opened.ready();
+    mkdirSync(screenshots, { recursive: true });
   });
 
   afterAll(async () => {
@@ -85,6 +89,70 @@ describe("what is typed into a new season", () => {
     for (const [row, marks] of ["dd", "8/10", "cccbb"].entries()) {
       expect(await opened.read(PRACTICE, `E${String(FIRST_ROW + row)}`)).toBe(marks);
     }
+  });
+
+  const editor = (): Promise<string> => opened.page.evaluate(() => document.activeElement?.id ?? "");
+  const refusal = () => opened.page.getByRole("alert");
+
+  test("stays in the cell's editor where the list refuses it, and can be put right by keys alone", async () => {
+    const row = rowOf(0);
+    await opened.goTo(PRACTICE, `A${String(next)}`);
+    await typeKeys(opened.page, [...row.slice(0, 3).flatMap((value) => [...value, "Tab"]), ..."Bodyonly", "Tab"], FAST);
+    await refusal().getByText("Choose one of: Body only").waitFor();
+    await refusal().getByText("What you typed is still in the cell").waitFor();
+    expect(await editor()).toContain("DOCS_NORMAL");
+    expect((await opened.read(PRACTICE, `D${String(next)}`)) ?? "").toBe("");
+    await opened.page.screenshot({ path: join(screenshots, "try-out-page-refused.png") });
+    // The last four letters anew, and on: nothing that is typed goes anywhere else.
+    await typeKeys(opened.page, [...Array<string>(4).fill("Backspace"), ..." only"], FAST);
+    await typeKeys(opened.page, ["Tab", ...(row[4] ?? ""), "Tab", ...(row[5] ?? ""), "Tab", "Enter"], FAST);
+    await holds(next, row);
+    await refusal().waitFor({ state: "hidden" });
+    next += 1;
+  });
+
+  test("is all there where somebody typed on without looking", async () => {
+    await opened.goTo(PRACTICE, `D${String(next)}`);
+    await typeKeys(opened.page, [..."Jined", "Tab", ..."ccdcc", "Tab", ..."12", "Tab"], FAST);
+    await refusal().getByText("Choose one of: Body only").waitFor();
+    // All of it: what is left of it without the last twelve is the first letter.
+    await typeKeys(opened.page, [..."!"], FAST);
+    await opened.page.waitForFunction(() => document.body.dataset["state"] === "ready");
+    expect(await shownRow(opened.page, PRACTICE, "DEF", next)).toEqual(["", "", ""]);
+    await opened.page.screenshot({ path: join(screenshots, "try-out-page-refused-twice.png") });
+    await typeKeys(opened.page, [...Array<string>(12).fill("Backspace"), ..."oined", "Tab", ..."cc", "Tab"], FAST);
+    await opened.shows(PRACTICE, `E${String(next)}`, "cc");
+    expect(await opened.read(PRACTICE, `D${String(next)}`)).toBe("Joined");
+    await refusal().waitFor({ state: "hidden" });
+    next += 1;
+  });
+
+  test("stays where it is no date, and Escape leaves the cell as it was", async () => {
+    await opened.goTo(PRACTICE, `A${String(FIRST_ROW)}`);
+    await typeKeys(opened.page, [..."2031-13-45", "Enter"], FAST);
+    await refusal().getByText("as a date").waitFor();
+    await typeKeys(opened.page, ["Escape"], FAST);
+    await refusal().waitFor({ state: "hidden" });
+    await opened.shows(PRACTICE, `A${String(FIRST_ROW)}`, DATE_SHOWN);
+    await typeKeys(opened.page, ["Delete"], FAST);
+    await opened.shows(PRACTICE, `A${String(FIRST_ROW)}`, "");
+    await typeKeys(opened.page, [..."2031-13-45", "Tab"], FAST);
+    await refusal().getByText("as a date").waitFor();
+    await typeKeys(opened.page, [...Array<string>(5).fill("Backspace"), ..."01-10", "Tab"], FAST);
+    await opened.shows(PRACTICE, `A${String(FIRST_ROW)}`, DATE_SHOWN);
+  });
+
+  test("stays where it is no date in the first free row, which belongs to the log only once it is put right", async () => {
+    const row = rowOf(1);
+    await opened.goTo(PRACTICE, `A${String(next)}`);
+    await typeKeys(opened.page, [..."2031-13-45", "Tab"], FAST);
+    await refusal().getByText("as a date").waitFor();
+    expect((await opened.read(PRACTICE, `A${String(next)}`)) ?? "").toBe("");
+    const keys = [..."01-10", "Tab", ...keysOfRow(row.slice(1))];
+    await typeKeys(opened.page, [...Array<string>(5).fill("Backspace"), ...keys], FAST);
+    await holds(next, row);
+    await refusal().waitFor({ state: "hidden" });
+    next += 1;
   });
 
   test("leaves nothing to complain about", () => {
