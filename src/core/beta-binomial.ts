@@ -28,6 +28,23 @@ export function betaBinomialAtMost(most: number, attempts: number, a: number, b:
 }
 
 /**
+ * Whether `betaBinomialAtMost` is under this share, which is mostly plain from the mean and the variance: where a ≥ b the
+ * distribution leans to its lower side, and at 1.5 standard deviations below the mean and under lie at least 6.6 % (the
+ * normal and the even distribution have 6.7 %, an exponential to the lower side 8.2 %). A board asks this twice a set.
+ *
+ * @param share at most 0.05
+ */
+export function isRarerThan(share: number, most: number, attempts: number, a: number, b: number): boolean {
+  if (a >= b) {
+    const size = a + b;
+    const mean = (attempts * a) / size;
+    const variance = (mean * b * (size + attempts)) / (size * (size + 1));
+    if (most >= mean || (mean - most) ** 2 <= 2.25 * variance) return false;
+  }
+  return betaBinomialAtMost(most, attempts, a, b) < share;
+}
+
+/**
  * Each probability against that of `most`, downwards and upwards from there by the ratio of neighbours: all terms are
  * positive, so no digits are lost, and no gamma function is needed. With a and b from 1 on the probabilities rise to one
  * peak and fall, so that a negligible term ends its side.

@@ -7,9 +7,10 @@
  * `npm run bench -- readiness` and stands in DEVELOPERS.md.
  */
 import { CAUGHT, type AttemptLog, type Tallied } from "./attempt-log";
-import { betaBinomialAtMost } from "./beta-binomial";
-import { chanceAbove, isChanceFrom, middleOfRate, type Interval } from "./catch-rate";
+import { isRarerThan } from "./beta-binomial";
+import { chanceAbove, type Interval } from "./catch-rate";
 import { streaks, type Streaks } from "./streak";
+import { isChanceFrom, middleOfRate, threshold, type Threshold } from "./true-rate";
 
 export const STATUSES = ["No attempts", "Too few", "Building", "Confirm", "Ready", "Solid", "At risk"] as const;
 export type Status = (typeof STATUSES)[number];
@@ -26,6 +27,7 @@ export const EVEN_CHANCE = 0.5;
 /** Under one in four. */
 export const RISK_CHANCE = 0.25;
 export const SOLID_CHANCE = 0.9;
+const [READY_FROM, EVEN_FROM, RISK_FROM] = [threshold(READY_CHANCE), threshold(EVEN_CHANCE), threshold(RISK_CHANCE)];
 /** A slide is what the athlete's own record brings once in this many sets. */
 const SETS_TO_A_FALSE_SLIDE = 150;
 /** The own record begins with the latest sets, without the time of learning, */
@@ -129,7 +131,10 @@ function walk(
   tell: (record: PracticeRecord) => void = () => undefined,
 ): PracticeRecord {
   const record = new PracticeRecord(log, standard, setSize);
-  // The block's numbers are plain variables, aged and added to entry by entry: this loop sees every attempt of the club.
+  // This loop sees every attempt of the club: the block's numbers are plain variables, aged and added to entry by entry,
+  // and two blocks serve all judgings in turn.
+  const { entries } = log;
+  let block = emptyBlock();
   let caughtWeight = 0;
   let missedWeight = 0;
   let caught = 0;
@@ -137,7 +142,8 @@ function walk(
   let start = 0;
   let left = setSize;
   let told = 0;
-  for (let entry = 0; entry < log.entries; entry++) {
+  let nextTold = ends[told];
+  for (let entry = 0; entry < entries; entry++) {
     const tally = log.tallyAt(entry);
     if (tally) {
       // The tally's attempts share its weights evenly: 1 + d + d² + … over its attempts.
@@ -156,17 +162,23 @@ function walk(
       attempts += 1;
     }
     if (attempts >= left) {
-      record.judge({ caught, attempts, caughtWeight, missedWeight, start, end: entry + 1, isWhole: true });
+      block.caught = caught;
+      block.attempts = attempts;
+      block.caughtWeight = caughtWeight;
+      block.missedWeight = missedWeight;
+      block.start = start;
+      block.end = entry + 1;
+      block = record.judge(block);
       start = entry + 1;
       left = setSize - (record.attempts % setSize);
       caughtWeight = missedWeight = caught = attempts = 0;
     }
-    if (entry + 1 === ends[told]) {
-      told++;
+    if (entry + 1 === nextTold) {
+      nextTold = ends[++told];
       tell(record.asEnded({ caught, attempts, caughtWeight, missedWeight, start, end: entry + 1, isWhole: false }));
     }
   }
-  return record.asEnded({ caught, attempts, caughtWeight, missedWeight, start, end: log.entries, isWhole: false });
+  return record.asEnded({ caught, attempts, caughtWeight, missedWeight, start, end: entries, isWhole: false });
 }
 
 interface Counts {
@@ -181,16 +193,21 @@ interface Weights {
 
 /** What was logged since the judging before: the entries from `start` to `end`. */
 interface Block extends Counts, Weights {
-  readonly start: number;
-  readonly end: number;
+  caught: number;
+  attempts: number;
+  caughtWeight: number;
+  missedWeight: number;
+  start: number;
+  end: number;
   /** False where the log ends between two judgings. */
   readonly isWhole: boolean;
 }
 
 type Slide = Extract<Reason, { readonly kind: "slide" }>;
 
-const NO_COUNTS: Counts = { caught: 0, attempts: 0 };
-const NO_BLOCK: Block = { ...NO_COUNTS, caughtWeight: 0, missedWeight: 0, start: 0, end: 0, isWhole: true };
+function emptyBlock(): Block {
+  return { caught: 0, attempts: 0, caughtWeight: 0, missedWeight: 0, start: 0, end: 0, isWhole: true };
+}
 
 /** One trick's record as the walk has come to know it. */
 class PracticeRecord {
@@ -206,9 +223,11 @@ class PracticeRecord {
   /** Whether it is Ready with nothing seen against it: only then a slide is looked for. */
   private stands = false;
   /** What the athlete usually catches, while it stands; and that record without the last block. */
-  private own = NO_COUNTS;
-  private ownBeforeLast = NO_COUNTS;
-  private last = NO_BLOCK;
+  private ownCaught = 0;
+  private ownAttempts = 0;
+  private ownCaughtBeforeLast = 0;
+  private ownAttemptsBeforeLast = 0;
+  private last = emptyBlock();
   /** From this entry on the record counts: the last slide's first. */
   private start = 0;
 
@@ -231,7 +250,13 @@ class PracticeRecord {
     return ended;
   }
 
-  judge(block: Block): void {
+  /**
+   * Keeps the block until the next judging.
+   *
+   * @returns the block kept so far, which nobody needs any longer
+   */
+  judge(block: Block): Block {
+    const { last } = this;
     this.attempts += block.attempts;
     this.end = block.end;
     this.slide = undefined;
@@ -239,10 +264,11 @@ class PracticeRecord {
     if (this.slide === undefined) {
       this.weigh(this, block);
       if (!this.stands) this.lookWhetherReady(block);
-      else if (this.hasChanceFrom(RISK_CHANCE)) this.addToOwn(block);
+      else if (this.hasChanceFrom(RISK_FROM)) this.addToOwn(block);
       else this.stands = false;
     }
     this.last = block;
+    return last;
   }
 
   /** The latest entries that are a set at least. */
@@ -257,14 +283,14 @@ class PracticeRecord {
 
   private lookForSlide(block: Block): void {
     const { last } = this;
-    if (block.isWhole && this.isSlide(block, this.own, 1)) {
+    if (block.isWhole && this.isSlide(block.caught, block.attempts, this.ownCaught, this.ownAttempts, 1)) {
       this.start = block.start;
       this.caughtWeight = block.caughtWeight;
       this.missedWeight = block.missedWeight;
       return;
     }
-    const both = { caught: last.caught + block.caught, attempts: last.attempts + block.attempts };
-    if (this.isSlide(both, this.ownBeforeLast, 2)) {
+    const [caught, attempts] = [last.caught + block.caught, last.attempts + block.attempts];
+    if (this.isSlide(caught, attempts, this.ownCaughtBeforeLast, this.ownAttemptsBeforeLast, 2)) {
       this.start = last.start;
       this.weigh(last, block);
     }
@@ -281,51 +307,55 @@ class PracticeRecord {
    * Whether so few catches come to the own record less than once in 150 sets. One set at the standard is added to that
    * record, and one attempt of either kind, so that a short record does not cry wolf.
    *
-   * @param sets how many the window is
+   * The numbers come one by one: a board asks this twice a set.
+   *
+   * @param caught in the window of so many attempts, which is so many sets
    */
-  private isSlide(window: Counts, own: Counts, sets: number): boolean {
+  private isSlide(caught: number, attempts: number, ownCaught: number, ownAttempts: number, sets: number): boolean {
     const { standard, setSize } = this;
-    if (window.caught >= standard * window.attempts - ROUNDING) return false;
-    const a = own.caught + standard * setSize + 1;
-    const b = own.attempts - own.caught + (1 - standard) * setSize + 1;
-    if (betaBinomialAtMost(window.caught, window.attempts, a, b) >= sets / SETS_TO_A_FALSE_SLIDE) return false;
-    const usual = own.attempts > 0 ? own.caught / own.attempts : standard;
-    this.slide = { kind: "slide", caught: window.caught, attempts: window.attempts, usual };
+    if (caught >= standard * attempts - ROUNDING) return false;
+    const a = ownCaught + standard * setSize + 1;
+    const b = ownAttempts - ownCaught + (1 - standard) * setSize + 1;
+    if (!isRarerThan(sets / SETS_TO_A_FALSE_SLIDE, caught, attempts, a, b)) return false;
+    const usual = ownAttempts > 0 ? ownCaught / ownAttempts : standard;
+    this.slide = { kind: "slide", caught, attempts, usual };
     this.stands = false;
     return true;
   }
 
   private lookWhetherReady(block: Block): void {
-    if (this.wasReady ? !this.hasChanceFrom(EVEN_CHANCE) : !this.isReadyFirst(block)) return;
+    if (this.wasReady ? !this.hasChanceFrom(EVEN_FROM) : !this.isReadyFirst(block)) return;
     this.wasReady = true;
     this.stands = true;
-    const own = this.log.latest(OWN_SETS * this.setSize, this.end, this.start);
-    this.own = current(own.caught, own.attempts);
-    this.ownBeforeLast =
-      own.attempts > block.attempts ? current(own.caught - block.caught, own.attempts - block.attempts) : NO_COUNTS;
+    const { caught, attempts } = this.log.latest(OWN_SETS * this.setSize, this.end, this.start);
+    const isLonger = attempts > block.attempts;
+    this.setOwn(isLonger ? caught - block.caught : 0, isLonger ? attempts - block.attempts : 0);
+    this.setOwn(caught, attempts);
   }
 
   private isReadyFirst(block: Block): boolean {
     if (this.attempts < SETS_TO_BE_READY * this.setSize) return false;
     // Mostly the block is the last set, and need not be summed once more.
     const isSet = block.attempts === this.setSize && block.end - block.start === this.setSize;
-    return this.isAtStandard(isSet ? block : this.lastSet()) && this.hasChanceFrom(READY_CHANCE);
+    return this.isAtStandard(isSet ? block : this.lastSet()) && this.hasChanceFrom(READY_FROM);
   }
 
   private addToOwn(block: Block): void {
-    this.ownBeforeLast = this.own;
-    this.own = current(this.own.caught + block.caught, this.own.attempts + block.attempts);
+    this.setOwn(this.ownCaught + block.caught, this.ownAttempts + block.attempts);
   }
 
-  private hasChanceFrom(least: number): boolean {
+  /** The own record from now on, kept current; the one so far is that without the last block. */
+  private setOwn(caught: number, attempts: number): void {
+    this.ownCaughtBeforeLast = this.ownCaught;
+    this.ownAttemptsBeforeLast = this.ownAttempts;
+    const isLong = attempts > OWN_MOST_ATTEMPTS;
+    this.ownCaught = isLong ? (caught * OWN_MOST_ATTEMPTS) / attempts : caught;
+    this.ownAttempts = isLong ? OWN_MOST_ATTEMPTS : attempts;
+  }
+
+  private hasChanceFrom(least: Threshold): boolean {
     return isChanceFrom(least, this.caughtWeight, this.missedWeight, this.standard);
   }
-}
-
-/** An own record that is kept current. */
-function current(caught: number, attempts: number): Counts {
-  if (attempts <= OWN_MOST_ATTEMPTS) return { caught, attempts };
-  return { caught: (caught * OWN_MOST_ATTEMPTS) / attempts, attempts: OWN_MOST_ATTEMPTS };
 }
 
 /** The words: the first that applies. */

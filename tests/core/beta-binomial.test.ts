@@ -1,5 +1,5 @@
 import fc from "fast-check";
-import { betaBinomialAtMost } from "../../src/core/beta-binomial";
+import { betaBinomialAtMost, isRarerThan } from "../../src/core/beta-binomial";
 import fromR from "../checks/beta-binomial-from-r.json";
 import { runs } from "./runs";
 
@@ -50,5 +50,30 @@ test("both ways meet where one takes over from the other, and more caught is nev
       expect(betaBinomialAtMost(most + 1, 10_001, a, b)).toBeGreaterThanOrEqual(at - 2e-8);
     }),
     runs(500),
+  );
+});
+
+test("the bound that spares the sum says what the sum says, also where it takes over", () => {
+  const shape = fc.oneof(
+    fc.double({ min: 1, max: 4, noNaN: true }),
+    fc.double({ min: 1, max: 130, noNaN: true }),
+    fc.double({ min: 0, max: 6, noNaN: true }).map((power) => 10 ** power),
+  );
+  const attempts = fc.oneof(fc.integer({ min: 1, max: 40 }), fc.integer({ min: 1, max: 20_000 }));
+  fc.assert(
+    fc.property(
+      shape,
+      shape,
+      attempts,
+      fc.double({ min: -3, max: 0.5, noNaN: true }),
+      fc.constantFrom(1 / 150, 2 / 150, 0.05),
+      (a, b, size, deviations, share) => {
+        const mean = (size * a) / (a + b);
+        const deviation = Math.sqrt((mean * b * (a + b + size)) / ((a + b) * (a + b + 1)));
+        const most = Math.min(size, Math.max(0, Math.ceil(mean + deviations * deviation)));
+        expect(isRarerThan(share, most, size, a, b)).toBe(betaBinomialAtMost(most, size, a, b) < share);
+      },
+    ),
+    runs(10_000),
   );
 });
