@@ -131,7 +131,7 @@ export function ownBoardPlan(log: OwnLog, choices: OwnBoardChoices): WorkbookPla
           put(3, 1, text(leftOutNote(log)), { look: "note" }),
           ...settings(log, choices),
           ...figures(log, rows, references),
-          put(CHECK.row, CHECK.column, formula(logCheck(rows)), { look: "label" }),
+          put(CHECK.row, CHECK.column, formula(logCheck(rows, farRow !== null)), { look: "label" }),
           put(HEADING_ROW, 1, spill(board(rows)), { look: "heading" }),
           ...history(choices, rows),
           ...lists(log, choices, listed),
@@ -268,10 +268,15 @@ function board(rows: ReadableRows): Formula {
   return call("IFNA", answer, "Log a first set: the board fills itself.");
 }
 
-/** The rows that are read and those that are left out, as the board's functions read them. */
-function logCheck(rows: ReadableRows): Formula {
+/**
+ * The rows that are read and those that are left out, as the board's functions read them.
+ *
+ * @param isKept whether the conditions stand on the sheet: else the formula would outgrow its cell, and a table has no
+ * rows of months or sums between its own that would have to be told apart
+ */
+function logCheck(rows: ReadableRows, isKept: boolean): Formula {
   const begun = operation(rows.reads, "+", rows.leftOut);
-  const only = (value: Formula): Formula => call("IF", begun, value, "");
+  const only = (value: Formula): Formula => (isKept ? call("IF", begun, value, "") : value);
   const check = twirl(
     "LOGCHECK",
     only(rows.date),

@@ -240,9 +240,12 @@ describe("rows that are added later", () => {
     expect(after.rows).toEqual(before.rows);
   });
 
-  test("a mark that is none and not listed is an error that names it, until it is mended or listed", async () => {
+  test("a mark that is none and not listed is told below the board, and every other row counts", async () => {
     const board = await boardOf(english, [[serial("2025-09-08"), "M.K.", "Blind catch", "Joined", "sick", null, null]]);
-    expect(board.value("A8")).toMatch(/^#VALUE! marks, row 6, column 1: found the text "sick"/);
+    const before = await boardOf(english);
+    expect(board.rows).toEqual([...before.rows, ["Not counted", "row 6", "", ""]]);
+    expect(board.value(`M${String(9 + before.rows.length)}`)).toMatch(/^marks: found the text "sick"\. Accepted: c, d or b/);
+    expect(board.value("H5")).toMatch(/ rows do not count$/);
   });
 
   test("a stage that is practised apart is not counted", async () => {
@@ -310,7 +313,7 @@ describe("a log that is a table", () => {
     const formulas = plan.sheets[0]?.cells.flatMap(({ content }) =>
       content.kind === "formula" ? [printFormula(content.formula, "sheet")] : [],
     );
-    expect(formulas?.filter((formula) => formula.includes("TWIRL.")).length).toBe(3);
+    expect(formulas?.filter((formula) => formula.includes("TWIRL.")).length).toBe(4);
     expect(formulas?.filter((formula) => formula.includes("'!"))).toEqual([]);
     const answers = await boards({ ...plan, sheets: [tableSheet, ...plan.sheets] }, "Board (Our log)");
     for (const board of answers) {

@@ -1,4 +1,6 @@
 /** The season's formulas worked out by the open grid's engine, in both kinds of host. */
+import { assess } from "../../src/core/readiness";
+import { logOf } from "../core/logs";
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { cellName } from "../../src/workbook/address";
@@ -91,10 +93,13 @@ function caughtIn(marks: string): number {
   return [...marks].filter((mark) => mark === "c").length;
 }
 
-/** Share caught of the latest three sets; nothing for a trick that was never practised joined. */
+/**
+ * The weighted share caught since the last slide, as the readiness rule has it (held to R in its own tests); nothing for a
+ * trick that was never practised joined.
+ */
 function recentRate(athlete: string, trick: string): number | undefined {
-  const marks = countedMarks(athlete, trick).slice(-3 * sampleSettings.setSize);
-  return marks === "" ? undefined : caughtIn(marks) / marks.length;
+  const marks = countedMarks(athlete, trick);
+  return marks === "" ? undefined : assess(logOf([marks]), sampleSettings.standard, sampleSettings.setSize).recentRate;
 }
 
 const tosses = routine.map(({ trick }) => trick).filter((trick) => sampleRecords.trickDetails.has(trick));
