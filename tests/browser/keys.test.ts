@@ -155,6 +155,18 @@ describe("what is typed into a new season", () => {
     next += 1;
   });
 
+  test("comes back when the mouse has gone to another cell", async () => {
+    await opened.goTo(PRACTICE, `D${String(FIRST_ROW)}`);
+    await typeKeys(opened.page, [..."Jo"], FAST);
+    const grid = await opened.page.locator('#grid canvas[id^="univer-sheet-main-canvas"]').boundingBox();
+    if (!grid) throw new Error("There is no grid.");
+    await opened.page.mouse.click(grid.x + 300, grid.y + 400);
+    await refusal().getByText("Choose one of: Body only").waitFor();
+    await opened.page.locator("#selected", { hasText: new RegExp(`^${PRACTICE} D${String(FIRST_ROW)}\\b`) }).waitFor();
+    await typeKeys(opened.page, [..."ined", "Enter"], FAST);
+    await opened.shows(PRACTICE, `D${String(FIRST_ROW)}`, "Joined");
+  });
+
   test("leaves nothing to complain about", () => {
     expect(opened.problems).toEqual([]);
   });
