@@ -260,7 +260,8 @@ class Log {
 /** `2031-01-10` as the page shows it: `10 Jan 2031`. */
 function shownDay(typed: string): string {
   const day = new Date(`${typed}T00:00:00Z`);
-  const month = day.toLocaleString("en-GB", { month: "short", timeZone: "UTC" });
+  // British short months are not all of three letters: Sept.
+  const month = day.toLocaleString("en-US", { month: "short", timeZone: "UTC" });
   return `${String(day.getUTCDate())} ${month} ${String(day.getUTCFullYear())}`;
 }
 
