@@ -4,6 +4,7 @@
  */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
+import type { BrowserContext, Page } from "playwright-core";
 import { inProject } from "../../src/tools/paths";
 import { texts } from "../../src/taskpane/texts";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
@@ -153,11 +154,74 @@ test("the sample season is one press away", async () => {
   expect(opened.problems).toEqual([]);
 });
 
-test("a browser that keeps nothing is told of, once", async () => {
+/** A browser of its own: nothing is kept there yet. */
+async function newContext(): Promise<BrowserContext> {
   const context = await opened.page.context().browser()?.newContext();
   if (!context) throw new Error("There is no browser.");
+  context.setDefaultTimeout(60_000);
+  return context;
+}
+
+async function newPage(context: BrowserContext): Promise<Page> {
   const page = await context.newPage();
-  page.setDefaultTimeout(60_000);
+  await page.goto(opened.url);
+  await page.locator('body[data-state="ready"]').waitFor();
+  return page;
+}
+
+test("a workbook that was saved is open again in the tab that is opened once its own is closed", async () => {
+  const context = await newContext();
+  const first = await newPage(context);
+  const [practice, mark] = ["Practice 2027", "mine"];
+  await first.evaluate(([sheet, words]) => window.tryOutPage?.write(sheet, "G5", words), [practice, mark] as const);
+  await first.locator('body[data-file="changed"]').waitFor();
+  const download = first.waitForEvent("download");
+  await first.keyboard.press("Control+s");
+  await download;
+  await first.locator('body[data-file="saved"]').waitFor();
+  await first.waitForFunction(keepsSaved);
+  await first.close();
+  const second = await newPage(context);
+  await second.locator('body[data-file="saved"] #file-name', { hasText: "season.xlsx" }).waitFor();
+  await second.waitForFunction(([sheet, words]) => window.tryOutPage?.read(sheet, "G5") === words, [
+    practice,
+    mark,
+  ] as const);
+  await context.close();
+});
+
+/** In the page: whether a workbook is kept that has no changes beyond its file. */
+function keepsSaved(): Promise<boolean> {
+  return new Promise((resolve) => {
+    const request = indexedDB.open("twirl-ledger-unsaved", 1);
+    request.onsuccess = () => {
+      const reading = request.result.transaction("headings").objectStore("headings").getAll();
+      reading.onsuccess = () => {
+        request.result.close();
+        resolve((reading.result as { readonly isChanged: boolean }[]).some(({ isChanged }) => !isChanged));
+      };
+    };
+  });
+}
+
+test("where the browser's storage is full the coach is told, and goes on working", async () => {
+  const context = await newContext();
+  const page = await newPage(context);
+  const browser = await context.newCDPSession(page);
+  await browser.send("Storage.overrideQuotaForOrigin", { origin: new URL(opened.url).origin, quotaSize: 1 });
+  await page.evaluate(() => window.tryOutPage?.write("Practice 2027", "G5", "kept"));
+  await page.locator("#file-message", { hasText: "This browser keeps no copy of the workbook: it is full" }).waitFor();
+  const download = page.waitForEvent("download");
+  await page.keyboard.press("Control+s");
+  await download;
+  await page.locator('body[data-file="saved"]').waitFor();
+  expect(await page.evaluate(() => window.tryOutPage?.read("Practice 2027", "G5"))).toBe("kept");
+  await context.close();
+});
+
+test("a browser that keeps nothing is told of, once", async () => {
+  const context = await newContext();
+  const page = await context.newPage();
   // As a private window of some browsers has it.
   await page.addInitScript(() => {
     IDBFactory.prototype.open = () => {
