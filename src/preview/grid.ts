@@ -109,9 +109,9 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
 
   await rendered(api);
   forgetWhatWasChecked(injector);
-  readTypedDays(injector, { tell: options.tell });
+  const { refusal } = readTypedDays(injector, { tell: options.tell });
   keepTyping(injector);
-  keepRefused(injector, (cell) => goTo(api, cell), options.refused);
+  keepRefused(injector, { goTo: (cell) => goTo(api, cell), notice: options.refused, refusal });
   showSheet(api, options.snapshot);
   growTables(api, injector);
   keepSpareRows(api);

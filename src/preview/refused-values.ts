@@ -32,11 +32,16 @@ interface Refused {
   readonly byMouse: boolean;
 }
 
-/**
- * @param goTo shows and selects a cell
- * @param notice where the reason is told; hidden while there is none
- */
-export function keepRefused(injector: Injector, goTo: (cell: GridCell) => void, notice: HTMLElement): void {
+export interface RefusedValuesOptions {
+  /** Shows and selects a cell. */
+  readonly goTo: (cell: GridCell) => void;
+  /** Where the reason is told; hidden while there is none. */
+  readonly notice: HTMLElement;
+  /** Why what stands in a cell now is refused though no rule of the sheet says so; undefined where it is not. */
+  readonly refusal: (cell: GridCell) => string | undefined;
+}
+
+export function keepRefused(injector: Injector, { goTo, notice, refusal }: RefusedValuesOptions): void {
   const bridge = injector.get(IEditorBridgeService);
   const rules = injector.get(SheetDataValidationModel);
   const validator = injector.get(SheetsDataValidationValidatorService);
@@ -65,13 +70,19 @@ export function keepRefused(injector: Injector, goTo: (cell: GridCell) => void, 
   const interceptors = injector.get(SheetInterceptorService);
   interceptors.onValidateCell = async (workbook, worksheet, row, column) => {
     const [unitId, subUnitId] = [workbook.getUnitId(), worksheet.getSheetId()];
+    const cell: GridCell = { sheetId: subUnitId, row, column };
+    const further = refusal(cell);
+    if (further !== undefined) {
+      keep({ cell, typed, reason: further, byMouse });
+      return false;
+    }
     const rule = rules.getRuleByLocation(unitId, subUnitId, row, column);
     if (rule?.errorStyle !== DataValidationErrorStyle.STOP) return true;
     const status = await judgedAtOnce(validator.validatorCell(unitId, subUnitId, row, column));
     if (status !== DataValidationStatus.INVALID) return true;
     const kind = injector.get(DataValidatorRegistryService).getValidatorItem(rule.type);
     const reason = kind?.getRuleFinalError(rule, { unitId, subUnitId, row, col: column }) ?? "";
-    keep({ cell: { sheetId: subUnitId, row, column }, typed, reason, byMouse });
+    keep({ cell, typed, reason, byMouse });
     return false;
   };
 

@@ -16,7 +16,6 @@ import {
   type ISheetDataValidationRule,
   isTextFormat,
   IUniverInstanceService,
-  LocaleService,
   type Nullable,
   numfmt,
   type ObjectMatrix,
@@ -31,13 +30,10 @@ import {
   SetRangeValuesMutation,
   SetRangeValuesUndoMutationFactory,
   SheetInterceptorService,
-  VALIDATE_CELL,
 } from "@univerjs/sheets";
 import { SheetDataValidationModel } from "@univerjs/sheets-data-validation";
 import { TableManager } from "@univerjs/sheets-table";
 import { ISheetClipboardService } from "@univerjs/sheets-ui";
-import { IDialogService } from "@univerjs/ui";
-import { createElement } from "react";
 
 import {
   dayOrder,
@@ -50,6 +46,7 @@ import {
 } from "../taskpane/typed-day";
 import { cellName } from "../workbook/address";
 import { tableNames } from "../workbook/season";
+import type { GridCell } from "./messages";
 
 export interface TypedDaysOptions {
   /** Told which pasted cells are no days: they are not refused, since that would lose the rest of the block. */
@@ -58,15 +55,21 @@ export interface TypedDaysOptions {
   readonly now?: () => Date;
 }
 
+export interface TypedDays {
+  /** Why the text that was just typed into a cell is refused where no rule of the sheet says so; undefined where it is not. */
+  refusal(cell: GridCell): string | undefined;
+}
+
 /** Has days read from now on, once the grid is drawn: the grid's own readers are there by then. */
 export function readTypedDays(
   injector: Injector,
   { tell, order = dayOrder, now = () => new Date() }: TypedDaysOptions,
-): void {
+): TypedDays {
   const reader = new DayReader(injector, order, now);
-  readWhatIsTyped(injector, reader);
+  const typed = readWhatIsTyped(injector, reader);
   checkDays(injector, reader);
   readWhatIsPasted(injector, reader, tell);
+  return typed;
 }
 
 /** What a text is in its cell. Undefined: none of this file's business, and the grid reads it. */
@@ -161,16 +164,10 @@ function withTime(text: string, pattern: string): { readonly day: string; readon
 /** Before the grid's own reading of numbers. */
 const FIRST = 100;
 
-function readWhatIsTyped(injector: Injector, reader: DayReader): void {
-  const interceptors = injector.get(SheetInterceptorService);
-  /** What was refused just now, in a cell that nothing else checks. */
-  let refused: {
-    readonly sheetId: string;
-    readonly row: number;
-    readonly column: number;
-    readonly words: string;
-  } | null = null;
-  interceptors.writeCellInterceptor.intercept(AFTER_CELL_EDIT, {
+function readWhatIsTyped(injector: Injector, reader: DayReader): TypedDays {
+  /** What was typed last and is refused, in a cell that no rule checks. */
+  let refused: { readonly cell: GridCell; readonly words: string } | null = null;
+  injector.get(SheetInterceptorService).writeCellInterceptor.intercept(AFTER_CELL_EDIT, {
     priority: FIRST,
     handler: (cell, { worksheet, row, col }, next) => {
       refused = null;
@@ -178,42 +175,18 @@ function readWhatIsTyped(injector: Injector, reader: DayReader): void {
       const reading = text === undefined ? undefined : reader.read(worksheet, row, col, text);
       if (reading === undefined || text === undefined) return next(cell);
       if (reading.kind === "day") return next({ ...cell, ...dayCell(worksheet, row, col, reading) });
-      if (!reading.checked) refused = { sheetId: worksheet.getSheetId(), row, column: col, words: reading.words };
+      if (!reading.checked) {
+        refused = { cell: { sheetId: worksheet.getSheetId(), row, column: col }, words: reading.words };
+      }
       return next({ ...cell, v: text, t: CellValueType.FORCE_STRING, p: null });
     },
   });
-  interceptors.writeCellInterceptor.intercept(VALIDATE_CELL, {
-    priority: FIRST,
-    handler: (valid, { subUnitId, row, col }, next) => {
-      const here = refused?.sheetId === subUnitId && refused.row === row && refused.column === col ? refused : null;
-      refused = null;
-      if (here === null) return next(valid);
-      showRefusal(injector, here.words);
-      return next(Promise.resolve(false));
+  return {
+    refusal: ({ sheetId, row, column }) => {
+      const { cell, words } = refused ?? {};
+      return cell?.sheetId === sheetId && cell.row === row && cell.column === column ? words : undefined;
     },
-  });
-}
-
-/** As the grid does for a cell that is checked. */
-function showRefusal(injector: Injector, words: string): void {
-  const dialogs = injector.get(IDialogService);
-  const locale = injector.get(LocaleService);
-  const id = "reject-input-dialog";
-  const close = (): void => dialogs.close(id);
-  dialogs.open({
-    id,
-    width: 368,
-    title: { title: locale.t("sheets-data-validation-ui.alert.title") },
-    children: { title: words },
-    footer: {
-      title: createElement(
-        "button",
-        { type: "button", onClick: close },
-        locale.t("sheets-data-validation-ui.alert.ok"),
-      ),
-    },
-    onClose: close,
-  });
+  };
 }
 
 /** Undefined for a formula, for nothing, and for a text that is typed as one by an apostrophe. */
@@ -249,13 +222,12 @@ function checkDays(injector: Injector, reader: DayReader): void {
     Promise.resolve(typeof value === "number" || (t === CellValueType.NUMBER && Number.isFinite(Number(value))));
   const original = validator.getRuleFinalError.bind(validator);
   validator.getRuleFinalError = (rule: ISheetDataValidationRule, place) => {
-    const words = original(rule, place);
-    const held = sheetOf(injector, place.unitId, place.subUnitId)?.getCellRaw(place.row, place.col);
     const worksheet = sheetOf(injector, place.unitId, place.subUnitId);
-    if (!worksheet || typeof held?.v !== "string" || held.t === CellValueType.NUMBER) return words;
-    const own = reader.wordsFor(worksheet, held.v);
-    if (own === undefined) return words;
-    return rule.showErrorMessage === true && Boolean(rule.error) ? `${words} ${own}` : own;
+    const held = worksheet?.getCellRaw(place.row, place.col);
+    const isText = typeof held?.v === "string" && held.t !== CellValueType.NUMBER;
+    // Better than what the sheet says, which has neither what was typed nor the order of this page's language.
+    const own = worksheet && isText ? reader.wordsFor(worksheet, String(held.v)) : undefined;
+    return own ?? original(rule, place);
   };
 }
 

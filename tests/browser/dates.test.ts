@@ -76,6 +76,7 @@ describe.each([
       await typeDay(opened, row, typed);
       const words = opened.page.getByText(`“${typed}” is not a day. Today, for example, can be typed as ${today()}`);
       await words.waitFor();
+      expect(await opened.page.locator("#refused strong").textContent()).toMatch(/^“/);
       if (typed === "10") await opened.page.screenshot({ path: join(screenshots, `no-day-${locale}.png`) });
       await opened.page.keyboard.press("Escape");
       await words.waitFor({ state: "hidden" });
@@ -83,6 +84,23 @@ describe.each([
       // Whatever still stands in the cell's editor is taken back.
       await opened.page.keyboard.press("Escape");
     }
+  });
+
+  test("refuses a number alone where no rule of the sheet asks for a day, but the cell shows one", async () => {
+    const cell = `L${String(FIRST_ROW)}`;
+    const type = async (typed: string): Promise<void> => {
+      await opened.goTo(PRACTICE, cell);
+      await opened.page.keyboard.type(typed);
+      await opened.page.keyboard.press("Enter");
+    };
+    await type(today());
+    await opened.shows(PRACTICE, cell, today());
+    await type("10");
+    const words = opened.page.getByText(`“10” is not a day. Today, for example, can be typed as ${today()}`);
+    await words.waitFor();
+    await opened.page.keyboard.press("Escape");
+    await words.waitFor({ state: "hidden" });
+    await opened.shows(PRACTICE, cell, today());
   });
 
   test("reads a pasted column the same, and says which cells are no days", async () => {
