@@ -3,7 +3,11 @@
  * stand where the work can hurt. The order of acting on a trick that fails (repeat it for five catches, run it between
  * its neighbours, change the way in or out, put in a safer trick) is common practice, no source.
  */
+import type { ChangeDay } from "./change-day";
+import { dayInWords } from "./day-text";
+import type { FirstTries } from "./first-tries";
 import type { Placement } from "./placement";
+import { LATEST_CAUGHT, LATEST_TRIES, RUNNING_CATCHES, type ProgressionRow } from "./progression";
 import { EVEN_CHANCE, READY_CHANCE, RISK_BAILS, RISK_CHANCE, type Assessment, type Judgement } from "./readiness";
 import type { Swap } from "./routine";
 import type { PlannedTrick, TrainingLoad } from "./week";
@@ -209,4 +213,48 @@ export function loadPrompt({ hours, restDays, change }: TrainingLoad, age: numbe
   ];
   if (prompts.length === 0) return "Nothing stands out; pain and tiredness count before any number.";
   return `${prompts.join(" ")} Ask how the athlete feels; a doctor's advice comes first.`;
+}
+
+/** Since when a trick goes worse or better, in one sentence. */
+export function changeInWords({ change, chance, days, caught, attempts, told }: ChangeDay): string {
+  if (!told) {
+    const meaning = chance < 0.5 ? "its ups and downs are what luck brings" : "not clear yet, log some more days";
+    return `No change seen in ${days} practice days: ${inPercent(caught / attempts)} caught of ${attempts}; ${meaning} (chance of a change ${chanceInPercent(chance)}).`;
+  }
+  const { since, earliest, latest, before, after } = told;
+  const when =
+    earliest === latest
+      ? `Since ${dayInWords(since)}`
+      : `Since ${dayInWords(since)} (between ${dayInWords(earliest)} and ${dayInWords(latest)})`;
+  const what = change === "slid" ? "a slide and not just a bad day" : "a rise and not just a good day";
+  return `${when} ${inPercent(after.rate)} caught of ${after.attempts}, before that ${inPercent(before.rate)} of ${before.attempts}: ${what}, with a chance of ${chanceInPercent(chance)}.`;
+}
+
+/** Never certain: nothing in a record is. */
+function chanceInPercent(chance: number): string {
+  if (chance >= 0.995) return "over 99 %";
+  return chance < 0.005 ? "under 1 %" : inPercent(chance);
+}
+
+/** What is left to do at a stage; empty where it is done. */
+export function whatIsLeft(row: ProgressionRow, standard: number, setSize: number): string {
+  if (row.holds || row.goal === "none") return "";
+  switch (row.goal) {
+    case "five running":
+      if (row.attempts === 0) return `Not begun: ${RUNNING_CATCHES} catches running.`;
+      return `${RUNNING_CATCHES - row.run} more ${RUNNING_CATCHES - row.run === 1 ? "catch" : "catches"} running.`;
+    case "four of five":
+      if (row.attempts === 0) return `Not begun: ${LATEST_CAUGHT} of the latest ${LATEST_TRIES} caught.`;
+      return `${row.done === undefined ? "" : "Fell back: "}${row.latestCaught} of the latest ${row.latestTries} caught, ${LATEST_CAUGHT} of ${LATEST_TRIES} are asked for.`;
+    case "ready":
+      if (row.attempts === 0) return `Not begun: sets of ${setSize} at ${inPercent(standard)} until it is Ready.`;
+      return `${row.done === undefined ? "Now" : "Fell back: now"} ${row.status}; sets of ${setSize} at ${inPercent(standard)} until it is Ready${row.done === undefined ? "" : " again"}.`;
+  }
+}
+
+/** Days that are not in the first two rows of the first tries, and why; empty where there are none. */
+export function leftOutOfFirstTries({ daysBegunWithTally }: FirstTries): string {
+  if (daysBegunWithTally === 0) return "";
+  const days = daysBegunWithTally === 1 ? "1 day begins" : `${daysBegunWithTally} days begin`;
+  return `${days} with a tally, which does not say how the first try went: left out of the first two rows.`;
 }

@@ -4,6 +4,8 @@
  */
 import betainc from "@stdlib/math-base-special-betainc";
 import betaincinv from "@stdlib/math-base-special-betaincinv";
+import erfc from "@stdlib/math-base-special-erfc";
+import gammaln from "@stdlib/math-base-special-gammaln";
 import normalQuantile from "@stdlib/stats-base-dists-normal-quantile";
 
 /** P(X ≤ x) for X from Beta(a, b); x from 0 to 1; a, b > 0. */
@@ -37,6 +39,16 @@ export function binomialAtMost(most: number, attempts: number, rate: number): nu
 export function twoSidedDeviate(confidence: number): number {
   // From the lower tail: 0.5 + confidence / 2 would lose the digits of a confidence very near 1.
   return -normalQuantile((1 - confidence) / 2, 0, 1);
+}
+
+/** P(|Z| ≥ deviate) for a standard normal Z: 0.05 for 1.959964. @param deviate at least 0 */
+export function normalOutside(deviate: number): number {
+  return erfc(deviate / Math.SQRT2);
+}
+
+/** ln Γ(x), x > 0. */
+export function logGamma(x: number): number {
+  return gammaln(x);
 }
 
 /** The library may overshoot the ends of 0..1 by a last digit. */

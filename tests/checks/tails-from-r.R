@@ -27,4 +27,8 @@ for (n in sizes) for (share in c(0, 0.1, 0.5, 0.8, 0.95, 1)) {
 for (confidence in c(0.1, 0.5, 0.8, 0.9, 0.95, 0.99, 0.999, 0.999999)) {
   add("twoSidedDeviate", confidence, qnorm((1 - confidence) / 2, lower.tail = FALSE))
 }
+for (deviate in c(0, 0.1, 0.5, 1, 1.5, 1.96, 2.5, 3, 5, 8, 20, 35)) {
+  add("normalOutside", deviate, 2 * pnorm(deviate, lower.tail = FALSE))
+}
+for (x in c(0.5, 1.5, 2.5, 3, 7.5, 10.5, 100.5, 1001, 100000.5, 1000001, 10000000.5)) add("logGamma", x, lgamma(x))
 cat("[\n", paste(unlist(rows), collapse = ",\n"), "\n]\n", sep = "")

@@ -1,0 +1,113 @@
+/** A contest is a first toss: how does the trick go on the first try of the day, and on the first day back? */
+import { CAUGHT } from "./attempt-log";
+import { catchInterval, NO_ATTEMPTS, type Interval } from "./catch-rate";
+import { compareRates, type Tally } from "./compare";
+import type { RateDifference } from "./mantel-haenszel";
+import { Missing } from "./problem";
+import type { RowOfMarks } from "./row-of-marks";
+import { verdictOf } from "./ways";
+
+export const FIRST_TRY_ROWS = ["First of the day", "Later that day", "First day back", "Other days"] as const;
+export type FirstTryRowName = (typeof FIRST_TRY_ROWS)[number];
+
+export interface FirstTryRow extends Tally {
+  readonly name: FirstTryRowName;
+  /** Wilson's 95 % interval; undefined without attempts. */
+  readonly interval: Interval | undefined;
+  /** From the row below, on the first row and the third, where both have attempts: Newcombe's 95 % interval. */
+  readonly difference: RateDifference | undefined;
+  /** As the difference. */
+  readonly verdict: "better" | "worse" | "not clear yet" | undefined;
+}
+
+export interface FirstTries {
+  /** In the order of `FIRST_TRY_ROWS`. */
+  readonly rows: readonly FirstTryRow[];
+  /** Days that begin with a tally: nothing says how the first attempt went, so they are not in the first two rows. */
+  readonly daysBegunWithTally: number;
+}
+
+interface Day {
+  readonly date: number;
+  /** Whether the first attempt was caught; undefined where a tally hides it. */
+  readonly firstCaught: boolean | undefined;
+  caught: number;
+  attempts: number;
+}
+
+interface Sum {
+  caught: number;
+  attempts: number;
+}
+
+const CONFIDENCE = 0.95;
+
+export class FirstTriesLog {
+  private readonly byDate = new Map<number, Day>();
+  private latest: Day | undefined;
+
+  /**
+   * Adds the row that was read last. Rows of one day come in their order in the log; the days in any order.
+   *
+   * @param date whole sheet serial
+   */
+  add(date: number, row: RowOfMarks): void {
+    const { caught, attempts } = row;
+    if (attempts === 0) return;
+    let day = this.latest?.date === date ? this.latest : this.byDate.get(date);
+    if (!day) {
+      const firstCaught = row.log.tallyAt(row.from) ? undefined : row.log.outcomeAt(row.from) === CAUGHT;
+      this.byDate.set(date, (day = { date, firstCaught, caught: 0, attempts: 0 }));
+    }
+    this.latest = day;
+    day.caught += caught;
+    day.attempts += attempts;
+  }
+
+  /**
+   * @param breakDays days off in a row after which a practice day is the first day back, whole, at least 1. The first
+   * day of the log is none, since nothing says what was before it.
+   * @throws Missing without attempts
+   */
+  rows(breakDays: number): FirstTries {
+    if (this.byDate.size === 0) throw new Missing(NO_ATTEMPTS);
+    const days = [...this.byDate.values()].sort((one, other) => one.date - other.date);
+    const sums = FIRST_TRY_ROWS.map((): Sum => ({ caught: 0, attempts: 0 }));
+    const [first, later, back, other] = sums as [Sum, Sum, Sum, Sum];
+    let daysBegunWithTally = 0;
+    let before = Infinity;
+    for (const { date, firstCaught, caught, attempts } of days) {
+      if (firstCaught === undefined) {
+        daysBegunWithTally += 1;
+      } else {
+        addTo(first, firstCaught ? 1 : 0, 1);
+        addTo(later, caught - (firstCaught ? 1 : 0), attempts - 1);
+      }
+      addTo(date - before - 1 >= breakDays ? back : other, caught, attempts);
+      before = date;
+    }
+    return {
+      rows: [
+        rowOf("First of the day", first, later),
+        rowOf("Later that day", later),
+        rowOf("First day back", back, other),
+        rowOf("Other days", other),
+      ],
+      daysBegunWithTally,
+    };
+  }
+}
+
+function rowOf(name: FirstTryRowName, tally: Sum, below?: Sum): FirstTryRow {
+  const interval = tally.attempts > 0 ? catchInterval(tally.caught, tally.attempts, CONFIDENCE, "wilson") : undefined;
+  if (!below || tally.attempts === 0 || below.attempts === 0) {
+    return { name, ...tally, interval, difference: undefined, verdict: undefined };
+  }
+  const { difference, low, high } = compareRates(below, tally, CONFIDENCE);
+  return { name, ...tally, interval, difference: { difference, low, high }, verdict: verdictOf({ low, high }) };
+}
+
+function addTo(sum: Sum, caught: number, attempts: number): void {
+  sum.caught += caught;
+  sum.attempts += attempts;
+}
