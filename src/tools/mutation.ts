@@ -19,13 +19,24 @@ const TOPICS: Readonly<Record<string, { readonly files: readonly string[]; reado
   "ready-date": { files: ["ready-date"], tests: ["ready-date"] },
   records: { files: ["history", "stages", "proof-attempts"], tests: ["records"] },
   board: { files: ["board", "text"], tests: ["board"] },
+  "change-day": { files: ["change-day", "day-tallies"], tests: ["change-day"] },
+  ways: {
+    files: ["ways", "chance-best", "conditions", "mantel-haenszel"],
+    tests: ["ways", "chance-best", "conditions", "mantel-haenszel"],
+  },
+  "first-tries": { files: ["first-tries", "row-of-marks"], tests: ["first-tries"] },
+  "tell-apart": { files: ["tell-apart"], tests: ["tell-apart"] },
+  progression: { files: ["progression"], tests: ["progression"] },
   toss: { files: ["toss", "counts"], tests: ["toss"] },
   tempo: { files: ["tempo"], tests: ["tempo"] },
   "set-in-hand": { files: ["set-in-hand"], tests: ["set-in-hand"] },
   placement: { files: ["placement", "film", "line-spread"], tests: ["placement"] },
   routine: { files: ["routine", "timeline"], tests: ["routine"] },
   week: { files: ["week"], tests: ["week"] },
-  advice: { files: ["advice"], tests: ["readiness", "toss", "placement", "routine", "week"] },
+  advice: {
+    files: ["advice", "day-text"],
+    tests: ["readiness", "toss", "placement", "routine", "week", "change-day", "first-tries", "progression"],
+  },
 };
 
 const LOWEST_SCORE = 85;
