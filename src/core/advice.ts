@@ -221,7 +221,8 @@ const UNLIKELY_CHANGE = 0.25;
 /** Since when a trick goes worse or better, in one sentence. */
 export function changeInWords({ change, chance, days, caught, attempts, told }: ChangeDay): string {
   if (!told) {
-    const meaning = chance < UNLIKELY_CHANGE ? "its ups and downs are what luck brings" : "not clear yet, log some more days";
+    const meaning =
+      chance < UNLIKELY_CHANGE ? "its ups and downs are what luck brings" : "not clear yet, log some more days";
     return `No change seen in ${days} practice days: ${inPercent(caught / attempts)} caught of ${attempts}; ${meaning} (chance of a change ${chanceInPercent(chance)}).`;
   }
   const { since, earliest, latest, before, after } = told;

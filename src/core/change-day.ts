@@ -4,7 +4,7 @@
  * change-point in a sequence of random variables, Biometrika 62:407–416, binomial case, Jeffreys' prior for each rate).
  */
 import type { DayTally } from "./day-tallies";
-import { Missing } from "./problem";
+import { Missing, Problem } from "./problem";
 import { logGamma } from "./tails";
 
 /** What one look at some days finds. */
@@ -56,6 +56,8 @@ const SEEN_CHANCE = 0.9;
 const EARLIEST_POINT = 0.05;
 const LATEST_POINT = 0.95;
 const FEWEST_DAYS = 3;
+/** 55 years of practice every day. The looks go over all days again and again, so a column of nonsense must not hang. */
+const MOST_DAYS = 20_000;
 /** Chances that differ by less than this are equal: their last digits come from rounding. */
 const ROUNDING = 1e-9;
 
@@ -64,11 +66,14 @@ const ROUNDING = 1e-9;
  * again in the same way, until none is seen, so that what is told is the latest change.
  *
  * @param days in order of time, one entry a day, attempts at least 1
- * @throws Missing with fewer than 3 practice days
+ * @throws Missing with fewer than 3 practice days, Problem with more than 20,000
  */
 export function changeDay(days: readonly DayTally[]): ChangeDay {
   if (days.length < FEWEST_DAYS) {
     throw new Missing("Fewer than 3 practice days: a change can be told from the third on");
+  }
+  if (days.length > MOST_DAYS) {
+    throw new Problem({ argument: "dates", found: "more than 20,000 practice days", accepted: "one trick's own days" });
   }
   const sums = new RunningSums(days);
   const all = sums.stretch(0, days.length);

@@ -44,8 +44,9 @@ export class ConditionLog {
   private readonly cells = new Map<string, readonly Condition[]>();
   /** All attempts of each athlete's each trick. */
   private readonly all: Sum[] = [];
+  /** By athlete and trick as compared, and as typed: names recur in thousands of rows. */
   private readonly places = new Map<string, Map<string, number>>();
-  private readonly spellings = new Map<string, string>();
+  private readonly typed = new Map<string, Map<string, number>>();
 
   /**
    * Adds a row's attempts. A row without attempts is skipped.
@@ -116,23 +117,21 @@ export class ConditionLog {
   }
 
   private placeOf(athlete: string, trick: string): number {
-    const athleteKey = this.spelled(athlete);
-    let tricks = this.places.get(athleteKey);
-    if (!tricks) this.places.set(athleteKey, (tricks = new Map()));
-    const trickKey = this.spelled(trick);
-    let place = tricks.get(trickKey);
-    if (place === undefined) {
-      place = this.all.push({ caught: 0, attempts: 0 }) - 1;
-      tricks.set(trickKey, place);
-    }
+    let place = this.typed.get(athlete)?.get(trick);
+    if (place !== undefined) return place;
+    const tricks = innerMap(this.places, comparable(athlete));
+    const key = comparable(trick);
+    place = tricks.get(key) ?? this.all.push({ caught: 0, attempts: 0 }) - 1;
+    tricks.set(key, place);
+    innerMap(this.typed, athlete).set(trick, place);
     return place;
   }
+}
 
-  private spelled(text: string): string {
-    let key = this.spellings.get(text);
-    if (key === undefined) this.spellings.set(text, (key = comparable(text)));
-    return key;
-  }
+function innerMap(maps: Map<string, Map<string, number>>, key: string): Map<string, number> {
+  let map = maps.get(key);
+  if (!map) maps.set(key, (map = new Map()));
+  return map;
 }
 
 function addTo(sum: Sum, caught: number, attempts: number): void {

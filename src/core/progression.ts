@@ -4,6 +4,7 @@
  */
 import { AttemptLog, CAUGHT } from "./attempt-log";
 import { NO_ATTEMPTS } from "./catch-rate";
+import { DayRows } from "./day-rows";
 import { Missing } from "./problem";
 import { readiness, type Status } from "./readiness";
 import type { RowOfMarks } from "./row-of-marks";
@@ -48,43 +49,9 @@ export interface ProgressionRow {
   readonly holds: boolean;
 }
 
-/** The rows of a log, kept as numbers: there may be a million. */
-class Rows {
-  count = 0;
-  private numbers = new Float64Array(4 * 64);
-
-  add(date: number, stage: number, from: number, to: number): void {
-    if (4 * this.count === this.numbers.length) {
-      const larger = new Float64Array(this.numbers.length * 4);
-      larger.set(this.numbers);
-      this.numbers = larger;
-    }
-    const at = 4 * this.count++;
-    this.numbers[at] = date;
-    this.numbers[at + 1] = stage;
-    this.numbers[at + 2] = from;
-    this.numbers[at + 3] = to;
-  }
-
-  date(row: number): number {
-    return this.numbers[4 * row] as number;
-  }
-
-  stage(row: number): number {
-    return this.numbers[4 * row + 1] as number;
-  }
-
-  from(row: number): number {
-    return this.numbers[4 * row + 2] as number;
-  }
-
-  to(row: number): number {
-    return this.numbers[4 * row + 3] as number;
-  }
-}
-
 export class ProgressionLog {
-  private readonly rowsRead = new Rows();
+  /** Of each row its stage's place, and its first entry and the one after its last. */
+  private readonly rowsRead = new DayRows();
   private log: AttemptLog | undefined;
 
   /**
@@ -110,10 +77,9 @@ export class ProgressionLog {
   rows(standard: number, setSize: number, since = -Infinity): ProgressionRow[] {
     const records = STAGES.map((stage) => new StageRecord(stage));
     const { rowsRead, log } = this;
-    for (const row of inOrderOfDays(rowsRead, since)) {
-      const record = records[rowsRead.stage(row)] as StageRecord;
-      record.add(log as AttemptLog, rowsRead.from(row), rowsRead.to(row), rowsRead.date(row));
-    }
+    rowsRead.forEach((date, place, from, to) => {
+      (records[place] as StageRecord).add(log as AttemptLog, from, to, date);
+    }, since);
     if (records.every((record) => record.log.attempts === 0)) {
       throw new Missing(rowsRead.count > 0 ? "No attempts since that day: log the first set" : NO_ATTEMPTS);
     }
@@ -122,33 +88,6 @@ export class ProgressionLog {
 }
 
 const STAGE_PLACES = Object.fromEntries(STAGES.map((stage, place) => [stage, place])) as Record<Stage, number>;
-
-/** The rows in order of their days, those of one day in the log's order. Only the days are sorted, and they are few. */
-function inOrderOfDays(rows: Rows, since: number): Float64Array {
-  /** For each day its rows so far, as a chain: the first, the last, and for each row the one after it. */
-  const chains = new Map<number, { readonly date: number; readonly first: number; last: number; rows: number }>();
-  const after = new Float64Array(rows.count);
-  let kept = 0;
-  for (let row = 0; row < rows.count; row++) {
-    const date = rows.date(row);
-    if (date < since) continue;
-    kept += 1;
-    const chain = chains.get(date);
-    if (chain) {
-      after[chain.last] = row;
-      chain.last = row;
-      chain.rows += 1;
-    } else {
-      chains.set(date, { date, first: row, last: row, rows: 1 });
-    }
-  }
-  const order = new Float64Array(kept);
-  let place = 0;
-  for (const { first, rows: length } of [...chains.values()].sort((one, other) => one.date - other.date)) {
-    for (let row = first, left = length; left > 0; left--, row = after[row] as number) order[place++] = row;
-  }
-  return order;
-}
 
 /** One stage's attempts in order of time, and what they show on the way. */
 class StageRecord {

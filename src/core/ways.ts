@@ -2,6 +2,7 @@
 import { catchInterval, type Interval } from "./catch-rate";
 import { chancesToBeBest } from "./chance-best";
 import { compareRates, type Tally } from "./compare";
+import { DayRows } from "./day-rows";
 import { StratifiedComparison, type RateDifference } from "./mantel-haenszel";
 import { Missing, Problem } from "./problem";
 import { comparable, compareNames } from "./text";
@@ -26,19 +27,22 @@ const CONFIDENCE = 0.95;
 /** More different ones are remarks or names, and nobody could compare them. */
 export const MOST_DIFFERENT = 200;
 
-/** All attempts of a way, and by day where there are days. */
+/** All attempts of a way. */
 interface Way {
   readonly way: string;
+  /** In the order in which they were met, from 0. */
+  readonly place: number;
   caught: number;
   attempts: number;
-  readonly byDay: Map<number, { caught: number; attempts: number }>;
 }
 
 export class WayLog {
   private readonly ways = new Map<string, Way>();
   /** Spelling as typed to the way: a text recurs in thousands of rows. */
   private readonly spellings = new Map<string, Way>();
-  private readonly notNoted = newWay(NOT_NOTED);
+  private readonly notNoted: Way = { way: NOT_NOTED, place: -1, caught: 0, attempts: 0 };
+  /** Of each row its way's place, and its caught and attempts. */
+  private readonly byDay = new DayRows();
 
   /** @param argument whose cells the ways are, for the message about too many */
   constructor(private readonly argument = "ways") {}
@@ -55,14 +59,7 @@ export class WayLog {
     const way = text === undefined ? this.notNoted : (this.spellings.get(text) ?? this.wayOf(text));
     way.caught += caught;
     way.attempts += attempts;
-    if (date === undefined || way === this.notNoted) return;
-    const day = way.byDay.get(date);
-    if (day) {
-      day.caught += caught;
-      day.attempts += attempts;
-    } else {
-      way.byDay.set(date, { caught, attempts });
-    }
+    if (date !== undefined && way !== this.notNoted) this.byDay.add(date, way.place, caught, attempts);
   }
 
   /**
@@ -78,12 +75,13 @@ export class WayLog {
     const [usual] = ways;
     if (!usual) throw new Missing("No way is noted yet: note beside the marks how the trick was done");
     const chances = chancesToBeBest(ways);
+    const sameDays = dated ? this.onSameDays(usual) : [];
     const rows = ways.map((way, index): WayRow => {
       const chanceBest = chances[index];
       if (way === usual) return { ...shown(way), chanceBest, difference: undefined, verdict: "usual" };
-      const sameDays = dated ? onSameDays(way, usual) : undefined;
-      const difference = sameDays ?? newcombe(way, usual);
-      const verdict = dated && !sameDays ? "never on the same day" : verdictOf(difference);
+      const onSameDays = sameDays[way.place]?.difference(CONFIDENCE);
+      const difference = onSameDays ?? newcombe(way, usual);
+      const verdict = dated && !onSameDays ? "never on the same day" : verdictOf(difference);
       return { ...shown(way), chanceBest, difference, verdict };
     });
     if (this.notNoted.attempts > 0) {
@@ -92,12 +90,43 @@ export class WayLog {
     return rows;
   }
 
+  /**
+   * Each way against the usual one over the days on which both were tried, so that a good day is not taken for a good way.
+   *
+   * @returns by the ways' places
+   */
+  private onSameDays(usual: Way): StratifiedComparison[] {
+    const comparisons = Array.from(this.ways, () => new StratifiedComparison());
+    const caughtToday = new Float64Array(this.ways.size);
+    const attemptsToday = new Float64Array(this.ways.size);
+    let today: number | undefined;
+    const places: number[] = [];
+    const endDay = (): void => {
+      const usually = { caught: caughtToday[usual.place] as number, attempts: attemptsToday[usual.place] as number };
+      for (const place of places) {
+        const way = { caught: caughtToday[place] as number, attempts: attemptsToday[place] as number };
+        if (place !== usual.place) (comparisons[place] as StratifiedComparison).add(way, usually);
+        caughtToday[place] = attemptsToday[place] = 0;
+      }
+      places.length = 0;
+    };
+    this.byDay.forEach((date, place, caught, attempts) => {
+      if (date !== today) endDay();
+      today = date;
+      if (attemptsToday[place] === 0) places.push(place);
+      caughtToday[place] = (caughtToday[place] as number) + caught;
+      attemptsToday[place] = (attemptsToday[place] as number) + attempts;
+    });
+    endDay();
+    return comparisons;
+  }
+
   private wayOf(text: string): Way {
     const key = comparable(text);
     let way = key === "" || key === NOT_NOTED ? this.notNoted : this.ways.get(key);
     if (!way) {
       if (this.ways.size === MOST_DIFFERENT) throw tooManyDifferent(this.argument, "ways");
-      this.ways.set(key, (way = newWay(text.trim())));
+      this.ways.set(key, (way = { way: text.trim(), place: this.ways.size, caught: 0, attempts: 0 }));
     }
     this.spellings.set(text, way);
     return way;
@@ -113,22 +142,8 @@ export function tooManyDifferent(argument: string, what: string): Problem {
   });
 }
 
-function newWay(way: string): Way {
-  return { way, caught: 0, attempts: 0, byDay: new Map() };
-}
-
 function shown({ way, caught, attempts }: Way): Pick<WayRow, "way" | "caught" | "attempts" | "interval"> {
   return { way, caught, attempts, interval: catchInterval(caught, attempts, CONFIDENCE, "wilson") };
-}
-
-/** The difference over the days on which both were tried, so that a good day is not taken for a good way. */
-function onSameDays(way: Way, usual: Way): RateDifference | undefined {
-  const days = new StratifiedComparison();
-  for (const [date, tally] of way.byDay) {
-    const usualTally = usual.byDay.get(date);
-    if (usualTally) days.add(tally, usualTally);
-  }
-  return days.difference(CONFIDENCE);
 }
 
 function newcombe(way: Way, usual: Way): RateDifference {

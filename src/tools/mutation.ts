@@ -26,7 +26,7 @@ const TOPICS: Readonly<Record<string, { readonly files: readonly string[]; reado
   },
   "first-tries": { files: ["first-tries", "row-of-marks"], tests: ["first-tries"] },
   "tell-apart": { files: ["tell-apart"], tests: ["tell-apart"] },
-  progression: { files: ["progression"], tests: ["progression"] },
+  progression: { files: ["progression", "day-rows"], tests: ["progression", "ways"] },
   toss: { files: ["toss", "counts"], tests: ["toss"] },
   tempo: { files: ["tempo"], tests: ["tempo"] },
   "set-in-hand": { files: ["set-in-hand"], tests: ["set-in-hand"] },

@@ -8,10 +8,12 @@ import { largeLogBenchmark } from "./large-log";
 import { pageBenchmark } from "./page";
 import { readinessBenchmark } from "./readiness";
 import { tapsBenchmark } from "./taps";
+import { trickBenchmark } from "./trick";
 
 const benchmarks: Readonly<Record<string, (print: (line: string) => void) => void | Promise<void>>> = {
   readiness: readinessBenchmark,
   board: boardBenchmark,
+  trick: trickBenchmark,
   extremes: extremesBenchmark,
   hostile: hostileFilesBenchmark,
   page: pageBenchmark,

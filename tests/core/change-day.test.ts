@@ -3,7 +3,7 @@ import { changeInWords } from "../../src/core/advice";
 import { changeDay, lookForChange } from "../../src/core/change-day";
 import { dayInWords } from "../../src/core/day-text";
 import { DayTallies, type DayTally } from "../../src/core/day-tallies";
-import { Missing } from "../../src/core/problem";
+import { Missing, Problem } from "../../src/core/problem";
 import fromR from "../checks/trick-from-r.json";
 import { runs } from "./runs";
 
@@ -96,11 +96,16 @@ describe("coal-mining explosions 1851 to 1962 (Jarrett 1979, data of R's package
     near(Math.log(look.chance / (1 - look.chance)), coal.logOdds, 0.01);
   });
 
-  test("looked at again from there on nothing else is seen in the days that follow", () => {
-    const change = changeDay(days);
-    expect(change.change).not.toBe("none seen");
-    const since = change.told?.since ?? NaN;
-    expect(lookForChange(days.slice(since - 1)).chance).toBeLessThan(0.9);
+  test("by years: looked at again from there on nothing else is seen in what follows", () => {
+    const years = Array.from({ length: 111 }, (_, year) => {
+      const caught = coal.events.filter((event) => Math.floor((event - 1) / 365.2425) === year).length;
+      return { date: 1851 + year, caught, attempts: 365 };
+    });
+    const change = changeDay(years);
+    expect(change.change).toBe("slid");
+    expect(change.told?.since).toBeGreaterThanOrEqual(1889);
+    expect(change.told?.since).toBeLessThanOrEqual(1891);
+    expect(lookForChange(years.slice((change.told?.since ?? NaN) - 1851)).chance).toBeLessThan(0.9);
   });
 });
 
@@ -131,6 +136,15 @@ describe("nothing to answer", () => {
     const days = daysOf([9, 9], [10, 10]).slice(0, count);
     expect(() => changeDay(days)).toThrow(Missing);
     expect(() => changeDay(days)).toThrow("Fewer than 3 practice days: a change can be told from the third on");
+  });
+
+  test("more practice days than anyone has", () => {
+    const days = daysOf(new Array<number>(20_001).fill(1), new Array<number>(20_001).fill(1));
+    expect(changeDay(days.slice(1)).change).toBe("none seen");
+    expect(() => changeDay(days)).toThrow(Problem);
+    expect(() => changeDay(days)).toThrow(
+      "dates: found more than 20,000 practice days. Accepted: one trick's own days.",
+    );
   });
 
   test("one day alone holds no change", () => {
