@@ -105,7 +105,7 @@ export class WayLog {
       const usually = { caught: caughtToday[usual.place] as number, attempts: attemptsToday[usual.place] as number };
       for (const place of places) {
         const way = { caught: caughtToday[place] as number, attempts: attemptsToday[place] as number };
-        if (place !== usual.place) (comparisons[place] as StratifiedComparison).add(way, usually);
+        (comparisons[place] as StratifiedComparison).add(way, usually);
         caughtToday[place] = attemptsToday[place] = 0;
       }
       places.length = 0;
