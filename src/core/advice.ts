@@ -251,8 +251,12 @@ export function whatIsLeft(row: ProgressionRow, standard: number, setSize: numbe
       if (row.attempts === 0) return `Not begun: ${LATEST_CAUGHT} of the latest ${LATEST_TRIES} caught.`;
       return `${row.done === undefined ? "" : "Fell back: "}${row.latestCaught} of the latest ${row.latestTries} caught, ${LATEST_CAUGHT} of ${LATEST_TRIES} are asked for.`;
     case "ready":
-      if (row.attempts === 0) return `Not begun: sets of ${setSize} at ${inPercent(standard)} until it is Ready.`;
-      return `${row.done === undefined ? "Now" : "Fell back: now"} ${row.status}; sets of ${setSize} at ${inPercent(standard)} until it is Ready${row.done === undefined ? "" : " again"}.`;
+      if (!row.judgement) return `Not begun: sets of ${setSize} at ${inPercent(standard)} until it is Ready.`;
+      return [
+        row.done === undefined ? "Now" : "Fell back: now",
+        `${row.judgement.status} (${reasonInWords(row.judgement)}): sets of ${setSize} at ${inPercent(standard)}`,
+        row.done === undefined ? "until it is Ready." : "until it is Ready again.",
+      ].join(" ");
   }
 }
 

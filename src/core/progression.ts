@@ -6,7 +6,7 @@ import { AttemptLog, CAUGHT } from "./attempt-log";
 import { NO_ATTEMPTS } from "./catch-rate";
 import { DayRows } from "./day-rows";
 import { Missing } from "./problem";
-import { readiness, type Status } from "./readiness";
+import { judgedAfter, type Judgement, type Status } from "./readiness";
 import type { RowOfMarks } from "./row-of-marks";
 import { STAGES, type Stage } from "./stages";
 
@@ -43,8 +43,8 @@ export interface ProgressionRow {
   /** Of the latest five tries, a tally among them taken whole. */
   readonly latestCaught: number;
   readonly latestTries: number;
-  /** The word for the stage's whole record; undefined where its goal is not to be Ready. */
-  readonly status: Status | undefined;
+  /** The word for the stage's whole record, and why; undefined where its goal is not to be Ready. */
+  readonly judgement: Judgement | undefined;
   /** Whether the goal is reached now: a run-through or a joined trick may have fallen back since its day. */
   readonly holds: boolean;
 }
@@ -125,8 +125,9 @@ class StageRecord {
     const { stage, log, run, bestRun } = this;
     const goal = STAGE_GOALS[stage];
     const latest = log.latest(LATEST_TRIES);
-    const status = goal === "ready" ? readiness(log, standard, setSize) : undefined;
-    const done = goal === "ready" ? this.firstReadyDay(standard, setSize) : this.done;
+    const judged = goal === "ready" ? this.judgedByDay(standard, setSize) : [];
+    const done = goal === "ready" ? this.days[judged.findIndex(({ status }) => isReady(status))]?.date : this.done;
+    const judgement = judged.at(-1);
     return {
       stage,
       goal,
@@ -137,8 +138,13 @@ class StageRecord {
       run,
       latestCaught: latest.caught,
       latestTries: latest.attempts,
-      status,
-      holds: status !== undefined ? isReady(status) : goal === "four of five" ? isFourOfFive(log) : done !== undefined,
+      judgement,
+      holds:
+        goal === "ready"
+          ? judgement !== undefined && isReady(judgement.status)
+          : goal === "four of five"
+            ? isFourOfFive(log)
+            : done !== undefined,
     };
   }
 
@@ -154,26 +160,16 @@ class StageRecord {
     }
   }
 
-  /**
-   * The first day that ended with the word Ready or Solid. Only a day that ends with a set at the standard can be it, so
-   * that most days of a trick that is not ready cost nothing.
-   */
-  private firstReadyDay(standard: number, setSize: number): number | undefined {
-    const soFar = new AttemptLog();
-    let copied = 0;
-    for (const { date, entries } of this.days) {
-      copy(this.log, copied, entries, soFar);
-      copied = entries;
-      const { caught, attempts } = soFar.latest(setSize);
-      if (attempts < setSize || caught < standard * attempts - ROUNDING) continue;
-      if (isReady(readiness(soFar, standard, setSize))) return date;
-    }
-    return undefined;
+  /** How the stage's record was judged at the end of each practice day, as the coach saw it then. */
+  private judgedByDay(standard: number, setSize: number): Judgement[] {
+    return judgedAfter(
+      this.log,
+      standard,
+      setSize,
+      this.days.map(({ entries }) => entries),
+    );
   }
 }
-
-/** Rates typed as 1 − 0.2 must not fail by their last digit. */
-const ROUNDING = 1e-9;
 
 /**
  * The longest run of catches that a tally holds for certain, whatever its order: its misses part its catches into one
@@ -191,12 +187,4 @@ function isReady(status: Status): boolean {
 function isFourOfFive(log: AttemptLog): boolean {
   const { caught, attempts } = log.latest(LATEST_TRIES);
   return attempts >= LATEST_TRIES && caught * LATEST_TRIES >= LATEST_CAUGHT * attempts;
-}
-
-function copy(from: AttemptLog, start: number, end: number, to: AttemptLog): void {
-  for (let entry = start; entry < end; entry++) {
-    const tally = from.tallyAt(entry);
-    if (tally) to.addTally(tally.caught, tally.attempts, tally.row, tally.column);
-    else to.add(from.outcomeAt(entry));
-  }
 }

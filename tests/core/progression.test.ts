@@ -130,7 +130,7 @@ describe("Joined: Ready by the rule", () => {
   const days: Row[] = Array.from({ length: 12 }, (_, day) => [
     46300 + day,
     "Joined",
-    day < 5 ? "ccdcd cdccd" : "ccccc ccccd",
+    day < 5 ? "ccdcd cdccd" : "ccccc ccccc",
   ]);
 
   test("the first day that ends with Ready or Solid", () => {
@@ -144,18 +144,28 @@ describe("Joined: Ready by the rule", () => {
     expect(leftAt(days, "Joined")).toBe("");
     const before = days.slice(0, firstReady);
     expect(stageOf(progression(before), "Joined")).toMatchObject({ done: undefined, holds: false });
-    expect(leftAt(before, "Joined")).toMatch(/^Now (Building|Confirm); sets of 10 at 80 % until it is Ready\.$/);
+    expect(leftAt(before, "Joined")).toMatch(
+      /^Now Confirm \(\d+ of 10; chance \d+ %, 82 % is asked for\): sets of 10 at 80 % until it is Ready\.$/,
+    );
   });
 
   test("too few", () => {
-    expect(leftAt([[46300, "Joined", "ccc"]], "Joined")).toBe("Now Too few; sets of 10 at 80 % until it is Ready.");
+    expect(leftAt([[46300, "Joined", "ccc"]], "Joined")).toBe(
+      "Now Too few (7 more to a whole set): sets of 10 at 80 % until it is Ready.",
+    );
   });
 
   test("fallen back since: the day stays, and it is said", () => {
     const slid: Row[] = [...days, [46400, "Joined", "ddddd ddddd"]];
     const joined = stageOf(progression(slid), "Joined");
-    expect(joined).toMatchObject({ done: stageOf(progression(days), "Joined")?.done, status: "At risk", holds: false });
-    expect(leftAt(slid, "Joined")).toBe("Fell back: now At risk; sets of 10 at 80 % until it is Ready again.");
+    expect(joined).toMatchObject({
+      done: stageOf(progression(days), "Joined")?.done,
+      judgement: { status: "At risk" },
+      holds: false,
+    });
+    expect(leftAt(slid, "Joined")).toMatch(
+      /^Fell back: now At risk \(0 of 10; \d+ % is usual\): sets of 10 at 80 % until it is Ready again\.$/,
+    );
   });
 
   test("the way back: only what was since counts", () => {
