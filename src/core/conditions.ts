@@ -94,7 +94,7 @@ export class ConditionLog {
       ...total,
       difference,
       p: difference && comparison.p(),
-      verdict: difference ? verdictOf(difference) : "never without it",
+      verdict: difference ? verdictOf(difference, comparison.fewest) : "never without it",
     };
   }
 

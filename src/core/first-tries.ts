@@ -104,7 +104,8 @@ function rowOf(name: FirstTryRowName, tally: Sum, below?: Sum): FirstTryRow {
     return { name, ...tally, interval, difference: undefined, verdict: undefined };
   }
   const { difference, low, high } = compareRates(below, tally, CONFIDENCE);
-  return { name, ...tally, interval, difference: { difference, low, high }, verdict: verdictOf({ low, high }) };
+  const verdict = verdictOf({ low, high }, Math.min(tally.attempts, below.attempts));
+  return { name, ...tally, interval, difference: { difference, low, high }, verdict };
 }
 
 function addTo(sum: Sum, caught: number, attempts: number): void {

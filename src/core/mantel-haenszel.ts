@@ -30,6 +30,11 @@ export class StratifiedComparison {
   private excess = 0;
   private variance = 0;
 
+  /** Attempts on the side that has fewer, over the strata that count. */
+  get fewest(): number {
+    return Math.min(this.withIt.attempts, this.without.attempts);
+  }
+
   /** @param withIt and `without`: caught whole, 0 to attempts */
   add(withIt: Tally, without: Tally): void {
     const { caught: c1, attempts: n1 } = withIt;

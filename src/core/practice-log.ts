@@ -45,14 +45,19 @@ export interface LogColumns {
   readonly athletes?: LogRows | undefined;
   readonly tricks?: LogRows | undefined;
   readonly stages?: LogRows | undefined;
+  /** What was noted beside the attempts, one column; its cells may be empty. */
+  readonly noted?: { readonly column: NotedColumn; readonly rows: LogRows } | undefined;
   /** Marks in one column or several; or how many were caught, and how many were tried. */
   readonly attempts:
     | { readonly marks: LogRows; readonly key?: MarkKey | undefined }
     | { readonly caught: LogRows; readonly tried: LogRows };
 }
 
+/** How a trick was done: which entrance, or under which conditions. */
+export type NotedColumn = "ways" | "conditions";
+
 /** Which column of the log a cell stands in. */
-export type LogColumn = "dates" | "athletes" | "tricks" | "stages" | "marks" | "caught" | "attempts";
+export type LogColumn = "dates" | "athletes" | "tricks" | "stages" | NotedColumn | "marks" | "caught" | "attempts";
 
 /** What is wrong with one row: each of its cells that cannot be read, or those that are still empty. */
 export interface LeftOutRow {
@@ -82,8 +87,8 @@ export interface ReadingRules {
   readonly plain: (raw: unknown) => LogCell;
   /** How many of the rows left out are told; the others are only counted. */
   readonly most: number;
-  /** What the columns are called in messages. */
-  readonly names?: Readonly<Record<LogColumn, string>>;
+  /** What the columns are called in messages, where not as here. */
+  readonly names?: Readonly<Partial<Record<LogColumn, string>>>;
   /**
    * Where a row's attempts go, or undefined for a row that is not asked for: its marks are not looked at then. Columns
    * that the log does not have come as 0 and "".
@@ -91,6 +96,9 @@ export interface ReadingRules {
    * @param day whole sheet serial
    */
   readonly recordOf: (day: number, athlete: string, trick: string, stage: Stage | undefined) => DayLog | undefined;
+  /** Told of each row that counts, once its attempts are the latest of its record: what was noted is "" where nothing was. */
+  readonly rowRead?:
+    ((day: number, athlete: string, trick: string, stage: Stage | undefined, noted: string) => void) | undefined;
 }
 
 const OWN_NAMES: Readonly<Record<LogColumn, string>> = {
@@ -98,6 +106,8 @@ const OWN_NAMES: Readonly<Record<LogColumn, string>> = {
   athletes: "athletes",
   tricks: "tricks",
   stages: "stages",
+  ways: "ways",
+  conditions: "conditions",
   marks: "marks",
   caught: "caught",
   attempts: "attempts",
@@ -110,8 +120,9 @@ type Read<Value> = Value | typeof EMPTY | typeof BAD;
 
 /** Reads every row once, in the log's own order. */
 export function readPracticeLog(columns: LogColumns, rules: ReadingRules): LogReading {
-  const { plain, recordOf, most } = rules;
-  const { dates, athletes, tricks, stages, attempts } = columns;
+  const { plain, recordOf, rowRead, most } = rules;
+  const { dates, athletes, tricks, stages, noted, attempts } = columns;
+  const hasOnlyAttempts = !dates && !athletes && !tricks && !stages;
   const stageReader = new StageReader();
   const told: LeftOutRow[] = [];
   let filled = 0;
@@ -125,17 +136,20 @@ export function readPracticeLog(columns: LogColumns, rules: ReadingRules): LogRe
     const athlete = athletes ? readWords(athletes[row]?.[0], plain) : "";
     const trick = tricks ? readWords(tricks[row]?.[0], plain) : "";
     const stage = stages ? stageReader.read(stages[row]?.[0], plain) : undefined;
+    const note = noted ? readNote(noted.rows[row]?.[0], plain) : "";
     if (
       typeof day !== "number" ||
       typeof athlete !== "string" ||
       typeof trick !== "string" ||
-      typeof stage === "symbol"
+      typeof stage === "symbol" ||
+      typeof note === "symbol"
     ) {
       const isEmpty =
         (day === EMPTY || !dates) &&
         (athlete === EMPTY || !athletes) &&
         (trick === EMPTY || !tricks) &&
         (stage === EMPTY || !stages) &&
+        note === "" &&
         hasNoAttempts(attempts, row, plain);
       if (isEmpty) continue;
       filled += 1;
@@ -152,9 +166,12 @@ export function readPracticeLog(columns: LogColumns, rules: ReadingRules): LogRe
     const added = addAttempts(attempts, row, plain, log);
     // A row of 0 attempts counts as empty: some hosts hand an empty cell over as 0.
     if (added === EMPTY && "tried" in attempts && isOpen(attempts.tried[row]?.[0])) continue;
+    if (added === EMPTY && hasOnlyAttempts && note === "") continue;
     filled += 1;
-    if (added === true) record.noteDay(day, before);
-    else {
+    if (added === true) {
+      record.noteDay(day, before);
+      rowRead?.(day, athlete, trick, stage, note);
+    } else {
       log.cutTo(before);
       leaveOut(row);
     }
@@ -180,6 +197,12 @@ function readWords(raw: unknown, plain: ReadingRules["plain"]): Read<string> {
   const cell = plain(raw);
   if (isEmptyCell(cell)) return EMPTY;
   return typeof cell === "string" ? cell : typeof cell === "number" ? String(cell) : BAD;
+}
+
+/** What was noted beside the attempts; "" where nothing was. */
+function readNote(raw: unknown, plain: ReadingRules["plain"]): string | typeof BAD {
+  const words = readWords(raw, plain);
+  return words === EMPTY ? "" : words;
 }
 
 /** A few words recur in every row. */
@@ -270,7 +293,7 @@ interface Complaint {
 }
 
 function describeRow(columns: LogColumns, rules: ReadingRules, row: number): LeftOutRow {
-  const names = rules.names ?? OWN_NAMES;
+  const names = { ...OWN_NAMES, ...rules.names };
   const complaints = complaintsOf(columns, rules, row);
   const wrong = complaints.filter(({ details }) => details !== undefined);
   const empty = complaints.filter(({ details }) => details === undefined);
@@ -294,9 +317,10 @@ function listOf(words: readonly string[]): string {
 }
 
 const A_NAME = "a name";
+const WORDS = "words";
 
 function complaintsOf(columns: LogColumns, { plain }: ReadingRules, row: number): readonly Complaint[] {
-  const { dates, athletes, tricks, stages, attempts } = columns;
+  const { dates, athletes, tricks, stages, noted, attempts } = columns;
   const one = (column: LogColumn, rows: LogRows | undefined, wrong: (cell: Cell) => Complaint["details"] | null) => {
     if (!rows) return [];
     const cell = plain(rows[row]?.[0]);
@@ -305,8 +329,11 @@ function complaintsOf(columns: LogColumns, { plain }: ReadingRules, row: number)
     const details = wrong(cell);
     return details === null ? [] : [{ column, cell: 1, details }];
   };
-  const name = (cell: Cell): Complaint["details"] | null =>
-    typeof cell === "boolean" ? { found: quote(cell), accepted: A_NAME } : null;
+  const words =
+    (accepted: string) =>
+    (cell: Cell): Complaint["details"] | null =>
+      typeof cell === "boolean" ? { found: quote(cell), accepted } : null;
+  const name = words(A_NAME);
   return [
     ...one("dates", dates, (cell) => dayComplaint(cell)),
     ...one("athletes", athletes, name),
@@ -314,6 +341,8 @@ function complaintsOf(columns: LogColumns, { plain }: ReadingRules, row: number)
     ...one("stages", stages, (cell) =>
       stageCalled(String(cell)) ? null : { found: quote(cell), accepted: STAGES.join(", ") },
     ),
+    // What was noted may be empty.
+    ...(noted ? one(noted.column, noted.rows, words(WORDS)).filter(({ details }) => details) : []),
     ...("tried" in attempts ? tallyComplaints(attempts, row, plain) : markComplaints(attempts, row, plain)),
   ];
 }

@@ -6,12 +6,13 @@ import { AttemptLog } from "./attempt-log";
 import type { Tally } from "./compare";
 
 export class RowOfMarks implements Tally {
-  /** Where the row's marks are read to. */
-  readonly log = new AttemptLog();
   /** The row's first entry in the log; its last is the log's last. */
   from = 0;
   private caughtBefore = 0;
   private attemptsBefore = 0;
+
+  /** @param log where the rows' marks are read to */
+  constructor(readonly log = new AttemptLog()) {}
 
   /** Begins the next row. */
   begin(): void {

@@ -25,6 +25,8 @@ export function stageCalled(text: string): Stage | undefined {
 }
 
 export interface StageRow {
+  /** "" where the log was not asked by athlete. */
+  readonly athlete: string;
   readonly trick: string;
   /** One entry a stage, in the order of learning; undefined where nothing is logged at it. */
   readonly tallies: readonly (Tally | undefined)[];
@@ -32,29 +34,40 @@ export interface StageRow {
   readonly breaksAt: Stage | undefined;
 }
 
-export class StageLog {
-  private readonly tricks = new Map<string, { trick: string; logs: Map<Stage, DayLog> }>();
+interface TrickStages {
+  readonly athlete: string;
+  readonly trick: string;
+  readonly logs: Map<Stage, DayLog>;
+}
 
-  recordOf(trick: string, stage: Stage): DayLog {
+export class StageLog {
+  private readonly athletes = new Map<string, { athlete: string; tricks: Map<string, TrickStages> }>();
+
+  /** @param athlete "" in all rows where the whole club is asked about */
+  recordOf(trick: string, stage: Stage, athlete = ""): DayLog {
+    const athleteKey = comparable(athlete);
+    let own = this.athletes.get(athleteKey);
+    if (!own) this.athletes.set(athleteKey, (own = { athlete: athlete.trim(), tricks: new Map() }));
     const key = comparable(trick);
-    let entry = this.tricks.get(key);
-    if (!entry) this.tricks.set(key, (entry = { trick: trick.trim(), logs: new Map() }));
+    let entry = own.tricks.get(key);
+    if (!entry) own.tricks.set(key, (entry = { athlete: own.athlete, trick: trick.trim(), logs: new Map() }));
     let log = entry.logs.get(stage);
     if (!log) entry.logs.set(stage, (log = new DayLog()));
     return log;
   }
 
-  /** Ordered by trick, A to Z. */
+  /** Ordered by athlete, then trick, A to Z. */
   rows(): StageRow[] {
-    return [...this.tricks.values()]
+    return [...this.athletes.values()]
+      .flatMap(({ tricks }) => [...tricks.values()])
       .filter(({ logs }) => [...logs.values()].some(({ asRead }) => asRead.attempts > 0))
-      .sort((one, other) => compareNames(one.trick, other.trick))
-      .map(({ trick, logs }) => {
+      .sort((one, other) => compareNames(one.athlete, other.athlete) || compareNames(one.trick, other.trick))
+      .map(({ athlete, trick, logs }) => {
         const tallies = STAGES.map((stage) => {
           const log = logs.get(stage)?.asRead;
           return log && log.attempts > 0 ? { caught: log.caught, attempts: log.attempts } : undefined;
         });
-        return { trick, tallies, breaksAt: breakingStage(tallies) };
+        return { athlete, trick, tallies, breaksAt: breakingStage(tallies) };
       });
   }
 }

@@ -79,9 +79,11 @@ export class WayLog {
     const rows = ways.map((way, index): WayRow => {
       const chanceBest = chances[index];
       if (way === usual) return { ...shown(way), chanceBest, difference: undefined, verdict: "usual" };
-      const onSameDays = sameDays[way.place]?.difference(CONFIDENCE);
+      const comparison = sameDays[way.place];
+      const onSameDays = comparison?.difference(CONFIDENCE);
       const difference = onSameDays ?? newcombe(way, usual);
-      const verdict = dated && !onSameDays ? "never on the same day" : verdictOf(difference);
+      const fewest = onSameDays && comparison ? comparison.fewest : Math.min(way.attempts, usual.attempts);
+      const verdict = dated && !onSameDays ? "never on the same day" : verdictOf(difference, fewest);
       return { ...shown(way), chanceBest, difference, verdict };
     });
     if (this.notNoted.attempts > 0) {
@@ -151,7 +153,18 @@ function newcombe(way: Way, usual: Way): RateDifference {
   return { difference, low, high };
 }
 
-/** Better or worse where the interval leaves out 0. */
-export function verdictOf({ low, high }: Interval): "better" | "worse" | "not clear yet" {
+/**
+ * Attempts that either side must have before a verdict is told: the interval of 2 of 2 against 0 of 2 leaves out 0, and
+ * no coach would change a routine for it. Common practice, no source.
+ */
+const FEWEST_ATTEMPTS = 5;
+
+/**
+ * Better or worse where the interval leaves out 0 and neither side has too few attempts.
+ *
+ * @param fewest attempts of the side that has fewer of them
+ */
+export function verdictOf({ low, high }: Interval, fewest: number): "better" | "worse" | "not clear yet" {
+  if (fewest < FEWEST_ATTEMPTS) return "not clear yet";
   return low > 0 ? "better" : high < 0 ? "worse" : "not clear yet";
 }

@@ -115,7 +115,10 @@ const RULES = {
   caught: attempts,
   attempts,
   rate: share("a rate"),
+  rateA: share("a rate"),
+  rateB: share("a rate"),
   standard: optional(share("a standard"), 0.8),
+  power: optional(share("a power"), 0.8),
   confidence: optional(share("a confidence"), 0.95),
   setSize: optional(number({ least: 1, most: 1000, whole: true, what: "a whole number of attempts" }), 10),
   last: optional(number({ least: 1, most: MOST_ATTEMPTS, whole: true, what: "a whole number of attempts" }), undefined),
@@ -126,6 +129,9 @@ const RULES = {
   // An empty cell arrives as 0 from some hosts, and no day has that number.
   asOf: ((raw, argument) =>
     isLeftOut(raw) || raw === 0 ? Infinity : dateOf(scalar(raw, argument), argument)) as Rule<number>,
+  since: ((raw, argument) =>
+    isLeftOut(raw) || raw === 0 ? -Infinity : dateOf(scalar(raw, argument), argument)) as Rule<number>,
+  breakDays: optional(number({ least: 1, most: 10_000, whole: true, what: "a whole number of days" }), 7),
   unit: optional<LengthUnit, LengthUnit>(choice(LENGTH_UNITS), "m"),
   rise: length,
   dropBelow: optional(number({ least: -MOST_LENGTH, most: MOST_LENGTH, what: "a length" }), 0),

@@ -8,91 +8,24 @@ import { NO_ATTEMPTS } from "../core/catch-rate";
 import { DayLog } from "../core/day-log";
 import { historyByDay } from "../core/history";
 import type { MarkKey } from "../core/marks";
-import { readPracticeLog, type LeftOutRow, type LogReading, type ReadingRules } from "../core/practice-log";
 import { Missing } from "../core/problem";
 import { isApart, StageLog, STAGES } from "../core/stages";
 import { comparable } from "../core/text";
 import { read } from "./arguments";
-import { AlignedColumns, isLeftOut, logCell, type ColumnKind } from "./cells";
+import { isLeftOut } from "./cells";
 import { respond, type Cells } from "./errors";
 import { figures } from "./figures";
+import {
+  blanks,
+  grouped,
+  leftOutRows,
+  MOST_CHECKED,
+  MOST_TOLD,
+  NOT_COUNTED,
+  readLog,
+  type LogRanges,
+} from "./log-ranges";
 import { placesOf, type Places } from "./places";
-
-/** Rows left out that a board tells; the others are only counted. */
-const MOST_TOLD = 20;
-/** More would not be read on one sheet. */
-const MOST_CHECKED = 1000;
-/** What stands in a board's first column before a row that is left out. */
-const NOT_COUNTED = "Not counted";
-
-/** The ranges of a log by their arguments' names; one that is left out is not given. */
-type LogRanges = Partial<Record<"dates" | "athletes" | "tricks" | "stages" | "marks" | "caught" | "attempts", unknown>>;
-
-const KINDS: Readonly<Record<keyof LogRanges, ColumnKind>> = {
-  dates: "date",
-  athletes: "name",
-  tricks: "name",
-  stages: "name",
-  marks: "marks",
-  caught: "number",
-  attempts: "number",
-};
-
-/**
- * @throws Problem where the ranges differ in their number of rows
- */
-function readLog(
-  ranges: LogRanges,
-  key: MarkKey | undefined,
-  { most, recordOf }: Pick<ReadingRules, "most" | "recordOf">,
-): LogReading {
-  const names = Object.keys(ranges) as (keyof LogRanges)[];
-  const given = names.filter((name) => name !== "stages" || !isLeftOut(ranges.stages));
-  const columns = new AlignedColumns<string>(
-    Object.fromEntries(given.map((name) => [name, { kind: KINDS[name], raw: ranges[name] }])),
-    key,
-  );
-  const rows = (name: keyof LogRanges) => (given.includes(name) ? columns.rows(name) : undefined);
-  const marks = rows("marks");
-  return readPracticeLog(
-    {
-      dates: rows("dates"),
-      athletes: rows("athletes"),
-      tricks: rows("tricks"),
-      stages: rows("stages"),
-      attempts: marks ? { marks, key } : { caught: columns.rows("caught"), tried: columns.rows("attempts") },
-    },
-    { length: columns.length, plain: logCell, most, recordOf },
-  );
-}
-
-/** Where a row that is left out stands: the sheet's cell, or the row of the range where the host does not tell. */
-function placeOf({ row, column, cell }: LeftOutRow, places: Places): string {
-  return places.cellOf(column, row, cell) ?? `row ${row}`;
-}
-
-/** A row of a spill for each row left out that is told, and one for the others. */
-function leftOutRows(
-  { leftOut, told }: LogReading,
-  places: Places,
-  cells: (place: string, words: string) => (string | number)[],
-): (string | number)[][] {
-  const others = leftOut - told.length;
-  return [
-    ...told.map((row) => cells(placeOf(row, places), row.words)),
-    ...(others > 0 ? [cells(`and ${grouped(others)} more`, "LOGCHECK tells more of them.")] : []),
-  ];
-}
-
-/** 2110 as 2,110. */
-function grouped(value: number): string {
-  return String(value).replace(/\B(?=(\d{3})+$)/g, ",");
-}
-
-/** As many empty cells. */
-function blanks(count: number): string[] {
-  return Array.from({ length: count }, () => "");
-}
 
 /**
  * One athlete's one trick day by day, ready for a chart.
@@ -310,8 +243,9 @@ export function tallyboard(
  * @param stages The stages, one column with as many rows: Body only, Toss only, Wall, Joined, In context, Run-through or Contest.
  * @param marks The marks, one or more columns with as many rows.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param [athletes] The athletes, one column with as many rows, for a row for each athlete and trick; the whole club together when left out.
  * @param invocation Told by the host: where the ranges stand.
- * @returns A heading row and a row for each trick, A to Z: the trick; for each stage in the order of learning its catch rate and its attempts, empty where nothing is logged; and the first stage that falls clearly below the practised one before it, or nothing. Rows that cannot be read stand below, as on the board, with the reason in the last column.
+ * @returns A heading row and a row for each trick, A to Z: the trick; for each stage in the order of learning its catch rate and its attempts, empty where nothing is logged; and the first stage that falls clearly below the practised one before it, or nothing. With athletes a row for each athlete and trick, the athlete in the first column: a trick that breaks for one may hold for the others, and the club together would not show it. Rows that cannot be read stand below, as on the board, with the reason in the last column.
  * @throws #VALUE! for ranges of different length or a key that cannot be read; #N/A when nothing is logged yet.
  * @example =TWIRL.STAGEBOARD(Practice_2027[Trick],Practice_2027[Stage],Practice_2027[Marks]) shows the stages
  * @source "Clearly below" as COMPARE says at 0.95. The order of learning is common practice, no source.
@@ -321,22 +255,31 @@ export function stageboard(
   stages: any[][],
   marks: any[][],
   key: any,
+  athletes: any[][],
   invocation: CustomFunctions.Invocation,
 ): any[][] {
-  const places = placesOf(invocation, ["tricks", "stages", "marks"]);
+  const places = placesOf(invocation, ["tricks", "stages", "marks", "key", "athletes"]);
   return respond((): Cells => {
     const given = read({ key });
     const log = new StageLog();
     // A stage is always asked for here, so an empty range of stages is no range left out.
-    const reading = readLog({ tricks, stages: isLeftOut(stages) ? [[""]] : stages, marks }, given.key, {
+    const ranges = { tricks, stages: isLeftOut(stages) ? [[""]] : stages, marks };
+    const byAthlete = !isLeftOut(athletes);
+    const reading = readLog(byAthlete ? { ...ranges, athletes } : ranges, given.key, {
       most: MOST_TOLD,
-      recordOf: (_day, _athlete, trick, stage) => (stage === undefined ? undefined : log.recordOf(trick, stage)),
+      recordOf: (_, athlete, trick, stage) => (stage === undefined ? undefined : log.recordOf(trick, stage, athlete)),
     });
-    const headings = ["Trick", ...STAGES.flatMap((stage) => [stage, `${stage} attempts`]), "Breaks at"];
+    const headings = [
+      ...(byAthlete ? ["Athlete"] : []),
+      "Trick",
+      ...STAGES.flatMap((stage) => [stage, `${stage} attempts`]),
+      "Breaks at",
+    ];
     const rows = [
       ...log
         .rows()
-        .map(({ trick, tallies, breaksAt }) => [
+        .map(({ athlete, trick, tallies, breaksAt }) => [
+          ...(byAthlete ? [athlete] : []),
           trick,
           ...tallies.flatMap((tally): (string | number)[] =>
             tally ? [tally.caught / tally.attempts, tally.attempts] : ["", ""],

@@ -7,8 +7,9 @@ import * as log from "./log";
 import * as practice from "./practice";
 import * as routine from "./routine";
 import * as toss from "./toss";
+import * as trick from "./trick";
 import * as week from "./week";
 
-for (const functions of [practice, log, toss, routine, week]) {
+for (const functions of [practice, log, trick, toss, routine, week]) {
   for (const [name, body] of Object.entries(functions)) CustomFunctions.associate(name.toUpperCase(), body);
 }

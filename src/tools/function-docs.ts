@@ -12,6 +12,7 @@ import { root } from "./paths";
 export const FUNCTION_FILES: readonly { readonly file: string; readonly heading: string }[] = [
   { file: "practice.ts", heading: "Record of practice" },
   { file: "log.ts", heading: "The log" },
+  { file: "trick.ts", heading: "When a trick fails" },
   { file: "toss.ts", heading: "The toss" },
   { file: "routine.ts", heading: "The routine" },
   { file: "week.ts", heading: "The week" },

@@ -60,6 +60,17 @@ test("an easy trick is not taken for a good hand", () => {
   expect(rows[0]).toMatchObject({ condition: "left hand", caught: 82, attempts: 110, verdict: "worse" });
 });
 
+test("fewer than 5 attempts on a side are never clear, counted on the tricks done both ways", () => {
+  const withIt = (tries: number): ConditionRow | undefined =>
+    rowsOf([
+      ["tired", "Lea B.", "Flat spin", 0, tries],
+      [undefined, "Lea B.", "Flat spin", 20, 20],
+      ["tired", "Lea B.", "Illusion", 0, 30],
+    ])[0];
+  expect(withIt(4)?.difference?.high).toBeLessThan(0);
+  expect([withIt(4)?.verdict, withIt(5)?.verdict]).toEqual(["not clear yet", "worse"]);
+});
+
 test("several in one cell, each once; blank is without; the others' rows are its comparison; most tried first, ties A to Z", () => {
   const rows = rowsOf([
     ["outdoors; tired ;; TIRED", "Lea B.", "Flat spin", 3, 10],

@@ -58,6 +58,12 @@ test("cold is worse: 2 of 12 firsts against 10 of 12 later", () => {
   expect(found.rows[0]?.difference?.difference).toBeCloseTo(-8 / 12, 12);
 });
 
+test("fewer than 5 attempts on a side are never clear: 4 of 4 firsts dropped against 12 of 12 caught later", () => {
+  const cold = (days: number) => firstTries(Array.from({ length: days }, (_, day) => [46300 + day, "dccc"] as const));
+  expect(cold(4).rows[0]?.difference?.high).toBeLessThan(0);
+  expect([cold(4).rows[0]?.verdict, cold(5).rows[0]?.verdict]).toEqual(["not clear yet", "worse"]);
+});
+
 test.each([
   [7, 46307, 0],
   [7, 46308, 3],

@@ -127,6 +127,24 @@ describe("stages", () => {
     expect(spin?.tallies.map((tally) => tally?.caught)).toEqual([undefined, undefined, 48, 45, 44, 20, undefined]);
   });
 
+  test("by athlete: a fall that the club together hides, athletes A to Z in whatever case they are typed", () => {
+    const byAthlete = new StageLog();
+    const note = (athlete: string, stage: Stage, marks: string) =>
+      readMark(marks, "marks", 1, 1, byAthlete.recordOf("Two spin", stage, athlete).asRead);
+    note("Zoé K.", "Joined", "45/50");
+    note("Lea B.", "Joined", "30/50");
+    note(" zoé k.", "Run-through", "30/50");
+    note("Lea B.", "Run-through", "48/50");
+    expect(byAthlete.rows().map(({ athlete, trick, breaksAt }) => [athlete, trick, breaksAt])).toEqual([
+      ["Lea B.", "Two spin", undefined],
+      ["Zoé K.", "Two spin", "Run-through"],
+    ]);
+    const together = new StageLog();
+    readMark("75/100", "marks", 1, 1, together.recordOf("Two spin", "Joined").asRead);
+    readMark("78/100", "marks", 1, 1, together.recordOf("Two spin", "Run-through").asRead);
+    expect(together.rows()[0]).toMatchObject({ athlete: "", breaksAt: undefined });
+  });
+
   test("stages are known in whatever case they are typed, and no other word is one", () => {
     expect(stageCalled("warm-up")).toBeUndefined();
     expect(STAGES.map((stage) => stageCalled(` ${stage.toUpperCase()} `))).toEqual([...STAGES]);

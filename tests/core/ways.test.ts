@@ -65,10 +65,28 @@ describe("without days", () => {
   });
 
   test("an interval that touches 0 is not clear", () => {
-    expect(verdictOf({ low: 0, high: 0.2 })).toBe("not clear yet");
-    expect(verdictOf({ low: -0.2, high: 0 })).toBe("not clear yet");
-    expect(verdictOf({ low: 1e-9, high: 0.2 })).toBe("better");
-    expect(verdictOf({ low: -0.2, high: -1e-9 })).toBe("worse");
+    expect(verdictOf({ low: 0, high: 0.2 }, 100)).toBe("not clear yet");
+    expect(verdictOf({ low: -0.2, high: 0 }, 100)).toBe("not clear yet");
+    expect(verdictOf({ low: 1e-9, high: 0.2 }, 100)).toBe("better");
+    expect(verdictOf({ low: -0.2, high: -1e-9 }, 100)).toBe("worse");
+  });
+
+  test("fewer than 5 attempts on a side are never clear: 2 of 2 against 0 of 2, whose interval leaves out 0", () => {
+    expect(verdictOf({ low: 0.1, high: 0.2 }, 4)).toBe("not clear yet");
+    expect(verdictOf({ low: 0.1, high: 0.2 }, 5)).toBe("better");
+    const against = (tries: number): WayRow | undefined =>
+      rowsOf([
+        ["a", 0, 20],
+        ["b", tries, tries],
+      ])[1];
+    expect(against(4)?.difference?.low).toBeGreaterThan(0);
+    expect([against(4)?.verdict, against(5)?.verdict]).toEqual(["not clear yet", "better"]);
+    expect(
+      rowsOf([
+        ["a", 0, 2],
+        ["b", 2, 2],
+      ])[1],
+    ).toMatchObject({ verdict: "not clear yet" });
   });
 });
 
@@ -106,6 +124,20 @@ describe("with days", () => {
     days.add(tally(8, 106), tally(5, 120));
     days.add(tally(22, 98), tally(16, 85));
     expect(tolbutamide?.difference).toEqual(days.difference(0.95));
+  });
+
+  test("the 5 attempts are those on the days that both share", () => {
+    const shared = (tries: number): WayRow | undefined =>
+      rowsOf(
+        [
+          ["a", 0, 20, 46300],
+          ["b", tries, tries, 46300],
+          ["b", 10, 10, 46301],
+        ],
+        true,
+      )[1];
+    expect(shared(4)?.difference?.low).toBeGreaterThan(0);
+    expect([shared(4)?.verdict, shared(5)?.verdict]).toEqual(["not clear yet", "better"]);
   });
 
   test("never on the same day: Newcombe's interval, and it is said, however far it is from 0", () => {

@@ -7,8 +7,11 @@ const spills = new Set(
   metadata.functions.filter(({ result }) => result.dimensionality === "matrix").map(({ id }) => id),
 );
 
-/** Rows and columns of each answer that is a block; 0 where their number depends on what was given. */
-const BLOCKS: Readonly<Record<string, readonly [rows: number, columns: number]>> = {
+/**
+ * Rows and columns of each answer that is a block; 0 where their number depends on what was given, and two numbers of
+ * columns where it is one of them.
+ */
+const BLOCKS: Readonly<Record<string, readonly [rows: number, columns: number, orColumns?: number]>> = {
   CATCHINTERVAL: [1, 2],
   READINESSCARD: [11, 2],
   SLUMP: [4, 2],
@@ -17,8 +20,13 @@ const BLOCKS: Readonly<Record<string, readonly [rows: number, columns: number]>>
   TRICKHISTORY: [0, 7],
   BOARD: [0, 13],
   TALLYBOARD: [0, 13],
-  STAGEBOARD: [0, 16],
+  STAGEBOARD: [0, 16, 17],
   LOGCHECK: [0, 0],
+  CHANGEDAY: [8, 2],
+  WAYS: [0, 11],
+  CONDITIONS: [0, 9],
+  FIRSTTRIES: [0, 10],
+  PROGRESSION: [8, 6],
   TOSSPLAN: [9, 2],
   FILMTIME: [1, 2],
   PLACEMENT: [9, 2],
@@ -54,7 +62,9 @@ export function whatIsWrong(id: string, answer: unknown): string | undefined {
   const block = BLOCKS[id];
   if (!block) return "a block whose shape nobody has written down";
   if (!Array.isArray(answer) || answer.length === 0) return "no block";
-  const [rows, columns] = block;
+  const [rows, fewer, more] = block;
+  const [heading] = answer as unknown[];
+  const columns = Array.isArray(heading) && heading.length === more ? more : fewer;
   if (answer.length > SHEET_ROWS) return `${answer.length} rows, more than a sheet has`;
   if (rows > 0 && answer.length !== rows) return `${answer.length} rows instead of ${rows}`;
   for (const row of answer as unknown[]) {

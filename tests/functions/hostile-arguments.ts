@@ -213,6 +213,10 @@ const ACCEPTED: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
   method: fc.constantFrom("wilson", "exact", "jeffreys", ""),
   which: fc.constantFrom("current", "best", "misses", null),
   asOf: fc.constantFrom(null, 46300, 46301.9),
+  since: fc.constantFrom(null, 46300, 46301.9, 46303),
+  breakDays: fc.constantFrom(null, 1, 2, 7),
+  ways: fc.constant([["Spin"], ["Walk"], ["spin "], [""]]),
+  conditions: fc.constant([["left hand"], [""], ["outdoors; Left hand"], [0]]),
   caught: fc.integer({ min: 0, max: 30 }),
   attempts: fc.integer({ min: 30, max: 2000 }),
   last: fc.constantFrom(null, 1, 5, 100),
@@ -224,7 +228,7 @@ const share = fc.oneof(
   fc.double({ min: 0, max: 1, noNaN: true }),
   fc.integer({ min: 0, max: 1000 }).map((thousandths) => thousandths / 1000),
 );
-const shareNames = ["rate", "standard", "confidence", "rateNow", "rateOther"];
+const shareNames = ["rate", "standard", "confidence", "rateNow", "rateOther", "rateA", "rateB", "power"];
 for (const name of shareNames) Object.assign(ACCEPTED, { [name]: share });
 const amount = fc.oneof(
   fc.constantFrom(0, 1, 1e-9, 9999),
@@ -269,6 +273,11 @@ const COLUMNS: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
   values: threeRows(fc.integer({ min: 0, max: 20 })),
   counts: threeRows(fc.integer({ min: 1, max: 20 })),
   stages: fc.constantFrom(null, [["Joined"], ["Wall"], ["In context"], [""]]),
+  ways: fc.constantFrom([["Spin"], ["Walk"], ["spin "], [""]], [["Spin"], [0], ["Walk"], [""]]),
+  conditions: fc.constantFrom(
+    [["left hand"], [""], ["outdoors; Left hand"], [0]],
+    [["tired"], ["tired"], [null], [""]],
+  ),
 };
 /** Columns of one length, so that functions of aligned ranges come past that check. */
 const alignedRange = fc.array(fc.tuple(cell), { minLength: 3, maxLength: 4 });
@@ -306,6 +315,8 @@ const TOPS: Readonly<Record<string, readonly unknown[]>> = {
   tricks: ["Flat", "Two spin", "flat"],
   names: ["M.K.", "A.R.", "J.T."],
   stages: ["Joined", "Wall", "In context"],
+  ways: ["Spin", "Walk", "spin "],
+  conditions: ["left hand", "", "outdoors; left hand"],
   // A record that grows, and is not all catches below.
   caught: [6, 2, 9],
   attempts: [10, 10, 10],

@@ -23,6 +23,8 @@ export const LOG_HEADINGS = {
   athletes: PRACTICE.athlete,
   tricks: PRACTICE.trick,
   stages: PRACTICE.stage,
+  ways: "Entrance",
+  conditions: "Condition",
   marks: PRACTICE.marks,
   caught: PRACTICE.marks,
   attempts: PRACTICE.marks,
