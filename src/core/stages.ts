@@ -41,6 +41,8 @@ interface TrickStages {
 }
 
 export class StageLog {
+  /** One spelling of a trick for all athletes: the first met. */
+  private readonly spellings = new Map<string, string>();
   private readonly athletes = new Map<string, { athlete: string; tricks: Map<string, TrickStages> }>();
 
   /** @param athlete "" in all rows where the whole club is asked about */
@@ -50,7 +52,11 @@ export class StageLog {
     if (!own) this.athletes.set(athleteKey, (own = { athlete: athlete.trim(), tricks: new Map() }));
     const key = comparable(trick);
     let entry = own.tricks.get(key);
-    if (!entry) own.tricks.set(key, (entry = { athlete: own.athlete, trick: trick.trim(), logs: new Map() }));
+    if (!entry) {
+      const spelling = this.spellings.get(key) ?? trick.trim();
+      this.spellings.set(key, spelling);
+      own.tricks.set(key, (entry = { athlete: own.athlete, trick: spelling, logs: new Map() }));
+    }
     let log = entry.logs.get(stage);
     if (!log) entry.logs.set(stage, (log = new DayLog()));
     return log;

@@ -278,7 +278,7 @@ describe("in words", () => {
 
   test("days as the language's own calendar has them (ECMA-262, time values are proleptic Gregorian)", () => {
     const inEnglish = new Intl.DateTimeFormat("en-GB", { dateStyle: "long", timeZone: "UTC" });
-    for (let serial = 61; serial <= 2958465; serial += serial < 150_000 ? 1 : 997) {
+    for (let serial = 61; serial <= 2958465; serial += serial < 1600 ? 1 : 997) {
       const found = dayInWords(serial);
       const expected = inEnglish.format((serial - 25569) * 86_400_000);
       if (found !== expected) expect({ serial, found }).toEqual({ serial, found: expected });

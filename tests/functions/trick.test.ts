@@ -170,8 +170,8 @@ describe("CONDITIONS", () => {
       ]),
     );
     expect(found.slice(1).map((row) => [row[0], row[1], row[2], row[8]])).toEqual([
-      ["tired", 8, 5, "not clear yet"],
-      ["outdoors", 5, 2, "not clear yet"],
+      ["tired", 8, 5, "worse"],
+      ["outdoors", 5, 2, "worse"],
       ["Not counted", "row 4", "", "Not complete yet: nothing in tricks."],
       ["Not counted", "row 5", "", expect.stringMatching(/^marks: found the text "8 of 10"/)],
     ]);
