@@ -244,7 +244,9 @@ describe("rows that are added later", () => {
     const board = await boardOf(english, [[serial("2025-09-08"), "M.K.", "Blind catch", "Joined", "sick", null, null]]);
     const before = await boardOf(english);
     expect(board.rows).toEqual([...before.rows, ["Not counted", "row 6", "", ""]]);
-    expect(board.value(`M${String(9 + before.rows.length)}`)).toMatch(/^marks: found the text "sick"\. Accepted: c, d or b/);
+    expect(board.value(`M${String(9 + before.rows.length)}`)).toMatch(
+      /^marks: found the text "sick"\. Accepted: c, d or b/,
+    );
     expect(board.value("H5")).toMatch(/ rows do not count$/);
   });
 
