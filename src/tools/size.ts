@@ -30,7 +30,7 @@ async function main(): Promise<void> {
     // Loaded where French is spoken.
     { what: "french.js", bytes: readFileSync(inProject("dist/french.js")).length, most: 40_000 },
     // Loaded when the list of functions is first opened.
-    { what: "functions-help.js", bytes: readFileSync(inProject("dist/functions-help.js")).length, most: 60_000 },
+    { what: "functions-help.js", bytes: readFileSync(inProject("dist/functions-help.js")).length, most: 90_000 },
   ];
   for (const { what, bytes, most } of budgets) {
     const held = bytes <= most;
