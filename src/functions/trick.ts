@@ -197,7 +197,7 @@ const CONDITION_HEADINGS = [
  * @param invocation Told by the host: where the ranges stand.
  * @returns A heading row and a row for each condition, most tried first: Condition, Attempts, Caught, Rate, Difference from the same athletes' same tricks without it, Diff low, Diff high (its 95 % range), p, Verdict: better, worse, "not clear yet" or "never without it". Each athlete's each trick is only compared with itself, so that a hand tried on easy tricks does not look good for it. Better and worse ask for a range that leaves out 0 and at least 5 attempts with it and 5 without it on those tricks. Below them a row "Not counted" for each row that cannot be read, the first 20, with the reason in the last column.
  * @throws #VALUE! for ranges of different length, a key that cannot be read, or more than 200 different conditions; #N/A when no condition is noted yet.
- * @example =TWIRL.CONDITIONS({"left hand";"";"left hand";""},{"Lea B.";"Lea B.";"Lea B.";"Lea B."},{"Flat spin";"Flat spin";"Illusion";"Illusion"},{"80/100";"39/40";"2/10";"40/100"}) shows 110 attempts with the left hand, 82 caught, and worse by 0.18
+ * @example =TWIRL.CONDITIONS({"left hand";"";"left hand";""},{"Lea B.";"Lea B.";"Lea B.";"Lea B."},{"Flat spin";"Flat spin";"Illusion";"Illusion"},{"80/100";"39/40";"2/10";"40/100"}) shows 110 attempts with the left hand, 82 caught, and a worse rate than without it
  * @source Mantel-Haenszel risk difference over athletes' tricks: Greenland and Robins 1985, Biometrics 41:55-68; Sato 1989, Biometrics 45:1323-1324. p: Cochran-Mantel-Haenszel test without continuity correction, Mantel and Haenszel 1959, JNCI 22:719-748. At least 5 attempts: common practice, no source.
  */
 export function conditions(
@@ -254,7 +254,7 @@ const FIRST_TRY_HEADINGS = [
  * @param invocation Told by the host: where the ranges stand.
  * @returns A heading row and four rows: First of the day, Later that day, First day back, Other days, with Attempts, Caught, Rate, Low, High (Wilson's 95 % range), and on the first and third the Difference from the row below, Diff low, Diff high (its 95 % range) and a Verdict: better, worse or "not clear yet". Better and worse ask for a range that leaves out 0 and at least 5 attempts on both sides. The first day of the log is no day back. Where days begin with a tally, which hides the first try, they are left out of the first two rows, and a last row "Not counted" says so. Rows that cannot be read are left out: LOGCHECK tells them.
  * @throws #VALUE! for ranges of different length, or a key or number of days that cannot be read; #N/A when nothing is logged yet.
- * @example =TWIRL.FIRSTTRIES({46300;46302;46304;46306;46308;46310},{"dcccc";"dccdc";"ccccc";"ddccc";"dcccc";"dcccd"}) shows 1 caught of 6 on the first try, 20 of 24 later, worse
+ * @example =TWIRL.FIRSTTRIES({46300;46302;46304;46306;46308;46310},{"dcccc";"dccdc";"ccccc";"ddccc";"dcccc";"dcccd"}) shows 1 caught of 6 on the first try, 21 of 24 later, worse
  * @source Difference: Newcombe 1998, Statistics in Medicine 17:873-890, method 10. Seven days off and at least 5 attempts: common practice, no source.
  */
 export function firsttries(

@@ -22,8 +22,8 @@ async function main(): Promise<void> {
   const budgets: readonly Budget[] = [
     { what: "functions.js", bytes: functions.length, most: 280_000 },
     { what: "functions.js, gzipped", bytes: gzipSync(functions, { level: 9 }).length, most: 80_000 },
-    { what: "functions.js, our own part", bytes: await ownPart(), most: 70_000 },
-    { what: "taskpane.js", bytes: readFileSync(inProject("dist/taskpane.js")).length, most: 150_000 },
+    { what: "functions.js, our own part", bytes: await ownPart(), most: 100_000 },
+    { what: "taskpane.js", bytes: readFileSync(inProject("dist/taskpane.js")).length, most: 170_000 },
     // Loaded when their parts are first opened.
     { what: "own-sheet.js", bytes: readFileSync(inProject("dist/own-sheet.js")).length, most: 90_000 },
     { what: "pictures.js", bytes: readFileSync(inProject("dist/pictures.js")).length, most: 50_000 },
