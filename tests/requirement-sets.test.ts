@@ -22,6 +22,8 @@ const EVERYWHERE: ReadonlySet<string> = new Set([
   "RequestContext.workbook",
   "ClientRequestContext.sync",
   "ClientObject.isNullObject",
+  // Of an event, whose own set is asked for where it is named.
+  "EventHandlers.add",
   // The ground of the common library.
   "onReady",
   "host",

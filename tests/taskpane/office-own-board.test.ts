@@ -68,7 +68,7 @@ test.each<[because: string, own: OwnLog]>([
   );
   const board = workbook.sheet("Board (Club's log)");
   const formulas = [...board.cells.values()].flatMap(({ formula }) => (formula === null ? [] : [formula]));
-  expect(formulas.filter((formula) => formula.includes("TWIRL.")).length).toBe(3);
+  expect(formulas.filter((formula) => formula.includes("TWIRL.")).length).toBe(4);
   expect(formulas.length).toBeGreaterThan(5);
   expect(JSON.stringify([...workbook.sheet(LOG).cells])).toBe(before);
   expect(workbook.sheet(LOG).settings).toEqual([]);
