@@ -1,5 +1,5 @@
 /** A day in words, the same everywhere: figures alone are read in two ways, 3/4 as March and as April. */
-const MONTHS = [
+export const MONTHS = [
   "January",
   "February",
   "March",

@@ -2,26 +2,13 @@
  * Pieces of the guide's HTML. Every number in the text goes through `number` or `share`, which keep its full value beside
  * what is shown; a test reads the page and works each of them out again.
  */
+import { MONTHS } from "../../core/day-text";
 import { escapeHtml } from "../html";
 import type { Answer, Sheet, Value } from "./sheet";
 
 /** How a number is shown. */
 export type Format = "general" | "whole" | "tenths" | "hundredths" | "percent" | "day";
 
-const MONTHS = [
-  "January",
-  "February",
-  "March",
-  "April",
-  "May",
-  "June",
-  "July",
-  "August",
-  "September",
-  "October",
-  "November",
-  "December",
-];
 /** The day before the first of the 1900 system, as if 1900 had been a leap year, which the system takes it for. */
 const DAY_ZERO = Date.UTC(1899, 11, 30);
 
