@@ -62,8 +62,8 @@ class PageFiles {
   apply(compiler) {
     const { Compilation, sources } = compiler.webpack;
     const files = {
-      "page.html": ["./src/preview/page.html"],
-      "page.css": ["./src/preview/page.css"],
+      "page.html": ["./src/page/page.html"],
+      "page.css": ["./src/page/page.css"],
       "pane.css": ["./src/taskpane/pane.css"],
       "grid.css": [
         "@univerjs/preset-sheets-core/lib/index.css",
@@ -89,13 +89,13 @@ class PageFiles {
 const preview = {
   ...shared,
   name: "preview",
-  entry: { page: "./src/preview/page.ts" },
+  entry: { page: "./src/page/page.ts" },
   target: ["web", "es2022"],
   output: { path: path.resolve(__dirname, "build/preview"), filename: "[name].js", chunkFilename: "[name].js" },
   resolve: {
     ...shared.resolve,
     // Writes <style> elements, which the page's Content-Security-Policy refuses.
-    alias: { "react-style-singleton": path.resolve(__dirname, "src/preview/adopted-styles.ts") },
+    alias: { "react-style-singleton": path.resolve(__dirname, "src/page/adopted-styles.ts") },
   },
   plugins: [new PageFiles()],
   // The grid is 20 MB of source: esbuild makes it small in seconds where the usual tool takes minutes.

@@ -15,7 +15,7 @@ export interface OfficeCall {
   readonly version: string | undefined;
   /** It runs only where `isSetSupported` has answered yes for that set and version. */
   readonly isGuarded: boolean;
-  /** `src/taskpane/office-host.ts:12`. */
+  /** `src/taskpane/host/office-host.ts:12`. */
   readonly where: string;
 }
 

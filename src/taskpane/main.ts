@@ -1,8 +1,8 @@
 /** The pane's page in the spreadsheet program: waits for the host and mounts the pane, or says why it cannot. */
-import { officeHost } from "./office-host";
-import { mountPane } from "./pane";
-import { texts } from "./texts";
-import { themeFor } from "./theme";
+import { officeHost } from "./host/office-host";
+import { mountPane } from "./frame/pane";
+import { texts } from "./words/texts";
+import { themeFor } from "./frame/theme";
 
 /** The host answers well within this time; outside it nobody answers at all. */
 const patienceMilliseconds = 4000;

@@ -5,13 +5,13 @@
  *   npm run samples -- --check   fails if a file there is not what would be written
  */
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
-import { calculate, type BuiltFunctions, type HeadlessWorkbook } from "../preview/headless";
-import type { FunctionsMetadata } from "../preview/custom-functions";
+import { calculate, type BuiltFunctions, type HeadlessWorkbook } from "../grid/headless";
+import type { FunctionsMetadata } from "../grid/engine/custom-functions";
 import { olderLog } from "../workbook/sample/older-log";
-import { sampleSeason, sampleSettings } from "../workbook/sample-season";
-import type { WorkbookPlan } from "../workbook/schema";
-import { seasonPlan } from "../workbook/season";
-import { writeWorkbookFile } from "../workbook/writers/file";
+import { sampleSeason, sampleSettings } from "../workbook/sample/sample-season";
+import type { WorkbookPlan } from "../workbook/plan/schema";
+import { seasonPlan } from "../workbook/season/season";
+import { writeWorkbookFile } from "../xlsx/write-plan";
 import { build } from "./build";
 import { isMain } from "./main-module";
 import { inProject } from "./paths";

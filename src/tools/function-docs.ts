@@ -5,7 +5,7 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import ts from "typescript";
-import type { FunctionHelp } from "../taskpane/function-help";
+import type { FunctionHelp } from "../taskpane/parts/functions/function-help";
 import { root } from "./paths";
 
 /** One file for each heading, in the order in which a coach meets them. */

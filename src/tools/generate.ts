@@ -4,7 +4,7 @@
  * writes nothing and fails where one of them is not current.
  */
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
-import type { FunctionHelp } from "../taskpane/function-help";
+import type { FunctionHelp } from "../taskpane/parts/functions/function-help";
 import { readFunctionDocs } from "./function-docs";
 import { houseDiagram } from "./house";
 import { isMain } from "./main-module";
@@ -17,7 +17,7 @@ const HOUSE_MARKS = ["<!-- house: made by npm run generate -->", "<!-- house end
 export function generatedFiles(): { readonly file: string; readonly content: string }[] {
   const docs = readFunctionDocs();
   return [
-    { file: "src/taskpane/functions.generated.json", content: `${JSON.stringify(docs, null, 2)}\n` },
+    { file: "src/taskpane/parts/functions/functions.generated.json", content: `${JSON.stringify(docs, null, 2)}\n` },
     { file: "README.md", content: between("README.md", README_MARKS, functionTables(docs)) },
     {
       file: "DEVELOPERS.md",

@@ -1,5 +1,5 @@
 /** help.html: every function on one page, each at its own address `help.html#NAME`. */
-import type { FunctionHelp } from "../taskpane/function-help";
+import type { FunctionHelp } from "../taskpane/parts/functions/function-help";
 import { readFunctionDocs } from "./function-docs";
 import { escapeHtml } from "./html";
 import { htmlPage } from "./html-page";

@@ -3,7 +3,7 @@
  * there is a browser. `npm start -- --no-open` only prints the address; `--port 5000` wishes for a port.
  */
 import open from "open";
-import { defaultPort, serve } from "../preview/server";
+import { defaultPort, serve } from "./serve/server";
 import { build } from "./build";
 import { inProject } from "./paths";
 

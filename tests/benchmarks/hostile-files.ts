@@ -1,6 +1,6 @@
 /** What the reader of the try-out page spends on hostile files: time, and memory at its highest. */
-import { WorkbookFile } from "../../src/preview/files/workbook-file";
-import { hostileFiles } from "../preview/files/hostile-files";
+import { WorkbookFile } from "../../src/grid/file/workbook-file";
+import { hostileFiles } from "../grid/file/hostile-files";
 import { milliseconds } from "./built-functions";
 
 export function hostileFilesBenchmark(print: (line: string) => void): void {

@@ -2,8 +2,8 @@
  * Keys typed into a log of 50,000 rows with a board over it, each of which is worked out for seconds at a time: rows below the
  * log, and marks of its first rows typed over. No key waits for the page.
  */
-import type {} from "../../src/preview/page-window";
-import { texts } from "../../src/taskpane/texts";
+import type {} from "../../src/page/page-window";
+import { texts } from "../../src/taskpane/words/texts";
 import { openTryOutPage } from "../browser/page";
 import { keysOfRow, type Pace, typeKeys } from "../browser/typing";
 import { logFile } from "./large-log";

@@ -10,7 +10,7 @@ import { type ChildProcess, spawn } from "node:child_process";
 import { availableParallelism } from "node:os";
 import type { Page } from "playwright-core";
 
-import type {} from "../../src/preview/page-window";
+import type {} from "../../src/page/page-window";
 import { build } from "../../src/tools/build";
 import { type OpenPage, openTryOutPage } from "../browser/page";
 import { ATHLETES, buildSeason, keysOfRow, type Pace, STAGES, TRICKS, typeKeys } from "../browser/typing";

@@ -4,7 +4,7 @@
  */
 import { Workbook } from "@cj-tech-master/excelts";
 
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { openTryOutPage } from "../browser/page";
 import { seededRandom } from "./random";
 import { allowNamedFunctions, printTimes } from "./times";

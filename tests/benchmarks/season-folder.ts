@@ -14,8 +14,8 @@ import {
   STAGES,
   type ContestEntry,
   type PracticeEntry,
-} from "../../src/workbook/season";
-import { writeWorkbookFile } from "../../src/workbook/writers/file";
+} from "../../src/workbook/season/season";
+import { writeWorkbookFile } from "../../src/xlsx/write-plan";
 
 const LETTERS = "ABCDEFGHIJKLMNOPRSTVW";
 const [MONDAY, WEDNESDAY, FRIDAY, SUNDAY] = [0, 2, 4, 6] as const;

@@ -7,7 +7,7 @@
  */
 import { isDeepStrictEqual } from "node:util";
 import type { CDPSession } from "playwright-core";
-import type {} from "../../src/preview/page-window";
+import type {} from "../../src/page/page-window";
 import { build } from "../../src/tools/build";
 import { type OpenPage, openTryOutPage } from "../browser/page";
 import { loadBuiltFunctions } from "./built-functions";

@@ -3,7 +3,7 @@
  * the next picture on the screen. The page has the sample season in it, as a coach's workbook has.
  */
 import type { Locator, Page } from "playwright-core";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { openTryOutPage, type OpenPage } from "../browser/page";
 import { median } from "./built-functions";
 import { allowNamedFunctions } from "./times";

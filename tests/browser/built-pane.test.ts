@@ -5,7 +5,7 @@
 import { existsSync, readFileSync } from "node:fs";
 import path from "node:path";
 import type { Browser, Page } from "playwright-core";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { launchBrowser } from "./browser";
 import { bundled } from "./bundle";
 

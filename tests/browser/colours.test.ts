@@ -5,8 +5,8 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 
-import { texts } from "../../src/taskpane/texts";
-import { STATUS_WORDS } from "../../src/workbook/looks";
+import { texts } from "../../src/taskpane/words/texts";
+import { STATUS_WORDS } from "../../src/workbook/plan/looks";
 import { statusesAsDrawn } from "./drawn-colours";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
 

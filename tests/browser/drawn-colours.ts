@@ -1,7 +1,7 @@
 /** The colours of cells as they stand on the screen: read from the picture of the page, not from what the grid holds. */
 import { PNG } from "pngjs";
 
-import { statusLooks, statusWordLooks, type StatusWord } from "../../src/workbook/looks";
+import { statusLooks, statusWordLooks, type StatusWord } from "../../src/workbook/plan/looks";
 import type { OpenPage } from "./page";
 
 interface Box {

@@ -2,7 +2,7 @@
  * In place of the host's library: the strict workbook of the tests behind Office.js, with a season in it. The built pane
  * runs over it as it would in the spreadsheet program.
  */
-import { writeWithOffice } from "../../src/workbook/writers/office";
+import { writeWithOffice } from "../../src/workbook/office/office-writer";
 import { fakeContext, FakeWorkbook, type FakeValue } from "../taskpane/fake-office";
 import { smallSeason } from "../taskpane/small-season";
 

@@ -1,9 +1,9 @@
 import { readFileSync } from "node:fs";
 import axe, { type AxeResults } from "axe-core";
 
-import { readWorkbook } from "../../src/preview/files/read-workbook";
-import { WorkbookPackage } from "../../src/preview/files/workbook-package";
-import { bookFile, type BookParts } from "../preview/files/parts";
+import { readWorkbook } from "../../src/grid/file/open";
+import { WorkbookPackage } from "../../src/xlsx/package/workbook-package";
+import { bookFile, type BookParts } from "../grid/file/parts";
 import { type OpenPage, openTryOutPage } from "./page";
 
 jest.setTimeout(300_000);

@@ -5,8 +5,8 @@
  */
 import { readFileSync } from "node:fs";
 import { strFromU8, unzipSync } from "fflate";
-import { texts } from "../../src/taskpane/texts";
-import { bookFile } from "../preview/files/parts";
+import { texts } from "../../src/taskpane/words/texts";
+import { bookFile } from "../grid/file/parts";
 import { type OpenPage, openTryOutPage } from "./page";
 
 jest.setTimeout(300_000);

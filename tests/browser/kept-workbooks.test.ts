@@ -5,10 +5,10 @@
  */
 import { readFileSync } from "node:fs";
 import { join } from "node:path";
-import { readWorkbook } from "../../src/preview/files/read-workbook";
-import { WorkbookPackage } from "../../src/preview/files/workbook-package";
+import { readWorkbook } from "../../src/grid/file/open";
+import { WorkbookPackage } from "../../src/xlsx/package/workbook-package";
 import { inProject } from "../../src/tools/paths";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(300_000);

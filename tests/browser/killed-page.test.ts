@@ -3,7 +3,7 @@
  * the pane is opened again. The unit test of the same name kills at every step, two hundred times over, saving too.
  */
 import type { Page } from "playwright-core";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { seededRandom } from "../benchmarks/random";
 import { servePane } from "./served-pane";
 

@@ -5,7 +5,7 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Page } from "playwright-core";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { openTryOutPage, screenshots, type OpenPage } from "./page";
 import { brokenRules, servePane, smallTargets, themes, type ServedPane } from "./served-pane";
 

@@ -5,7 +5,7 @@
 import { join } from "node:path";
 import axe, { type AxeResults } from "axe-core";
 import type { Page } from "playwright-core";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { openTryOutPage, type OpenPage, screenshots } from "./page";
 
 jest.setTimeout(300_000);

@@ -13,7 +13,7 @@ import type { Browser, BrowserContext, Page } from "playwright-core";
 import { makeCertificate } from "../../src/tools/dev/certificate";
 import { BYTES_A_QUESTION } from "../../src/tools/traffic";
 import { writePackage } from "../../src/tools/package/package";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { launchBrowser } from "./browser";
 import { bundled } from "./bundle";
 

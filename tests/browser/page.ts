@@ -3,8 +3,8 @@ import { existsSync } from "node:fs";
 import { join } from "node:path";
 import type { Browser, Page } from "playwright-core";
 
-import type {} from "../../src/preview/page-window";
-import { serve } from "../../src/preview/server";
+import type {} from "../../src/page/page-window";
+import { serve } from "../../src/tools/serve/server";
 import { launchBrowser } from "./browser";
 
 const builtPage = join(__dirname, "../../build/preview");

@@ -6,7 +6,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import type { BrowserContext, Page } from "playwright-core";
 import { inProject } from "../../src/tools/paths";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(600_000);

@@ -4,12 +4,12 @@
  * not empty; the rows that are saved can be read from `window.savedRows`, and `window.failing` makes saving
  * fail with these words.
  */
-import type { CellValue } from "../../src/taskpane/host";
-import { mountPane } from "../../src/taskpane/pane";
+import type { CellValue } from "../../src/taskpane/host/host";
+import { mountPane } from "../../src/taskpane/frame/pane";
 import { memoryHost } from "../taskpane/memory-host";
 import { withAnswers } from "../taskpane/season-with-answers";
 import { smallSeason } from "../taskpane/small-season";
-import { fakeOwnSheet, messyLog, nothingRepaired } from "../taskpane/own-sheet-fakes";
+import { fakeOwnSheet, messyLog, nothingRepaired } from "../taskpane/parts/own-sheet/own-sheet-fakes";
 
 declare global {
   interface Window {

@@ -4,7 +4,7 @@ import path from "node:path";
 import { build } from "esbuild";
 import type { Browser } from "playwright-core";
 import { launchBrowser } from "./browser";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 
 const folder = path.resolve(__dirname, "../../src/taskpane");
 const origin = "http://pane.test";

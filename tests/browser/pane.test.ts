@@ -15,8 +15,8 @@ import {
   type ServedPane,
 } from "./served-pane";
 import { screenshots } from "./page";
-import { french } from "../../src/taskpane/french";
-import { texts } from "../../src/taskpane/texts";
+import { french } from "../../src/taskpane/words/french";
+import { texts } from "../../src/taskpane/words/texts";
 
 const width = 300;
 

@@ -5,8 +5,8 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Locator } from "playwright-core";
-import { french } from "../../src/taskpane/french";
-import { texts } from "../../src/taskpane/texts";
+import { french } from "../../src/taskpane/words/french";
+import { texts } from "../../src/taskpane/words/texts";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(300_000);

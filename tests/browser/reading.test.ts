@@ -3,7 +3,7 @@
  * regions), and that the Tab key goes through everything in the order of the page and leaves again.
  */
 import type { Page } from "playwright-core";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { servePane, type OpenedPane, type ServedPane } from "./served-pane";
 
 let served: ServedPane;

@@ -2,7 +2,7 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Locator, Page } from "playwright-core";
-import { texts } from "../../src/taskpane/texts";
+import { texts } from "../../src/taskpane/words/texts";
 import { openTryOutPage, screenshots } from "./page";
 import { brokenRules, servePane, smallTargets, themes, type OpenedPane, type ServedPane } from "./served-pane";
 

@@ -2,7 +2,7 @@ import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import axe, { type AxeResults } from "axe-core";
 
-import { STATUS_WORDS } from "../../src/workbook/looks";
+import { STATUS_WORDS } from "../../src/workbook/plan/looks";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(300_000);

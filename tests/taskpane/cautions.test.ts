@@ -1,15 +1,15 @@
 /** @jest-environment jsdom */
 /** Each caution of the pane stands where it matters, in a sentence or two, and nowhere else. */
-import { french } from "../../src/taskpane/french";
-import { handOutPart } from "../../src/taskpane/hand-out/hand-out-part";
-import { logSetPart } from "../../src/taskpane/log-set/log-set-part";
-import { newSeasonPart } from "../../src/taskpane/new-season-part";
-import { mountParts } from "../../src/taskpane/pane";
-import type { Part } from "../../src/taskpane/part";
-import { picturesPart } from "../../src/taskpane/pictures/pictures-part";
-import { tempoPart } from "../../src/taskpane/tempo/tempo-part";
-import { texts } from "../../src/taskpane/texts";
-import { defaultSettings } from "../../src/workbook/season";
+import { french } from "../../src/taskpane/words/french";
+import { handOutPart } from "../../src/taskpane/parts/hand-out/hand-out-part";
+import { logSetPart } from "../../src/taskpane/parts/log-set/log-set-part";
+import { newSeasonPart } from "../../src/taskpane/parts/new-season/new-season-part";
+import { mountParts } from "../../src/taskpane/frame/pane";
+import type { Part } from "../../src/taskpane/parts/part";
+import { picturesPart } from "../../src/taskpane/parts/pictures/pictures-part";
+import { tempoPart } from "../../src/taskpane/parts/tempo/tempo-part";
+import { texts } from "../../src/taskpane/words/texts";
+import { defaultSettings } from "../../src/workbook/season/season";
 import { settingAddress } from "../../src/workbook/season/season-sheet";
 import { memoryDrafts } from "./memory-drafts";
 import { memoryHost, type MemoryHost } from "./memory-host";

@@ -1,5 +1,5 @@
 /** Drafts in memory, which survive the pane as those in a browser's storage do. */
-import type { Drafts } from "../../src/taskpane/storage";
+import type { Drafts } from "../../src/taskpane/host/storage";
 
 export interface MemoryDrafts extends Drafts {
   readonly kept: Map<string, unknown>;

@@ -1,14 +1,14 @@
 /** A workbook in memory behind the pane's interface: tables and cells as plans put them there, and rows as the pane adds them. */
-import { fakeOwnSheet } from "./own-sheet-fakes";
+import { fakeOwnSheet } from "./parts/own-sheet/own-sheet-fakes";
 import {
   OccupiedCell,
   type CellValue,
   type SelectedCells,
   type TableContent,
   type WorkbookHost,
-} from "../../src/taskpane/host";
-import { cellName } from "../../src/workbook/address";
-import type { Block, Content, SheetPlan, WorkbookPlan } from "../../src/workbook/schema";
+} from "../../src/taskpane/host/host";
+import { cellName } from "../../src/workbook/plan/address";
+import type { Block, Content, SheetPlan, WorkbookPlan } from "../../src/workbook/plan/schema";
 
 interface Table {
   name: string;

@@ -1,5 +1,5 @@
 /** A season in which the columns that are worked out hold something, as they do in a workbook that calculates. */
-import type { CellValue } from "../../src/taskpane/host";
+import type { CellValue } from "../../src/taskpane/host/host";
 import type { MemoryHost } from "./memory-host";
 import { firstDay } from "./small-season";
 

@@ -10,7 +10,7 @@
  */
 import { readdirSync, readFileSync, renameSync, statSync, writeFileSync } from "node:fs";
 import path from "node:path";
-import { FileRefused } from "../../preview/files/file-refused";
+import { FileRefused } from "../../xlsx/package/file-refused";
 import { isMain } from "../main-module";
 import { parquetTable, type ReadWorkbook } from "./parquet-table";
 import { seasonRows, WorkbookLeftOut } from "./season-rows";

@@ -8,7 +8,7 @@ import type { Reason } from "../../core/readiness";
 import { comparable } from "../../core/text";
 import { readPracticeLog } from "../../core/practice-log";
 import { dateOf, logCell, plainCell, readName, type Rows } from "../../functions/cells";
-import { CONTEST, LOG_HEADINGS, PRACTICE } from "../../workbook/season";
+import { CONTEST, LOG_HEADINGS, PRACTICE } from "../../workbook/season/season";
 import { readTableValues, type TableValues } from "./table-values";
 
 /** Days between the two first days from which workbooks count. */

@@ -1,12 +1,12 @@
 /** The values of some tables of an `.xlsx` file, and nothing else of it: no looks, no formulas, no other sheet. */
-import { refuse } from "../../preview/files/file-refused";
-import { contains, type GridPlace, parsePlace, parseRange } from "../../preview/files/ranges";
-import { relationshipsOf } from "../../preview/files/relationships";
-import { readSharedStrings, readText } from "../../preview/files/shared-strings";
-import { readWorkbookPart } from "../../preview/files/workbook-part";
-import { WorkbookPackage } from "../../preview/files/workbook-package";
-import { decodeString } from "../../preview/files/xml-text";
-import { child, children, isTrue, parseXml, wholeNumber, type XmlElement } from "../../preview/files/xml-tree";
+import { refuse } from "../../xlsx/package/file-refused";
+import { contains, type GridPlace, parsePlace, parseRange } from "../../xlsx/ranges";
+import { relationshipsOf } from "../../xlsx/package/relationships";
+import { readSharedStrings, readText } from "../../xlsx/parts/strings/read";
+import { readWorkbookPart } from "../../xlsx/parts/workbook/read";
+import { WorkbookPackage } from "../../xlsx/package/workbook-package";
+import { decodeString } from "../../xlsx/xml/text";
+import { child, children, isTrue, parseXml, wholeNumber, type XmlElement } from "../../xlsx/xml/tree";
 
 export type CellValue = string | number | boolean;
 

@@ -6,7 +6,7 @@ import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import path from "node:path";
 import webpack, { type Compiler, type Configuration, type MultiCompiler } from "webpack";
-import { serve } from "../../preview/server";
+import { serve } from "../serve/server";
 import { copyPaneFiles } from "../build";
 import { makeMetadata } from "../metadata";
 import { checkAddress } from "../package/address";

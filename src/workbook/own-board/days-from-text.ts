@@ -1,5 +1,5 @@
 /** Formulas that read a column of a club's log before the board does, on the new sheet: the log stays as it is. */
-import { call, operation, product, type Formula, type FormulaInput } from "../formula";
+import { call, operation, product, type Formula, type FormulaInput } from "../plan/formula";
 import type { OwnLog } from "./own-log";
 
 const isNumber = (of: FormulaInput): Formula => call("ISNUMBER", of);

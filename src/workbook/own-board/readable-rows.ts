@@ -2,7 +2,7 @@
  * Which rows of a club's log the board reads. A board over a log in which one row is not whole would show that row's
  * error and nothing else; so such rows are handed over empty, and the sheet says how many they are and where.
  */
-import { call, operation, product, type Formula, type FormulaInput } from "../formula";
+import { call, operation, product, type Formula, type FormulaInput } from "../plan/formula";
 import { daysFromText, filledDown } from "./days-from-text";
 import type { LogReferences } from "./log-references";
 import type { OwnLog } from "./own-log";

@@ -3,7 +3,7 @@
  * none, which rows are whole. They are worked out once there and used by every formula; where the log is a table, whose
  * rows are not known, each formula holds them itself.
  */
-import { cells, type Formula } from "../formula";
+import { cells, type Formula } from "../plan/formula";
 
 export interface ReadingColumn {
   readonly heading: string;

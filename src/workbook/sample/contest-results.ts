@@ -1,5 +1,5 @@
 /** What happened at the two contests of the sample season, toss by toss in the order of the routine. */
-import type { ContestEntry, PracticeEntry } from "../season";
+import type { ContestEntry, PracticeEntry } from "../season/season";
 import { SPRING_CUP, WINTER_CONTEST, type ContestDay } from "./calendar";
 
 interface Result {

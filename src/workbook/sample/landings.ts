@@ -1,5 +1,5 @@
 /** Landing marks of three evenings, in metres from the tape: to the right of it and forward. */
-import type { Landing } from "../season";
+import type { Landing } from "../season/season";
 import { dayOf } from "./calendar";
 
 type Marks = readonly (readonly [sideways: number, forward: number])[];

@@ -3,8 +3,8 @@
  * two columns, no table, a second block beside it, and the mess that a log kept by several hands has after two seasons.
  * The club's athletes are invented, and the numbers come from a generator with a fixed seed.
  */
-import { date, empty, number, put, text } from "../cell-plans";
-import type { CellPlan, Content, SheetPlan, WorkbookPlan } from "../schema";
+import { date, empty, number, put, text } from "../plan/cell-plans";
+import type { CellPlan, Content, SheetPlan, WorkbookPlan } from "../plan/schema";
 import { Chance } from "./chance";
 
 export const OLDER_LOG_HEADINGS = ["Day", "Name", "Move", "What we did", "Good", "Tries", "Remark"] as const;

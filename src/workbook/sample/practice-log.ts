@@ -1,5 +1,5 @@
 /** The log of the sample season: each athlete's story, told set by set. */
-import type { PracticeEntry, Stage } from "../season";
+import type { PracticeEntry, Stage } from "../season/season";
 import { practiceDays, SPRING_CUP, WINTER_CONTEST, type PracticeDay } from "./calendar";
 import { Chance } from "./chance";
 import { contestPractice } from "./contest-results";

@@ -1,5 +1,5 @@
 /** The club's routine as it stands at the end of the season. Who has not got a toss of it yet puts a roll in its place. */
-import type { RoutineEntry } from "../season";
+import type { RoutineEntry } from "../season/season";
 
 /** Between the tosses rolls and contact material take their counts. */
 export const routine: readonly RoutineEntry[] = [

@@ -1,5 +1,5 @@
 /** The toss tricks of the sample season. Counts, travel and values lie where a club's own would; no rule set gives them. */
-import type { TrickDetails, TrickEntry } from "../season";
+import type { TrickDetails, TrickEntry } from "../season/season";
 
 interface SampleTrick extends TrickEntry, TrickDetails {}
 

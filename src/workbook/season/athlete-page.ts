@@ -2,8 +2,8 @@
  * One athlete's page, for the wall or for the family: their own record only, nothing of anybody else's and no order of
  * athletes. It reads the season's board, so it follows the log; on paper it is two pages.
  */
-import { formula, headings, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
-import { call, cell, leftOut, operation, product, twirl, type Formula } from "../formula";
+import { formula, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { call, cell, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type {
   AreaPlan,
   Block,
@@ -15,7 +15,7 @@ import type {
   SheetPlan,
   Validation,
   WorkbookPlan,
-} from "../schema";
+} from "../plan/schema";
 import { boardColumn, type BoardHeading } from "./board-sheet";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames, tableNames } from "./names";

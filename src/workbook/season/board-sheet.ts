@@ -2,8 +2,8 @@
  * The Board sheet: every athlete's every trick with its status, one spilling formula over the log. Below it nothing may
  * stand, since it grows; so to its right come one trick day by day, and the stages of learning.
  */
-import { formula, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
-import { call, cell, cells, leftOut, operation, product, twirl, type Formula } from "../formula";
+import { formula, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { call, cell, cells, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type {
   AreaPlan,
   Block,
@@ -14,7 +14,7 @@ import type {
   NumberFormat,
   SeriesLook,
   SheetPlan,
-} from "../schema";
+} from "../plan/schema";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames } from "./names";

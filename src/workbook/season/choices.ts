@@ -1,6 +1,6 @@
 /** The cells in which a coach chooses an athlete or a trick for the figures beside them. */
-import { put, text } from "../cell-plans";
-import type { CellPlan, ValidationPlan } from "../schema";
+import { put, text } from "../plan/cell-plans";
+import type { CellPlan, ValidationPlan } from "../plan/schema";
 import { tableNames } from "./names";
 import type { Focus, SeasonRecords } from "./records";
 import { ATHLETE_HEADING } from "./season-sheet";

@@ -1,5 +1,5 @@
 /** The columns that more than one table of a season has. */
-import type { TableColumn } from "../schema";
+import type { TableColumn } from "../plan/schema";
 import { tableNames } from "./names";
 import { ATHLETE_HEADING } from "./season-sheet";
 import { TRICK_HEADING } from "./tricks-sheet";

@@ -2,9 +2,9 @@
  * The Contests sheet: what happened, against what practice said. The results' table and the athletes' both grow
  * downwards, so everything else stands to their right.
  */
-import { date, empty, formula, headings, number, put, sheetTitle, spill, text } from "../cell-plans";
-import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../formula";
-import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../schema";
+import { date, empty, formula, headings, number, put, sheetTitle, spill, text } from "../plan/cell-plans";
+import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
+import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
 import { boardColumn } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";

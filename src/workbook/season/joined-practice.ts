@@ -2,7 +2,7 @@
  * The rows of the log that count for the joined trick, as the board counts them: without the stages in which body and
  * toss are practised apart.
  */
-import { call, column, operation, product, type Formula } from "../formula";
+import { call, column, operation, product, type Formula } from "../plan/formula";
 import { tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 

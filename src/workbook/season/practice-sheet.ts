@@ -1,6 +1,6 @@
 /** The Practice sheet: the log, one row for each set or each attempt. */
-import { date, empty, number, put, sheetTitle, text } from "../cell-plans";
-import type { Content, SheetPlan, TableColumn } from "../schema";
+import { date, empty, number, put, sheetTitle, text } from "../plan/cell-plans";
+import type { Content, SheetPlan, TableColumn } from "../plan/schema";
 import { athleteColumn, dateColumn, trickColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
 import { STAGES, type PracticeEntry, type SeasonRecords } from "./records";

@@ -2,9 +2,9 @@
  * The Routine sheet: the routine in order, each toss with the chosen athlete's rate from the board, and what follows from
  * it. The table grows downwards, so everything else stands to its right.
  */
-import { empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
-import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../formula";
-import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn } from "../schema";
+import { empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
+import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn } from "../plan/schema";
 import { boardColumn } from "./board-sheet";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
 import { sheetNames, tableNames } from "./names";

@@ -1,8 +1,8 @@
 /** The Season sheet: the settings that every other sheet reads, how to type marks, what the statuses mean, the cautions. */
-import { date, empty, headings, number, put, sheetTitle, statusRules, text } from "../cell-plans";
-import { cell, type Formula } from "../formula";
-import type { StatusWord } from "../looks";
-import { STATUS_WORDS } from "../looks";
+import { date, empty, headings, number, put, sheetTitle, statusRules, text } from "../plan/cell-plans";
+import { cell, type Formula } from "../plan/formula";
+import type { StatusWord } from "../plan/looks";
+import { STATUS_WORDS } from "../plan/looks";
 import type {
   Block,
   CellPlan,
@@ -12,7 +12,7 @@ import type {
   TablePlan,
   Validation,
   ValidationPlan,
-} from "../schema";
+} from "../plan/schema";
 import { sheetNames, tableNames } from "./names";
 import { settingLimits, type SeasonSettings } from "./settings";
 

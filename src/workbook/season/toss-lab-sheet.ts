@@ -1,6 +1,6 @@
 /** The Toss lab sheet: from film to height, from counts to a toss that fits the hall, and where tosses land. */
-import { date, empty, formula, headings, number, put, sheetTitle, spill, text } from "../cell-plans";
-import { call, cell, cells, column, operation, product, twirl, wholeColumn, type Formula } from "../formula";
+import { date, empty, formula, headings, number, put, sheetTitle, spill, text } from "../plan/cell-plans";
+import { call, cell, cells, column, operation, product, twirl, wholeColumn, type Formula } from "../plan/formula";
 import type {
   AreaPlan,
   Block,
@@ -13,7 +13,7 @@ import type {
   SheetPlan,
   TableColumn,
   ValidationPlan,
-} from "../schema";
+} from "../plan/schema";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
 import { athleteColumn, dateColumn, trickColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";

@@ -1,7 +1,7 @@
 /** The Tricks sheet: the list of toss tricks, and from their counts the time in the air, the rise and the ceiling. */
-import { empty, formula, number, put, sheetTitle, text } from "../cell-plans";
-import { call, operation, thisRow, type Formula } from "../formula";
-import type { Content, SheetPlan, TableColumn, Validation } from "../schema";
+import { empty, formula, number, put, sheetTitle, text } from "../plan/cell-plans";
+import { call, operation, thisRow, type Formula } from "../plan/formula";
+import type { Content, SheetPlan, TableColumn, Validation } from "../plan/schema";
 import { sheetNames, tableNames } from "./names";
 import type { SeasonRecords } from "./records";
 import { setting } from "./season-sheet";

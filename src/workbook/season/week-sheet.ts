@@ -1,7 +1,7 @@
 /** The Week sheet: what to practise in the attempts there is time for, the days to the contest, and the practice load. */
-import { empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../cell-plans";
-import { call, cell, cells, operation, product, twirl, type Formula } from "../formula";
-import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, ValidationPlan } from "../schema";
+import { empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { call, cell, cells, operation, product, twirl, type Formula } from "../plan/formula";
+import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, ValidationPlan } from "../plan/schema";
 import { boardColumn, type BoardHeading } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
 import { practiceColumn, practiceWhere } from "./joined-practice";

@@ -1,5 +1,5 @@
 /** Blocks of invented sheets, written down as people see them. */
-import { cellName } from "../../../src/workbook/address";
+import { cellName } from "../../../src/workbook/plan/address";
 import { cellValue, type CellBlock, type CellValue } from "../../../src/core/log-layout/cell-block";
 
 /** A cell with a number format and the text that the sheet shows. */

@@ -6,9 +6,9 @@ import { strFromU8, strToU8, unzipSync, zipSync } from "fflate";
 import { parquetReadObjects, parquetMetadata } from "hyparquet";
 import { analyse, analysisOptions, workbooksIn } from "../../../src/tools/analyse/analyse";
 import { seasonRows, type SeasonRow } from "../../../src/tools/analyse/season-rows";
-import { seasonPlan, sheetNames } from "../../../src/workbook/season";
-import { SAMPLE_LABEL, sampleRecords, sampleSettings } from "../../../src/workbook/sample-season";
-import { writeWorkbookFile } from "../../../src/workbook/writers/file";
+import { seasonPlan, sheetNames } from "../../../src/workbook/season/season";
+import { SAMPLE_LABEL, sampleRecords, sampleSettings } from "../../../src/workbook/sample/sample-season";
+import { writeWorkbookFile } from "../../../src/xlsx/write-plan";
 
 const samples = path.resolve(__dirname, "../../../sample-workbooks");
 const folder = mkdtempSync(path.join(os.tmpdir(), "twirl-ledger-"));

@@ -4,7 +4,7 @@ import { chmodSync, mkdtempSync, readFileSync, rmSync, statSync, writeFileSync }
 import os from "node:os";
 import path from "node:path";
 import https from "node:https";
-import { serve } from "../../../src/preview/server";
+import { serve } from "../../../src/tools/serve/server";
 import { keptCertificate, makeCertificate } from "../../../src/tools/dev/certificate";
 import { trustWords } from "../../../src/tools/dev/trust";
 

@@ -2,9 +2,9 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
 import { Workbook, type CellValue, type Worksheet } from "@cj-tech-master/excelts";
-import { checkPlan } from "../../../src/workbook/check-plan";
+import { checkPlan } from "../../../src/workbook/plan/check-plan";
 import { olderLog } from "../../../src/workbook/sample/older-log";
-import { sampleSettings } from "../../../src/workbook/sample-season";
+import { sampleSettings } from "../../../src/workbook/sample/sample-season";
 
 const HEADING_ROW = 3;
 

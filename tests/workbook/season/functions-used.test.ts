@@ -1,8 +1,8 @@
 /** The workbook knows our functions by their ids alone: each must be one that the build registers, with as many arguments. */
 import { existsSync, readFileSync } from "node:fs";
 import path from "node:path";
-import { formulaParts } from "../../../src/workbook/formula";
-import { sampleSeason } from "../../../src/workbook/sample-season";
+import { formulaParts } from "../../../src/workbook/plan/formula";
+import { sampleSeason } from "../../../src/workbook/sample/sample-season";
 
 const file = path.join(__dirname, "../../../dist/functions.json");
 const isBuilt = existsSync(file);

@@ -1,11 +1,11 @@
-import { blockName, cellName } from "../../../src/workbook/address";
-import { checkPlan, overlap } from "../../../src/workbook/check-plan";
-import { callsTwirl, formulaParts, printFormula, type Formula } from "../../../src/workbook/formula";
-import { STATUS_WORDS } from "../../../src/workbook/looks";
-import type { CellPlan, SheetPlan, WorkbookPlan } from "../../../src/workbook/schema";
-import { defaultSettings, seasonPlan, sheetNames, type SeasonSettings } from "../../../src/workbook/season";
+import { blockName, cellName } from "../../../src/workbook/plan/address";
+import { checkPlan, overlap } from "../../../src/workbook/plan/check-plan";
+import { callsTwirl, formulaParts, printFormula, type Formula } from "../../../src/workbook/plan/formula";
+import { STATUS_WORDS } from "../../../src/workbook/plan/looks";
+import type { CellPlan, SheetPlan, WorkbookPlan } from "../../../src/workbook/plan/schema";
+import { defaultSettings, seasonPlan, sheetNames, type SeasonSettings } from "../../../src/workbook/season/season";
 import { setting, settingAddress, type SheetSetting } from "../../../src/workbook/season/season-sheet";
-import { sampleRecords, sampleSeason, sampleSettings } from "../../../src/workbook/sample-season";
+import { sampleRecords, sampleSeason, sampleSettings } from "../../../src/workbook/sample/sample-season";
 
 const awkward: SeasonSettings = {
   ...defaultSettings,

@@ -4,7 +4,7 @@ import {
   type NamesInUse,
   type SeasonSettings,
   type SettingsField,
-} from "../../../src/workbook/season";
+} from "../../../src/workbook/season/season";
 
 const nothingUsed: NamesInUse = { sheets: [], tables: [] };
 

@@ -1,0 +1,290 @@
+/** The open-source spreadsheet of the try-out page, with the built functions under it. */
+import "@univerjs/sheets/facade";
+import "@univerjs/sheets-ui/facade";
+import "@univerjs/engine-formula/facade";
+import "@univerjs/sheets-formula/facade";
+import "@univerjs/sheets-table/facade";
+import {
+  ICommandService,
+  type Injector,
+  type IUnitRange,
+  type IWorkbookData,
+  LifecycleStages,
+  LocaleType,
+  LogLevel,
+  type Plugin,
+  type PluginCtor,
+  Univer,
+  UniverInstanceType,
+} from "@univerjs/core";
+import { FUniver } from "@univerjs/core/facade";
+import { FormulaExecutedStateType, SetTriggerFormulaCalculationStartMutation } from "@univerjs/engine-formula";
+import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
+import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
+import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
+import { UniverSheetsTablePreset, UniverSheetsTableUIPlugin } from "@univerjs/preset-sheets-table";
+import { type ISetRangeValuesMutationParams, SetRangeValuesMutation, SheetsSelectionsService } from "@univerjs/sheets";
+import { CalculationMode } from "@univerjs/sheets-formula";
+import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
+import { IMenuManagerService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
+
+import { looks } from "../workbook/plan/looks";
+import type { ChartPlan } from "../workbook/plan/schema";
+import type { LoadedFunctions } from "./engine/built-functions";
+import { followChainedSpills } from "./mends/chained-spills";
+import { bindCustomFunctions, type EmptyCells } from "./engine/custom-functions";
+import { keepEachRangeOnce } from "./mends/dependency-ranges";
+import { checkAfterSorting } from "./mends/checks-after-sorting";
+import { gridWords } from "./mends/grid-words";
+import { growTables } from "./mends/growing-tables";
+import { keepTyping } from "./mends/kept-typing";
+import { PrintPlans } from "./adapter/print-plans";
+import { keepRefused } from "./mends/refused-values";
+import { hiddenMenus } from "./mends/hidden-menus";
+import { keepSpareRows } from "./mends/spare-rows";
+import { checkWhatIsOpen, forgetWhatWasChecked } from "./mends/late-checks";
+import { enterRulesAgain } from "./mends/rule-ranges";
+import { layCharts, type SheetCharts } from "./adapter/sheet-charts";
+import { type GridCell, MessageBook } from "./engine/messages";
+import { sortRows } from "./mends/sort-rows";
+import { SteadyMenuService } from "./mends/steady-menus";
+import { recogniseEveryTable } from "./mends/table-names";
+import { ThemeSheetService } from "./mends/theme-sheet";
+import { readTypedDays } from "./mends/typed-days";
+import { tellOfVanishedSpills } from "./mends/vanished-spills";
+
+export type GridState = "calculating" | "ready";
+
+export interface GridOptions {
+  /** The id of the element that holds the grid. */
+  readonly container: string;
+  readonly snapshot: IWorkbookData;
+  readonly functions: LoadedFunctions;
+  /** Asked at every call of a function. */
+  readonly emptyCells: () => EmptyCells;
+  /** Where the page tells why a cell does not take what was typed into it. */
+  readonly refused: HTMLElement;
+  readonly onState: (state: GridState) => void;
+  readonly onSelection: () => void;
+  /** Says something to the coach that no cell can say. */
+  readonly tell: (words: string) => void;
+}
+
+export interface Grid {
+  readonly api: FUniver;
+  readonly injector: Injector;
+  readonly messages: MessageBook;
+  readonly charts: SheetCharts;
+  readonly prints: PrintPlans;
+  /** Works every formula out anew; with sheets, theirs and what depends on them. */
+  calculate(sheetIds?: readonly string[]): void;
+  /** Puts another workbook in the place of the open one and works it out. */
+  replace(snapshot: IWorkbookData): Promise<void>;
+}
+
+/** Opens the workbook in the page; resolves when the grid stands. Nothing is worked out before `calculate` is called. */
+export async function openGrid(options: GridOptions): Promise<Grid> {
+  const univer = new Univer({
+    locale: LocaleType.EN_US,
+    logLevel: LogLevel.WARN,
+    locales: { [LocaleType.EN_US]: gridWords() },
+  });
+  for (const [plugin, config] of plugins(options.container)) univer.registerPlugin(plugin, config);
+  const api = FUniver.newAPI(univer);
+  const injector = univer.__getInjector();
+  univer.createUnit(UniverInstanceType.UNIVER_SHEET, options.snapshot);
+
+  const messages = new MessageBook();
+  recogniseEveryTable(injector);
+  keepEachRangeOnce(injector);
+  enterRulesAgain(injector);
+  followChainedSpills(injector);
+  checkWhatIsOpen(injector);
+  bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
+  reportStates(api, messages, options.onState);
+  // The event of the same meaning is silent for the first three seconds of a page.
+  injector.get(SheetsSelectionsService).selectionChanged$.subscribe(options.onSelection);
+  // Another sheet has its own selected cell, and showing it changes no selection.
+  api.addEvent(api.Event.ActiveSheetChanged, options.onSelection);
+
+  await rendered(api);
+  forgetWhatWasChecked(injector);
+  const { refusal } = readTypedDays(injector, { tell: options.tell });
+  keepTyping(injector);
+  keepRefused(injector, { goTo: (cell) => goTo(api, cell), notice: options.refused, refusal });
+  showSheet(api, options.snapshot);
+  growTables(api, injector);
+  keepSpareRows(api);
+  sortRows(injector, options.tell);
+  checkAfterSorting(injector);
+  const calculate = (sheetIds?: readonly string[]): void => {
+    if (sheetIds === undefined) api.getFormula().executeCalculation();
+    else calculateSheets(api, injector, sheetIds);
+  };
+  tellOfVanishedSpills(api, injector, calculate);
+  const charts = layCharts(api, injector, options.snapshot);
+  const prints = new PrintPlans(options.snapshot);
+  const replace = async (snapshot: IWorkbookData): Promise<void> => {
+    const former = api.getActiveWorkbook();
+    for (const sheet of former?.getSheets() ?? []) charts.put(sheet.getSheetId(), []);
+    messages.clear();
+    if (former) api.disposeUnit(former.getId());
+    // The engine keeps formulas and ranges by the workbook's id, also of one that is gone.
+    univer.createUnit(UniverInstanceType.UNIVER_SHEET, { ...snapshot, id: crypto.randomUUID() });
+    // The tables of a workbook are made known a turn later than its cells.
+    await new Promise((resolve) => setTimeout(resolve));
+    showSheet(api, snapshot);
+    const plans = (snapshot.custom?.["charts"] ?? {}) as Readonly<Record<string, readonly ChartPlan[]>>;
+    for (const [sheetId, list] of Object.entries(plans)) charts.put(sheetId, list);
+    prints.replace(snapshot);
+    calculate();
+  };
+  return { api, injector, messages, charts, prints, calculate, replace };
+}
+
+type RegisteredPlugin = readonly [plugin: PluginCtor<Plugin>, config: object];
+
+/** How tables are drawn where their cells say nothing. */
+const tableTheme: NonNullable<IUniverSheetsTableConfig["userThemes"]>[number] = {
+  name: "twirl-ledger",
+  style: {
+    headerRowStyle: { bg: { rgb: looks.heading.fill }, cl: { rgb: looks.heading.textColour } },
+    secondRowStyle: { bg: { rgb: "#F7F6FA" } },
+  },
+};
+
+/** What the presets leave no room to say. */
+const furtherConfig: ReadonlyMap<unknown, object> = new Map<unknown, object>([
+  [
+    UniverUIPlugin,
+    {
+      override: [
+        [ThemeSwitcherService, { useClass: ThemeSheetService }],
+        [IMenuManagerService, { useClass: SteadyMenuService }],
+      ],
+    },
+  ],
+  [UniverSheetsTablePlugin, { userThemes: [tableTheme], defaultThemeIndex: 0 }],
+  // The tab that the grid hangs on a table would cover the row above it.
+  [UniverSheetsTableUIPlugin, { hideAnchor: true }],
+]);
+
+function plugins(container: string): RegisteredPlugin[] {
+  const presets = [
+    UniverSheetsCorePreset({
+      container,
+      ribbonType: "simple",
+      menu: hiddenMenus,
+      footer: { sheetBar: true, statisticBar: true, menus: false, zoomSlider: true },
+      // Marks such as 0110 are text on purpose: nothing about them is to be flagged.
+      sheets: { disableForceStringAlert: true, disableForceStringMark: true },
+      disableTextFormatAlert: true,
+      disableTextFormatMark: true,
+      // What the engine works out before it knows the functions would have to be worked out again.
+      formula: { initialFormulaComputing: CalculationMode.NO_CALCULATION },
+    }),
+    UniverSheetsTablePreset(),
+    UniverSheetsConditionalFormattingPreset(),
+    // A search box in the list would take the keys away from the cell: what is typed there would be lost.
+    UniverSheetsDataValidationPreset({ showEditOnDropdown: false, showSearchOnDropdown: false }),
+  ];
+  return presets
+    .flatMap((preset): readonly unknown[] => preset.plugins)
+    .map((entry): RegisteredPlugin => {
+      const [plugin, config] = (Array.isArray(entry) ? entry : [entry, {}]) as [PluginCtor<Plugin>, object];
+      return [plugin, { ...config, ...furtherConfig.get(plugin) }];
+    });
+}
+
+/** The engine's own command with its dirty parts named: without that it works out the whole workbook. */
+function calculateSheets(api: FUniver, injector: Injector, sheetIds: readonly string[]): void {
+  const workbook = api.getActiveWorkbook();
+  if (!workbook) return;
+  const unitId = workbook.getId();
+  const dirtyRanges = sheetIds.flatMap((sheetId): IUnitRange[] => {
+    const sheet = workbook.getSheetBySheetId(sheetId);
+    if (!sheet) return [];
+    const [rows, columns] = [sheet.getMaxRows(), sheet.getMaxColumns()];
+    return [{ unitId, sheetId, range: { startRow: 0, endRow: rows - 1, startColumn: 0, endColumn: columns - 1 } }];
+  });
+  void injector
+    .get(ICommandService)
+    .executeCommand(
+      SetTriggerFormulaCalculationStartMutation.id,
+      { commands: [], forceCalculation: false, dirtyRanges },
+      { onlyLocal: true },
+    );
+}
+
+function reportStates(api: FUniver, messages: MessageBook, onState: (state: GridState) => void): void {
+  const formulas = api.getFormula();
+  formulas.calculationStart(() => {
+    messages.beginRun();
+    onState("calculating");
+  });
+  formulas.calculationEnd((end) => {
+    // A calculation that is stopped makes room for another, which knows of the latest edit.
+    if (end !== FormulaExecutedStateType.STOP_EXECUTION) onState("ready");
+  });
+  // The engine gathers edits for a moment before it starts: from the edit on, what is shown may be out of date.
+  api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
+    if (id === SetRangeValuesMutation.id && changesContent(params as ISetRangeValuesMutationParams)) {
+      onState("calculating");
+    }
+  });
+}
+
+/** Whether a cell was typed or cleared: what the engine itself writes, and a change of looks alone, start nothing. */
+function changesContent({ cellValue, trigger }: ISetRangeValuesMutationParams): boolean {
+  if (trigger?.startsWith("formula.") === true) return false;
+  const cells = Object.values(cellValue ?? {}).flatMap((row) => Object.values((row ?? {}) as object) as unknown[]);
+  return cells.some(
+    (cell) => cell === null || (typeof cell === "object" && ("v" in cell || "f" in cell || "p" in cell)),
+  );
+}
+
+/**
+ * Resolves when the grid has drawn its first frame. Before that the engine's parts are not all there. (The stage after
+ * it, "steady", is nothing but three seconds later.)
+ */
+function rendered(api: FUniver): Promise<void> {
+  return new Promise((resolve) => {
+    // A turn later, when all who wait for the same stage have had theirs.
+    const done = (): void => void setTimeout(resolve);
+    if (api.getCurrentLifecycleStage() >= LifecycleStages.Rendered) return done();
+    const listener = api.addEvent(api.Event.LifeCycleChanged, ({ stage }) => {
+      if (stage < LifecycleStages.Rendered) return;
+      listener.dispose();
+      done();
+    });
+  });
+}
+
+function showSheet(api: FUniver, snapshot: IWorkbookData): void {
+  const sheetId: unknown = snapshot.custom?.["activeSheet"];
+  if (typeof sheetId !== "string") return;
+  const workbook = api.getActiveWorkbook();
+  const sheet = workbook?.getSheetBySheetId(sheetId);
+  if (sheet) workbook?.setActiveSheet(sheet);
+}
+
+/** What a cell holds now: typed, worked out, or spilled into it. */
+export function valueAt(api: FUniver, cell: GridCell): unknown {
+  return api.getActiveWorkbook()?.getSheetBySheetId(cell.sheetId)?.getSheet().getCell(cell.row, cell.column)?.v;
+}
+
+/** Has the keys go to the grid: it listens through an editor that no eye sees. */
+export function focusGrid(): void {
+  document.querySelector<HTMLElement>('#grid [contenteditable="true"]')?.focus();
+}
+
+/** Brings a cell into sight and selects it; what is typed next goes there. */
+export function goTo(api: FUniver, cell: GridCell): void {
+  const workbook = api.getActiveWorkbook();
+  const sheet = workbook?.getSheetBySheetId(cell.sheetId);
+  if (!workbook || !sheet) return;
+  workbook.setActiveSheet(sheet);
+  sheet.scrollToCell(Math.max(0, cell.row - 5), Math.max(0, cell.column - 3));
+  sheet.setActiveSelection(sheet.getRange(cell.row, cell.column));
+  focusGrid();
+}

@@ -1,0 +1,190 @@
+/** The workbook of the try-out page, in an open-source grid with the built functions under it, and the bar above it. */
+import { IFunctionService } from "@univerjs/engine-formula";
+
+import { CalmChanges } from "../taskpane/host/calm-changes";
+import type { WorkbookHost } from "../taskpane/host/host";
+import { cellAddress } from "./addresses";
+import { loadBuiltFunctions, readBytes } from "../grid/engine/built-functions";
+import { cellNotes } from "./cell-notes";
+import type { EmptyCells } from "../grid/engine/custom-functions";
+import { onChange } from "./files/changes";
+import type { KeptWorkbook } from "./files/drafts";
+import { fileTexts } from "./files/file-texts";
+import { lastWorkbook } from "./files/kept-workbook";
+import { openKept, PageFiles } from "./files/page-files";
+import { WorkbookFile } from "../grid/file/workbook-file";
+import { focusGrid, type Grid, type GridState, goTo, openGrid, valueAt } from "../grid/grid";
+import type {} from "./page-window";
+import { printSheet } from "./print-sheet";
+import { byId, showState } from "./page-state";
+import { previewHost } from "../grid/adapter/grid-host";
+import { rowsBelowNotice } from "./rows-below-notice";
+import { cellOnPage } from "../grid/adapter/sheet-charts";
+
+/** Opens the workbook that was open here last, or else the sample, and answers it, as the pane asks for it. */
+export async function openWorkbook(sample: string): Promise<WorkbookHost> {
+  const [functions, kept] = await Promise.all([loadBuiltFunctions(), lastWorkbook()]);
+  const options = { ownFunctions: functions.metadata.functions.map(({ id }) => id) };
+  const { file, snapshot, own, trouble } = await openLast(kept, sample, options);
+  let emptyCells: EmptyCells = new URLSearchParams(location.search).get("empty") === "null" ? "null" : "zero";
+  const changes = new CalmChanges({ calm: () => files.calm() });
+  let opened = false;
+  let refresh = (): void => undefined;
+  let tellFiles: (state: GridState) => void = () => undefined;
+  const grid = await openGrid({
+    container: "grid",
+    snapshot,
+    functions,
+    emptyCells: () => emptyCells,
+    refused: byId("refused"),
+    onState: (state) => {
+      // While it opens, the grid works out this and that on its own, before all is in place.
+      if (!opened) return;
+      // The state is told last: whoever waits for it finds everything else up to date.
+      if (state === "ready") {
+        refresh();
+        below.refresh();
+        grid.charts.refresh();
+      }
+      tellFiles(state);
+      showState(state);
+      // Also after another workbook has taken the place of the one before.
+      if (state === "ready") changes.changed();
+    },
+    onSelection: () => refresh(),
+    tell: (words) => files.tell(words),
+  });
+  refresh = cellNotes(grid.api, grid.messages).refresh;
+  const below = rowsBelowNotice(grid.api, grid.injector);
+  followSwitch(emptyCells, (chosen) => {
+    emptyCells = chosen;
+    grid.calculate();
+  });
+  const files = new PageFiles({
+    grid,
+    file,
+    options: { ...options, knownFunctions: knownFunctions(grid) },
+    ...(own === undefined ? {} : { own }),
+    sample: { name: sample, bytes: () => readBytes(sample) },
+  });
+  if (trouble !== undefined) files.tell(trouble);
+  tellFiles = (state) => files.stateIs(state);
+  byId("print-sheet").addEventListener("click", () => printSheet(grid));
+  collapsiblePane();
+  moveByKey();
+  offerReading(grid);
+  onChange(grid.api, () => changes.changed());
+  grid.api.addEvent(grid.api.Event.ActiveSheetChanged, () => changes.changed());
+  opened = true;
+  grid.calculate();
+  return previewHost({
+    ...grid,
+    show: (cell) => goTo(grid.api, cell),
+    prepareSheets: (plan) => files.prepareSheets(plan),
+    whenChanged: (listener) => changes.add(listener),
+  });
+}
+
+interface FirstWorkbook extends ReturnType<typeof WorkbookFile.open> {
+  readonly own?: { readonly id: string; readonly isChanged: boolean };
+  readonly trouble?: string;
+}
+
+async function openLast(
+  kept: KeptWorkbook | undefined,
+  sample: string,
+  options: Parameters<typeof WorkbookFile.open>[2],
+): Promise<FirstWorkbook> {
+  let trouble: string | undefined;
+  if (kept !== undefined) {
+    const { id, name, isChanged = true } = kept.draft;
+    try {
+      return { ...openKept(kept, options), own: { id, isChanged } };
+    } catch (cause) {
+      trouble = fileTexts.notResumed(name, cause instanceof Error ? cause.message : String(cause));
+    }
+  }
+  const opened = WorkbookFile.open(sample, await readBytes(sample), options);
+  return trouble === undefined ? opened : { ...opened, trouble };
+}
+
+/** What the grid's engine works out, our own functions among it. */
+function knownFunctions({ injector }: Grid): ReadonlySet<string> {
+  return new Set([...injector.get(IFunctionService).getExecutors().keys()].map((name) => String(name).toUpperCase()));
+}
+
+/** The switch for what an empty cell is; the choice also stands in the page's address. */
+function followSwitch(current: EmptyCells, choose: (chosen: EmptyCells) => void): void {
+  for (const input of document.querySelectorAll<HTMLInputElement>('input[name="empty"]')) {
+    input.checked = input.value === current;
+    input.addEventListener("change", () => {
+      const chosen: EmptyCells = input.value === "null" ? "null" : "zero";
+      const address = new URL(location.href);
+      address.searchParams.set("empty", chosen);
+      history.replaceState(null, "", address);
+      choose(chosen);
+    });
+  }
+}
+
+function collapsiblePane(): void {
+  const button = byId("toggle-pane");
+  button.addEventListener("click", () => {
+    const hide = document.body.dataset["pane"] !== "hidden";
+    document.body.dataset["pane"] = hide ? "hidden" : "shown";
+    button.setAttribute("aria-expanded", String(!hide));
+    button.textContent = hide ? "Show the pane" : "Hide the pane";
+    // The grid fits itself to the window when it is told that the window's size has changed.
+    window.dispatchEvent(new Event("resize"));
+  });
+}
+
+/** F6 goes from the sheet to the pane and back: inside the sheet Tab goes from cell to cell. */
+function moveByKey(): void {
+  const pane = byId("pane");
+  // Back to where one was: to the field that wants the cells which have just been selected.
+  let last: HTMLElement | null = null;
+  pane.addEventListener("focusin", ({ target }) => {
+    if (target instanceof HTMLElement) last = target;
+  });
+  window.addEventListener(
+    "keydown",
+    (event) => {
+      if (event.key !== "F6" || document.body.dataset["pane"] === "hidden") return;
+      event.preventDefault();
+      event.stopPropagation();
+      if (pane.contains(document.activeElement)) {
+        focusGrid();
+      } else {
+        const there = last?.checkVisibility() === true ? last : null;
+        (there ?? pane.querySelector<HTMLElement>('[role="tab"][aria-selected="true"]'))?.focus();
+      }
+    },
+    { capture: true },
+  );
+}
+
+function offerReading({ api, injector }: Grid): void {
+  const cell = (sheetName: string, address: string): Parameters<typeof goTo>[1] => {
+    const sheet = api.getActiveWorkbook()?.getSheetByName(sheetName);
+    if (!sheet) throw new Error(`There is no sheet ${sheetName}.`);
+    return { sheetId: sheet.getSheetId(), ...cellAddress(address) };
+  };
+  window.tryOutPage = {
+    read: (sheetName, address) => valueAt(api, cell(sheetName, address)),
+    write: (sheetName, address, value) => {
+      const { row, column } = cellAddress(address);
+      api.getActiveWorkbook()?.getSheetByName(sheetName)?.getRange(row, column).setValue(value);
+    },
+    goTo: (sheetName, address) => goTo(api, cell(sheetName, address)),
+    place: (address) => {
+      const { row, column } = cellAddress(address);
+      return cellOnPage(api, injector, row, column);
+    },
+    sheetNames: () =>
+      api
+        .getActiveWorkbook()
+        ?.getSheets()
+        .map((sheet) => sheet.getSheetName()) ?? [],
+  };
+}

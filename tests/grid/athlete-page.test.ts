@@ -1,0 +1,74 @@
+/** One athlete's page over the finished season, worked out by the page's engine with the built functions. */
+import { calculate, type HeadlessSheet } from "../../src/grid/headless";
+import { builtFunctions } from "../../src/tools/build-samples";
+import { checkPlan } from "../../src/workbook/plan/check-plan";
+import { sampleRecords, sampleSeason } from "../../src/workbook/sample/sample-season";
+import { athletePage, athletePageName } from "../../src/workbook/season/athlete-page";
+
+jest.setTimeout(300_000);
+
+const page = athletePage({
+  label: "2027",
+  athlete: "M.K.",
+  tricks: ["Triple spin", "Double spin"],
+  sheetName: "M.K. 2027",
+});
+const APART = ["Body only", "Toss only", "Wall"];
+
+describe("an athlete's page", () => {
+  let answers: HeadlessSheet;
+  beforeAll(async () => {
+    const season = sampleSeason();
+    const calculated = await calculate({ ...season, sheets: [...season.sheets, ...page.sheets] }, builtFunctions());
+    const found = calculated.get("M.K. 2027");
+    if (!found) throw new Error("The page was not worked out.");
+    answers = found;
+  });
+
+  const textAt = (address: string): string | undefined => {
+    const value = answers.values.get(address);
+    return value?.kind === "text" ? value.text : undefined;
+  };
+
+  test("may be added to a workbook that has the season, and to no other", () => {
+    expect(checkPlan(page)).toEqual([]);
+    const alone = { sheets: page.sheets, active: page.active };
+    expect(checkPlan(alone).join()).toMatch(/Board 2027, which is not in the plan/);
+  });
+
+  test("holds the tricks that this athlete has practised as a whole, and nobody else's", () => {
+    const own = sampleRecords.practice.filter(({ athlete, stage }) => athlete === "M.K." && !APART.includes(stage));
+    const expected = [...new Set(own.map(({ trick }) => trick))].sort();
+    expect(expected.length).toBeGreaterThan(3);
+    expect(expected.map((_, index) => textAt(`A${String(7 + index)}`))).toEqual(expected);
+    expect(textAt(`A${String(7 + expected.length)}`)).toBeUndefined();
+    const others = new Set(sampleRecords.practice.map(({ athlete }) => athlete).filter((name) => name !== "M.K."));
+    const shown = [...answers.values.values()].flatMap((value) => (value.kind === "text" ? [value.text] : []));
+    expect(shown.filter((words) => others.has(words))).toEqual([]);
+  });
+
+  test("counts the chosen trick's first day as the log has it", () => {
+    const rows = sampleRecords.practice.filter(
+      ({ athlete, trick, stage }) => athlete === "M.K." && trick === "Triple spin" && !APART.includes(stage),
+    );
+    const first = Math.min(...rows.map(({ date }) => date));
+    const marks = rows.flatMap(({ date, marks: typed }) => (date === first ? [...typed] : [])).join("");
+    expect(answers.values.get("I7")).toEqual({ kind: "number", value: first });
+    expect(answers.values.get("J7")).toEqual({ kind: "number", value: (marks.match(/c/g) ?? []).length });
+    expect(answers.values.get("K7")).toEqual({ kind: "number", value: (marks.match(/[cdb]/g) ?? []).length });
+  });
+
+  test("shows no error", () => {
+    expect([...answers.values].filter(([, value]) => value.kind === "error")).toEqual([]);
+  });
+});
+
+test.each([
+  ["M.K.", [], "M.K. 2027"],
+  ["M.K.", ["m.k. 2027"], "M.K. 2027 (2)"],
+  ["A/B [x]", [], "A-B -x- 2027"],
+  ["'quoted'", [], "quoted 2027"],
+  ["x".repeat(40), [], `${"x".repeat(26)} 2027`],
+])("the sheet of %s is named as a sheet may be", (athlete, taken, expected) => {
+  expect(athletePageName(athlete, "2027", taken)).toBe(expected);
+});

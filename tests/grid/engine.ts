@@ -1,0 +1,113 @@
+/** The grid's model without its drawing, for tests of what the page does to a workbook. */
+import "@univerjs/sheets/facade";
+import "@univerjs/engine-formula/facade";
+import "@univerjs/sheets-table/facade";
+import {
+  type Injector,
+  type IWorkbookData,
+  LocaleType,
+  LogLevel,
+  type Plugin,
+  type PluginCtor,
+  Univer,
+  UniverInstanceType,
+} from "@univerjs/core";
+import { FUniver } from "@univerjs/core/facade";
+import { UniverDataValidationPlugin } from "@univerjs/data-validation";
+import { UniverDocsPlugin } from "@univerjs/docs";
+import { UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
+import { UniverSheetsPlugin } from "@univerjs/sheets";
+import { UniverSheetsConditionalFormattingPlugin } from "@univerjs/sheets-conditional-formatting";
+import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
+
+import { followChainedSpills } from "../../src/grid/mends/chained-spills";
+import { bindCustomFunctions } from "../../src/grid/engine/custom-functions";
+import { keepEachRangeOnce } from "../../src/grid/mends/dependency-ranges";
+import { loadFunctions } from "../../src/grid/engine/functions-realm";
+import { toSnapshot } from "../../src/grid/adapter/grid-writer";
+import { MessageBook } from "../../src/grid/engine/messages";
+import { PrintPlans } from "../../src/grid/adapter/print-plans";
+import type { SheetCharts } from "../../src/grid/adapter/sheet-charts";
+import { enterRulesAgain } from "../../src/grid/mends/rule-ranges";
+import { recogniseEveryTable } from "../../src/grid/mends/table-names";
+import type { ChartPlan, WorkbookPlan } from "../../src/workbook/plan/schema";
+import { fixtureMetadata, fixtureScript } from "./fixture";
+
+const plugins: readonly PluginCtor<Plugin>[] = [
+  UniverDocsPlugin,
+  UniverFormulaEnginePlugin,
+  UniverSheetsPlugin,
+  UniverSheetsFormulaPlugin,
+  UniverSheetsTablePlugin,
+  UniverSheetsConditionalFormattingPlugin,
+  UniverDataValidationPlugin,
+];
+
+export interface Engine {
+  readonly api: FUniver;
+  readonly injector: Injector;
+  calculate(): void;
+  /** Resolves at the end of the calculation that the edits before it have brought about. */
+  settled(): Promise<void>;
+  close(): void;
+}
+
+/** The grid's model with these parts, without words of any language. */
+export function univerWith(parts: readonly PluginCtor<Plugin>[]): Univer {
+  const univer = new Univer({
+    locale: LocaleType.EN_US,
+    locales: { [LocaleType.EN_US]: {} },
+    logLevel: LogLevel.ERROR,
+  });
+  for (const part of parts) univer.registerPlugin(part);
+  return univer;
+}
+
+let opened = 0;
+
+export function openEngine(plan: WorkbookPlan): Promise<Engine> {
+  return openEngineOn(toSnapshot(plan));
+}
+
+/** The same for a workbook in the grid's own form. */
+export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
+  const univer = univerWith(plugins);
+  const api = FUniver.newAPI(univer);
+  opened += 1;
+  univer.createUnit(UniverInstanceType.UNIVER_SHEET, { ...snapshot, id: `engine-${String(opened)}` });
+  const injector = univer.__getInjector();
+  recogniseEveryTable(injector);
+  keepEachRangeOnce(injector);
+  enterRulesAgain(injector);
+  followChainedSpills(injector);
+  bindCustomFunctions(injector, {
+    metadata: fixtureMetadata,
+    implementations: loadFunctions(fixtureScript),
+    messages: new MessageBook(),
+    emptyCells: () => "null",
+  });
+  const formulas = api.getFormula();
+  const calculate = (): void => formulas.executeCalculation();
+  const engine: Engine = {
+    api,
+    injector,
+    calculate,
+    settled: () => formulas.onCalculationEnd(),
+    close: () => univer.dispose(),
+  };
+  // The tables are made known a turn later than the cells.
+  await new Promise((resolve) => setTimeout(resolve, 0));
+  const first = engine.settled();
+  calculate();
+  await first;
+  return engine;
+}
+
+/** What the page keeps beside the grid, for a grid that nobody sees; `put` is told of every chart. */
+export function besideGrid(put: (sheetId: string, charts: readonly ChartPlan[]) => void = () => undefined): {
+  readonly charts: SheetCharts;
+  readonly prints: PrintPlans;
+} {
+  return { charts: { put, of: () => [], refresh: () => undefined }, prints: new PrintPlans({} as IWorkbookData) };
+}

@@ -1,0 +1,378 @@
+/**
+ * The board over a club's own log, worked out by the page's engine with the built functions, in both kinds of host.
+ */
+import { findLayout } from "../../src/core/log-layout/find-layout";
+import { stagesInLog } from "../../src/core/log-layout/stages";
+import { unreadableCells } from "../../src/core/log-layout/unreadable-cells";
+import { isError, type CellBlock } from "../../src/core/log-layout/cell-block";
+import { calculate, type HeadlessSheet } from "../../src/grid/headless";
+import type { EmptyCells } from "../../src/grid/engine/custom-functions";
+import { namesInLog, namesOfRow, ownLogOf } from "../../src/taskpane/parts/own-sheet/own-log";
+import { checkPlan } from "../../src/workbook/plan/check-plan";
+import { printFormula } from "../../src/workbook/plan/formula";
+import { ownBoardName, ownBoardPlan, type OwnLog } from "../../src/workbook/own-board/own-board";
+import type { CellPlan, Content, SheetPlan, WorkbookPlan } from "../../src/workbook/plan/schema";
+import { builtFunctions } from "../../src/tools/build-samples";
+import { layouts, type ClubLayout } from "../core/log-layout/layouts";
+import { serial } from "../core/log-layout/sheets";
+
+const LOG = "Our log 2019–2026";
+
+function contentOf(value: CellBlock["values"][number][number]): Content {
+  if (value === null) return { kind: "empty" };
+  if (isError(value)) return { kind: "text", text: value.error };
+  if (typeof value === "number") return { kind: "number", value };
+  return { kind: "text", text: value === true ? "TRUE" : value === false ? "FALSE" : value };
+}
+
+/** The club's sheet with more rows written below it, from the row after its last one on. */
+function logSheet(block: CellBlock, more: CellBlock["values"] = []): SheetPlan {
+  const rows = [...block.values, ...more];
+  return {
+    name: LOG,
+    columnWidths: [],
+    areas: [],
+    cells: rows.flatMap((row, at) =>
+      row.flatMap((value, index): CellPlan[] => {
+        const content = contentOf(value);
+        if (content.kind === "empty") return [];
+        const place = { row: block.row + at, column: block.column + index };
+        return [{ at: place, content, look: "plain", format: "general" }];
+      }),
+    ),
+    tables: [],
+    charts: [],
+    validations: [],
+    rules: [],
+    frozen: { rows: 0, columns: 0 },
+  };
+}
+
+interface Board {
+  readonly rowsRead: unknown;
+  readonly rowsLeftOut: unknown;
+  readonly firstLeftOut: unknown;
+  readonly value: (address: string) => unknown;
+  /** Athlete, trick, attempts and last set of each row of the board. */
+  readonly rows: readonly (readonly unknown[])[];
+}
+
+function readBoard(answers: HeadlessSheet): Board {
+  const value = (address: string): unknown => {
+    const found = answers.values.get(address);
+    if (found === undefined) return undefined;
+    if (found.kind === "text") return found.text;
+    return found.kind === "error" ? `${found.name} ${answers.messages.get(address) ?? ""}` : found.value;
+  };
+  const rows: unknown[][] = [];
+  for (let row = 9; value(`A${String(row)}`) !== undefined; row += 1) {
+    rows.push(["A", "B", "C", "D"].map((column) => value(`${column}${String(row)}`)));
+  }
+  return { rowsRead: value("F4"), rowsLeftOut: value("F5"), firstLeftOut: value("F6"), value, rows };
+}
+
+const EMPTY_CELLS: readonly EmptyCells[] = ["zero", "null"];
+
+async function boards(plan: WorkbookPlan, name: string): Promise<readonly Board[]> {
+  const answers: Board[] = [];
+  for (const emptyCells of EMPTY_CELLS) {
+    const found = (await calculate(plan, { ...builtFunctions(), emptyCells })).get(name);
+    if (!found) throw new Error(`No sheet ${name}`);
+    answers.push(readBoard(found));
+  }
+  return answers;
+}
+
+async function boardsOver(
+  block: CellBlock,
+  corrections: Parameters<typeof findLayout>[1] = {},
+  more: CellBlock["values"] = [],
+): Promise<{ readonly boards: readonly Board[]; readonly found: ReturnType<typeof unreadableCells> }> {
+  const layout = findLayout(block, corrections);
+  const log = ownLogOf(LOG, null, layout);
+  if (log === null) throw new Error("Something is missing.");
+  const found = unreadableCells(block, layout.mapping, layout.headingRows);
+  const sheetName = ownBoardName(LOG, []);
+  const plan = ownBoardPlan(log, {
+    sheetName,
+    standard: 0.8,
+    setSize: 10,
+    focus: namesOfRow(block, layout, found.latestRow),
+    athletes: namesInLog(block, layout, "athlete"),
+    tricks: namesInLog(block, layout, "trick"),
+    marksLeftOut: found.unknownMarks.map(({ text }) => text),
+    stagesApart: stagesInLog(block, layout.mapping)
+      .filter(({ soundsApart }) => soundsApart)
+      .map(({ stage }) => stage),
+    roomRows: 40,
+  });
+  expect(checkPlan(plan)).toEqual([]);
+  const both = { ...plan, sheets: [logSheet(block, more), ...plan.sheets] };
+  return { boards: await boards(both, sheetName), found };
+}
+
+describe.each(layouts.map((layout) => [layout.name, layout] as const))("%s", (_, layout) => {
+  test("the board reads the rows that are not listed as unreadable", async () => {
+    const { boards: answers, found } = await boardsOver(layout.block, layout.corrections);
+    expect(answers.length).toBe(2);
+    for (const board of answers) {
+      expect(board.value("A8")).toBe("Athlete");
+      expect(board.rows.length).toBeGreaterThan(0);
+      // In a row of several cells one unreadable mark is left out and the others are read.
+      const manyCells = typeof board.value("F7") === "number";
+      if (!manyCells) expect(board.rowsRead).toBe(found.readable - (layout.apart ?? 0));
+      if (!manyCells) expect(board.rowsLeftOut).toBe(found.entries - found.readable);
+      expect(Number(board.rowsRead) + Number(board.rowsLeftOut)).toBe(found.entries - (layout.apart ?? 0));
+      expect(board.value("O8")).toBe("Date");
+    }
+    expect(answers[1]?.rows).toEqual(answers[0]?.rows);
+  });
+});
+
+function layoutCalled(start: string): ClubLayout {
+  const found = layouts.find(({ name }) => name.startsWith(start));
+  if (!found) throw new Error(`No layout ${start}`);
+  return found;
+}
+
+async function boardOf(start: string, more: CellBlock["values"] = []): Promise<Board> {
+  const layout = layoutCalled(start);
+  const { boards: answers } = await boardsOver(layout.block, layout.corrections, more);
+  const [first] = answers;
+  if (!first) throw new Error("No board");
+  return first;
+}
+
+describe("the figures, added up by hand", () => {
+  test.each<[start: string, rows: readonly (readonly unknown[])[]]>([
+    [
+      "a French log",
+      [
+        ["J.T.", "Double tour", 10, "9/10"],
+        ["M.K.", "Double tour", 10, "7/10"],
+      ],
+    ],
+    [
+      // A 2 among the numbers 1 and 0 is left out; the other three attempts of that row count.
+      "one column an attempt with the numbers",
+      [
+        ["A.R.", "Thumb flip", 3, "2/3"],
+        ["A.R.", "Two spin", 4, "2/4"],
+        ["M.K.", "Thumb flip", 4, "4/4"],
+        ["M.K.", "Two spin", 4, "3/4"],
+      ],
+    ],
+    [
+      // Catches and drops: 6 of 10, 9 of 10, 12 of 15; the row without drops is left out.
+      "an Italian log",
+      [
+        ["G.M.", "Illusione doppia", 10, "6/10"],
+        ["S.P.", "Illusione doppia", 10, "9/10"],
+        ["S.P.", "Ruota", 15, "12/15"],
+      ],
+    ],
+    [
+      // 12 throws and 2 drops are 10 of 12; 10 and 5 are 5 of 10.
+      "throws and drops",
+      [
+        ["A.R.", "Two spin", 10, "5/10"],
+        ["M.K.", "Two spin", 12, "10/12"],
+      ],
+    ],
+    [
+      // x is caught: xxoxx, xooxx, xxx(-)x, xxOxx.
+      "a Portuguese log",
+      [
+        ["B.A.", "Dois giros", 5, "3/5"],
+        ["B.A.", "Roda", 5, "4/5"],
+        ["R.F.", "Dois giros", 5, "4/5"],
+        ["R.F.", "Roda", 4, "4/4"],
+      ],
+    ],
+    [
+      "one athlete's own sheet",
+      [
+        ["M.K.", "Illusion", 10, "5/10"],
+        ["M.K.", "Two spin", 20, "9/10"],
+      ],
+    ],
+  ])("%s", async (start, rows) => {
+    expect((await boardOf(start)).rows).toEqual(rows);
+  });
+
+  test("a day that is written once a practice stands for the rows below", async () => {
+    const board = await boardOf("months apart");
+    const last = Object.fromEntries(
+      board.rows.map(([athlete], index) => [athlete, board.value(`L${String(9 + index)}`)]),
+    );
+    // A.R.'s row of October cannot be read.
+    expect(last).toEqual({ "A.R.": serial("2025-09-01"), "J.T.": serial("2025-10-01"), "M.K.": serial("2025-10-01") });
+  });
+
+  test("days as text are read in the form that the coach has said", async () => {
+    const board = await boardOf("days as text that read both ways");
+    expect(board.rows).toEqual([
+      ["J.T.", "Blind", 10, "4/10"],
+      ["J.T.", "Two spin", 10, "9/10"],
+      ["M.K.", "Two spin", 20, "8/10"],
+    ]);
+    // Month first: 7 April is July the 4th.
+    expect(["L9", "L10", "L11"].map(board.value)).toEqual(["2026-07-04", "2026-03-04", "2026-05-04"].map(serial));
+  });
+});
+
+describe("rows that are added later", () => {
+  const english = "an English log";
+
+  test("count once they are whole", async () => {
+    const before = await boardOf(english);
+    const later = [serial("2025-09-08"), "Z.Z.", "New trick", "Joined", "ccccc", null, null];
+    const after = await boardOf(english, [later]);
+    expect(after.rowsRead).toBe(Number(before.rowsRead) + 1);
+    expect(after.rows).toEqual([...before.rows, ["Z.Z.", "New trick", 5, "5/5"]]);
+  });
+
+  test("are left out while something is missing, and the sheet says which row", async () => {
+    const before = await boardOf("no headings: days, initials");
+    const after = await boardOf("no headings: days, initials", [[serial("2025-09-10"), "M.K.", null, null]]);
+    expect([before.rowsLeftOut, before.firstLeftOut]).toEqual([0, ""]);
+    expect([after.rowsLeftOut, after.firstLeftOut]).toEqual([1, 7]);
+    expect(after.rows).toEqual(before.rows);
+  });
+
+  test("a mark that is none and not listed is told below the board, and every other row counts", async () => {
+    const board = await boardOf(english, [[serial("2025-09-08"), "M.K.", "Blind catch", "Joined", "sick", null, null]]);
+    const before = await boardOf(english);
+    expect(board.rows).toEqual([...before.rows, ["Not counted", "row 6", "", ""]]);
+    expect(board.value(`M${String(9 + before.rows.length)}`)).toMatch(
+      /^marks: found the text "sick"\. Accepted: c, d or b/,
+    );
+    expect(board.value("H5")).toMatch(/ rows do not count$/);
+  });
+
+  test("a stage that is practised apart is not counted", async () => {
+    const board = await boardOf(english, [
+      [serial("2025-09-08"), "M.K.", "Blind catch", "TOSS only", "ccccc", null, null],
+    ]);
+    expect(board.rows).toEqual((await boardOf(english)).rows);
+    expect(board.rowsLeftOut).toBe((await boardOf(english)).rowsLeftOut);
+  });
+});
+
+describe("a log that is a table", () => {
+  const log: OwnLog = {
+    sheet: LOG,
+    table: {
+      name: "Our_log",
+      headings: new Map([
+        [1, "Day"],
+        [2, "Who"],
+        [3, "Skill"],
+        [4, "Try 1"],
+        [5, "Try 2"],
+      ]),
+    },
+    firstRow: 2,
+    lastRow: 3,
+    date: 1,
+    dateHeading: "Day",
+    dateText: null,
+    athlete: { column: 2 },
+    trick: { column: 3 },
+    stage: null,
+    attempts: { kind: "marks", first: 4, last: 5 },
+    key: null,
+    filledDown: [],
+  };
+  const plan = ownBoardPlan(log, {
+    sheetName: "Board (Our log)",
+    standard: 0.8,
+    setSize: 10,
+    focus: { athlete: "M.K.", trick: "Two spin" },
+    athletes: ["M.K."],
+    tricks: ["Two spin"],
+    marksLeftOut: ["sick"],
+    stagesApart: [],
+  });
+  const tableSheet: SheetPlan = {
+    ...logSheet({ row: 1, column: 1, values: [[]] }),
+    tables: [
+      {
+        name: "Our_log",
+        at: { row: 1, column: 1 },
+        columns: ["Day", "Who", "Skill", "Try 1", "Try 2"].map((heading) => ({ heading, format: "general" })),
+        rows: [
+          [serial("2026-01-05"), "M.K.", "Two spin", "c", "d"],
+          [serial("2026-01-05"), "A.R.", "Two spin", "c", "sick"],
+          [serial("2026-01-07"), "A.R.", "Two spin", null, null],
+        ].map((row) => row.map(contentOf)),
+      },
+    ],
+  };
+
+  test("is referred to by the table's own names, so that it may grow for ever", async () => {
+    expect(checkPlan(plan)).toEqual([]);
+    const formulas = plan.sheets[0]?.cells.flatMap(({ content }) =>
+      content.kind === "formula" ? [printFormula(content.formula, "sheet")] : [],
+    );
+    expect(formulas?.filter((formula) => formula.includes("TWIRL.")).length).toBe(4);
+    expect(formulas?.filter((formula) => formula.includes("'!"))).toEqual([]);
+    const answers = await boards({ ...plan, sheets: [tableSheet, ...plan.sheets] }, "Board (Our log)");
+    for (const board of answers) {
+      expect(board.rows).toEqual([
+        ["A.R.", "Two spin", 1, "1/1"],
+        ["M.K.", "Two spin", 2, "1/2"],
+      ]);
+      expect([board.rowsRead, board.rowsLeftOut, board.firstLeftOut, board.value("F7")]).toEqual([2, 1, 4, 1]);
+    }
+  });
+});
+
+test("no formula is longer than a cell holds, whatever the log", () => {
+  const headings = new Map(Array.from({ length: 26 }, (_, at) => [at + 1, `A rather long heading ${String(at + 1)}`]));
+  const wide: OwnLog = {
+    sheet: "x".repeat(31),
+    table: { name: `T${"y".repeat(40)}`, headings },
+    firstRow: 900_000,
+    lastRow: 1_000_000,
+    date: 1,
+    dateHeading: "A rather long heading 1",
+    dateText: { order: "dmy", separator: "." },
+    athlete: { column: 2 },
+    trick: { column: 3 },
+    stage: 4,
+    attempts: { kind: "marks", first: 6, last: 25 },
+    key: "0/1/x",
+    filledDown: ["date", "athlete", "trick"],
+  };
+  const tally: OwnLog = { ...wide, attempts: { kind: "tally", attempts: 5, dropped: 6 }, key: null };
+  for (const log of [wide, tally]) {
+    for (const own of [log, { ...log, dateText: null, filledDown: [] }, { ...log, table: null }]) {
+      const plan = ownBoardPlan(own, {
+        sheetName: "Board",
+        standard: 0.8,
+        setSize: 10,
+        focus: { athlete: "", trick: "" },
+        athletes: Array.from({ length: 300 }, (_, at) => `Athlete ${String(at)}`),
+        tricks: ["with, comma"],
+        marksLeftOut: Array.from({ length: 50 }, (_, at) => `text ${String(at)}`),
+        stagesApart: [],
+      });
+      expect(checkPlan(plan)).toEqual([]);
+      for (const { content } of plan.sheets[0]?.cells ?? []) {
+        if (content.kind === "formula") expect(printFormula(content.formula, "file").length).toBeLessThan(8192);
+      }
+    }
+  }
+});
+
+test.each([
+  ["Log", [], "Board (Log)"],
+  ["Log", ["board (log)"], "Board (Log) 2"],
+  ["Log", ["Board (Log)", "Board (Log) 2"], "Board (Log) 3"],
+  ["Trainingsprotokoll der Gruppe 20", [], "Board (Trainingsprotokoll der)"],
+  ["🎽".repeat(15), [], `Board (${"🎽".repeat(11)})`],
+])("the new sheet beside %p with %p is called %p", (log, taken, name) => {
+  expect(ownBoardName(log, taken)).toBe(name);
+  expect(name.length).toBeLessThanOrEqual(31);
+});
