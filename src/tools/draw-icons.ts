@@ -8,6 +8,6 @@ import { drawIcon, ICONS } from "./icon-drawing";
 import { inProject } from "./paths";
 
 for (const { pixels, source } of ICONS) {
-  const svg = readFileSync(inProject("src/taskpane/frame/icons", source), "utf8");
-  writeFileSync(inProject("src/taskpane/frame/icons", `icon-${String(pixels)}.png`), drawIcon(svg, pixels));
+  const svg = readFileSync(inProject("src/taskpane/icons", source), "utf8");
+  writeFileSync(inProject("src/taskpane/icons", `icon-${String(pixels)}.png`), drawIcon(svg, pixels));
 }

@@ -15,19 +15,33 @@ export interface Import {
 
 /** What each room is for, from the top of the house down. */
 const ROOMS: Readonly<Record<string, string>> = {
-  tools: "build, serve, package, analyse",
-  preview: "the try-out page: grid, files",
+  tools: "what npm runs: build, serve, package, analyse",
+  page: "the try-out page",
+  grid: "the open-source grid: engine, mends, adapter, files",
+  xlsx: ".xlsx in and out",
   taskpane: "the pane",
   functions: "the cell face",
-  "workbook/writers": "Office.js and .xlsx",
   workbook: "a season as plain data",
   core: "the mathematics",
+  trade: "the trade's own facts",
 };
 
-/** The room in which a file lies: a folder of `src`; the workbook's writers are one of their own. */
+/** The chambers of the larger rooms, from the lowest up: each looks into those before it. */
+export const CHAMBERS: Readonly<Record<string, readonly string[]>> = {
+  workbook: ["plan", "season", "own-board", "sample", "office"],
+  taskpane: ["words", "ui", "host", "season", "parts", "frame"],
+  grid: ["engine", "mends", "adapter", "file"],
+};
+
+/** The room in which a file lies: a folder of `src`. */
 export function roomOf(file: string): string {
+  return path.relative(SOURCE, file).split(path.sep)[0] ?? "";
+}
+
+/** The folder inside its room in which a file lies, or undefined where it lies in the room itself. */
+export function chamberOf(file: string): string | undefined {
   const inside = path.relative(SOURCE, file).split(path.sep);
-  return inside[0] === "workbook" && inside[1] === "writers" ? "workbook/writers" : (inside[0] ?? "");
+  return inside.length > 2 ? inside[1] : undefined;
 }
 
 function sourceFiles(folder: string): string[] {
@@ -45,9 +59,40 @@ export function allImports(): readonly Import[] {
   );
 }
 
-/** The room that an import leads to, or undefined where it leads to a package. */
-export function roomImported({ file, imported }: Import): string | undefined {
-  return imported.startsWith(".") ? roomOf(path.resolve(path.dirname(file), imported)) : undefined;
+/** The file that an import leads to, as it is named there (without its ending), or undefined where it leads to a package. */
+export function fileImported({ file, imported }: Import): string | undefined {
+  return imported.startsWith(".") ? path.resolve(path.dirname(file), imported) : undefined;
+}
+
+function roomImported(one: Import): string | undefined {
+  const file = fileImported(one);
+  return file === undefined ? undefined : roomOf(file);
+}
+
+/** Files that import each other, at once or by way of others: each circle once, types included. */
+export function circles(imports: readonly Import[] = allImports()): readonly (readonly string[])[] {
+  const nameOf = (file: string): string => path.relative(SOURCE, file).replace(/\.tsx?$/, "");
+  const into = new Map<string, string[]>();
+  for (const one of imports) {
+    const to = fileImported(one);
+    if (to === undefined) continue;
+    const from = nameOf(one.file);
+    into.set(from, [...(into.get(from) ?? []), nameOf(to)]);
+  }
+  const done = new Set<string>();
+  const way: string[] = [];
+  const found: string[][] = [];
+  const walk = (file: string): void => {
+    const before = way.indexOf(file);
+    if (before >= 0) found.push(way.slice(before));
+    if (before >= 0 || done.has(file)) return;
+    way.push(file);
+    for (const next of into.get(file) ?? []) walk(next);
+    way.pop();
+    done.add(file);
+  };
+  for (const file of into.keys()) walk(file);
+  return found;
 }
 
 /** A Mermaid flowchart: the rooms, an arrow for each that looks into another, and the packages each brings in. */
@@ -59,7 +104,7 @@ export function houseDiagram(imports: readonly Import[] = allImports()): string 
   const arrows = rooms.flatMap((from) =>
     rooms
       .filter((to) => to !== from && imports.some((one) => roomOf(one.file) === from && roomImported(one) === to))
-      .map((to) => `  ${idOf(from)} --> ${idOf(to)}`),
+      .map((to) => `  ${from} --> ${to}`),
   );
   const packages = rooms
     // The tools bring in whatever they need.
@@ -71,18 +116,14 @@ export function houseDiagram(imports: readonly Import[] = allImports()): string 
       names.delete("node:");
       return names.size === 0
         ? []
-        : [`  ${idOf(room)} -.- ${idOf(room)}Libraries(["${[...names].sort().join("<br>")}"])`];
+        : [`  ${room} -.- ${room}Libraries(["${[...names].sort().join("<br>")}"])`];
     });
   return [
     "flowchart TB",
-    ...rooms.map((room) => `  ${idOf(room)}["<b>${room}</b><br>${ROOMS[room] ?? ""}"]`),
+    ...rooms.map((room) => `  ${room}["<b>${room}</b><br>${ROOMS[room] ?? ""}"]`),
     ...arrows,
     ...packages,
   ].join("\n");
-}
-
-function idOf(room: string): string {
-  return room.replace("/", "_");
 }
 
 /** `@scope` for a package of one publisher, else the package's name. */

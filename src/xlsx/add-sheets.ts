@@ -10,10 +10,10 @@ import { addPart, freePartName, relationshipTypes } from "./package/package-edit
 import { relationshipsName, relationshipsOf, relativeTarget } from "./package/relationships";
 import { type CellText, readSharedStrings } from "./parts/strings/read";
 import { mergeStyles, type MergedStyles } from "./parts/styles/merge";
-import { nextTableId } from "../grid/file/tables/write";
+import { nextTableId } from "./parts/tables/read";
 import { readWorkbookPart } from "./parts/workbook/read";
 import type { WorkbookPackage } from "./package/workbook-package";
-import { insertInWorkbook } from "../grid/file/sheets/write-workbook";
+import { insertInWorkbook } from "./parts/workbook/insert";
 import { XmlEdits } from "./xml/edits";
 import { child, children, descendants, parseXml, prefixOf, type XmlElement } from "./xml/tree";
 

@@ -1,8 +1,14 @@
 /** Blocks of cells as the file writes them (`B2:D9`, `C:C`, `3:5`) and as the grid counts them, from 0. */
-import type { IRange } from "@univerjs/core";
-
 import { columnLetters, LAST_COLUMN, LAST_ROW } from "../workbook/plan/address";
 import { refuse } from "./package/file-refused";
+
+/** A block of cells: first and last row and column, counted from 0. */
+export interface CellRange {
+  startRow: number;
+  endRow: number;
+  startColumn: number;
+  endColumn: number;
+}
 
 export interface GridPlace {
   readonly row: number;
@@ -43,7 +49,7 @@ export function parsePlace(name: string): GridPlace {
 const BLOCK = /^\$?([A-Za-z]{1,3})?\$?(\d{1,7})?(?::\$?([A-Za-z]{1,3})?\$?(\d{1,7})?)?$/;
 
 /** Whole columns reach from the first row to the last, whole rows likewise. Undefined for what is no block. */
-export function parseRange(text: string): IRange | undefined {
+export function parseRange(text: string): CellRange | undefined {
   const match = BLOCK.exec(text.trim());
   if (match === null) return undefined;
   const [, fromLetters, fromRow, toLetters = fromLetters, toRow = fromRow] = match;
@@ -62,7 +68,7 @@ export function parseRange(text: string): IRange | undefined {
 }
 
 /** A list of blocks with spaces between (`sqref`); what is no block is left out. */
-export function parseRanges(text: string | undefined): IRange[] {
+export function parseRanges(text: string | undefined): CellRange[] {
   return (text ?? "").split(/\s+/).flatMap((part) => {
     const range = parseRange(part);
     return range === undefined ? [] : [range];
@@ -73,16 +79,16 @@ export function placeName({ row, column }: GridPlace): string {
   return `${columnLetters(column + 1)}${row + 1}`;
 }
 
-export function rangeName(range: IRange): string {
+export function rangeName(range: CellRange): string {
   const first = placeName({ row: range.startRow, column: range.startColumn });
   const last = placeName({ row: range.endRow, column: range.endColumn });
   return first === last ? first : `${first}:${last}`;
 }
 
-export function rangeNames(ranges: readonly IRange[]): string {
+export function rangeNames(ranges: readonly CellRange[]): string {
   return ranges.map(rangeName).join(" ");
 }
 
-export function contains(range: IRange, { row, column }: GridPlace): boolean {
+export function contains(range: CellRange, { row, column }: GridPlace): boolean {
   return row >= range.startRow && row <= range.endRow && column >= range.startColumn && column <= range.endColumn;
 }

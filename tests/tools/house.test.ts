@@ -1,19 +1,19 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
-import { houseDiagram, roomOf, SOURCE } from "../../src/tools/house";
+import { chamberOf, houseDiagram, roomOf, SOURCE } from "../../src/tools/house";
 
 const from = (file: string, imported: string) => ({ file: path.join(SOURCE, file), imported });
 
 test("an arrow for each room that looks into another, a box for each room, a list of its packages", () => {
   const drawn = houseDiagram([
-    from("taskpane/pane.ts", "../core/marks"),
-    from("taskpane/log-set/log-set.ts", "../../core/readiness"),
-    from("taskpane/pane.ts", "./dom"),
-    from("taskpane/pane.ts", "d3-array"),
+    from("taskpane/main.ts", "../core/marks"),
+    from("taskpane/season/season-data.ts", "../../core/readiness"),
+    from("taskpane/main.ts", "./frame/pane"),
+    from("taskpane/main.ts", "d3-array"),
     from("core/marks.ts", "@stdlib/math-base-special-betainc"),
     from("core/marks.ts", "@stdlib/stats-base-dists-normal-quantile"),
-    from("workbook/writers/file.ts", "../season"),
-    from("workbook/season.ts", "./season/names"),
+    from("xlsx/write-plan.ts", "../workbook/plan/schema"),
+    from("workbook/season/season.ts", "./names"),
     from("tools/build.ts", "webpack"),
     from("tools/build.ts", "node:fs"),
   ]);
@@ -24,12 +24,12 @@ test("an arrow for each room that looks into another, a box for each room, a lis
       .map((line) => line.trim().replace(/\["<b>(.*?)<\/b>.*/, " $1")),
   ).toEqual([
     "tools tools",
+    "xlsx xlsx",
     "taskpane taskpane",
-    "workbook_writers workbook/writers",
     "workbook workbook",
     "core core",
+    "xlsx --> workbook",
     "taskpane --> core",
-    "workbook_writers --> workbook",
     'taskpane -.- taskpaneLibraries(["d3-array"])',
     'core -.- coreLibraries(["@stdlib"])',
   ]);
@@ -39,9 +39,10 @@ test("a room without words is refused", () => {
   expect(() => houseDiagram([from("cellar/cellar.ts", "node:fs")])).toThrow("The room cellar has no words");
 });
 
-test("the writers are a room of their own", () => {
-  expect(roomOf(path.join(SOURCE, "workbook/writers/file/xml.ts"))).toBe("workbook/writers");
-  expect(roomOf(path.join(SOURCE, "workbook/season.ts"))).toBe("workbook");
+test("a file lies in a room, and in a chamber of it where it lies deeper", () => {
+  expect(roomOf(path.join(SOURCE, "taskpane/parts/tempo/tempo-part.ts"))).toBe("taskpane");
+  expect(chamberOf(path.join(SOURCE, "taskpane/parts/tempo/tempo-part.ts"))).toBe("parts");
+  expect(chamberOf(path.join(SOURCE, "taskpane/main.ts"))).toBeUndefined();
 });
 
 test("the drawing in DEVELOPERS.md is the one of these sources", () => {

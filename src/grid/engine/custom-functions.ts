@@ -29,6 +29,7 @@ import {
 } from "@univerjs/engine-formula";
 
 import { blockName } from "../../workbook/plan/address";
+import { NAMESPACE } from "../../workbook/plan/namespace";
 import type { MessageBook } from "./messages";
 
 export interface FunctionParameter {
@@ -114,9 +115,6 @@ export function createFunctionsGlobal(): FunctionsGlobal {
     },
   };
 }
-
-/** What stands before every function's name in a formula. */
-export const NAMESPACE = "TWIRL";
 
 export interface Binding {
   readonly metadata: FunctionsMetadata;

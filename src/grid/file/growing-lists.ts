@@ -7,13 +7,21 @@ import type { IRange } from "@univerjs/core";
 import { columnLetters } from "../../workbook/plan/address";
 import { VALIDATED_ROWS } from "../../workbook/plan/tables";
 import { parseRange } from "../../xlsx/ranges";
-import type { ReadSheet } from "./open";
-import { gridTableRange } from "../../xlsx/parts/tables/read";
+import type { FileTable } from "../../xlsx/parts/tables/read";
+import type { SheetEntry } from "../../xlsx/parts/workbook/read";
+import type { ReadSheetPart } from "./sheets/read";
+import { gridTableRange } from "./tables/grid-tables";
 
 const LIST = /^=(?:('(?:[^']|'')+'|[\p{L}\p{N}_.]+)!)?(\$[A-Z]{1,3}\$\d+:\$[A-Z]{1,3}\$\d+)$/u;
 
+/** What a list can name: a sheet that has been read, with its tables. */
+interface ListedSheet extends ReadSheetPart {
+  readonly entry: SheetEntry;
+  readonly tables: readonly { readonly file: FileTable }[];
+}
+
 /** @param formula a list as the grid holds it, in a check on the given sheet */
-export function growingList(formula: string, own: ReadSheet, sheets: readonly ReadSheet[]): string {
+export function growingList(formula: string, own: ListedSheet, sheets: readonly ListedSheet[]): string {
   const match = LIST.exec(formula);
   const range = match?.[2] === undefined ? undefined : parseRange(match[2]);
   if (match === null || range === undefined || range.startColumn !== range.endColumn) return formula;
@@ -33,7 +41,7 @@ export function growingList(formula: string, own: ReadSheet, sheets: readonly Re
 }
 
 /** The last row before something else stands in the column, or before the room ends. */
-function lastFreeRow({ sheet }: ReadSheet, { startRow, endRow, startColumn }: IRange): number {
+function lastFreeRow({ sheet }: ListedSheet, { startRow, endRow, startColumn }: IRange): number {
   const end = Math.min(startRow + VALIDATED_ROWS, sheet.rowCount) - 1;
   for (let row = endRow + 1; row <= end; row += 1) {
     const cell = sheet.cellData?.[row]?.[startColumn];

@@ -5,7 +5,16 @@ import { isApart } from "../../core/stages";
 import { comparable } from "../../core/text";
 import { LOG_HEADINGS } from "../../workbook/season/season";
 import type { CellValue } from "../host/host";
-import type { LogRow } from "./season-data";
+
+export interface LogRow {
+  readonly date: CellValue;
+  readonly athlete: string;
+  readonly trick: string;
+  readonly stage: string;
+  readonly marks: CellValue;
+  readonly minutes: CellValue;
+  readonly note: string;
+}
 
 /** An athlete and a trick that have a record. */
 export interface Practised {

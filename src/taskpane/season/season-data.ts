@@ -6,20 +6,10 @@ import { ATHLETE_HEADING, settingAddress, type SheetSetting } from "../../workbo
 import { TRICK_HEADING } from "../../workbook/season/tricks-sheet";
 import type { CellValue, TableContent, WorkbookHost } from "../host/host";
 import { texts } from "../words/texts";
-import { practiceRecords, type PracticeRecords } from "./practice-records";
+import { type LogRow, practiceRecords, type PracticeRecords } from "./practice-records";
 
 /** What stands behind `Practice_` in the name of a season's log: the label with `_` for spaces and hyphens. */
 export type SeasonKey = string;
-
-export interface LogRow {
-  readonly date: CellValue;
-  readonly athlete: string;
-  readonly trick: string;
-  readonly stage: string;
-  readonly marks: CellValue;
-  readonly minutes: CellValue;
-  readonly note: string;
-}
 
 export interface SeasonData {
   readonly key: SeasonKey;

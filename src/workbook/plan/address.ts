@@ -1,5 +1,15 @@
 /** Cell addresses as a spreadsheet writes them. Rows and columns count from 1. */
-import type { Block, CellAddress } from "./schema";
+
+export interface CellAddress {
+  readonly row: number;
+  readonly column: number;
+}
+
+/** A block of cells: its top left corner and its size. */
+export interface Block extends CellAddress {
+  readonly rows: number;
+  readonly columns: number;
+}
 
 /** The last row and column of a sheet in the `.xlsx` format. */
 export const LAST_ROW = 1_048_576;

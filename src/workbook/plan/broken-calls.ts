@@ -3,9 +3,11 @@
  * that does not know them. Writing the formula again binds them.
  */
 
+import { CELL_PREFIX, FILE_PREFIX, NAMESPACE } from "./namespace";
+
 /** Between quotes the letters of a call are words. */
-const TEXT_OR_CALL = /"(?:[^"]|"")*"|_xldudf_TWIRL_([A-Z]+)/g;
-const BY_NAME = /(?<![\p{L}\p{N}_.])TWIRL\.[A-Z]+\s*\(/iu;
+const TEXT_OR_CALL = new RegExp(`"(?:[^"]|"")*"|${FILE_PREFIX}([A-Z]+)`, "g");
+const BY_NAME = new RegExp(`(?<![\\p{L}\\p{N}_.])${NAMESPACE}\\.[A-Z]+\\s*\\(`, "iu");
 
 /**
  * The formula to write again, or null where nothing is wrong.
@@ -15,8 +17,8 @@ const BY_NAME = /(?<![\p{L}\p{N}_.])TWIRL\.[A-Z]+\s*\(/iu;
 export function repairedFormula(formula: string, value: unknown): string | null {
   if (!formula.startsWith("=")) return null;
   const withoutTexts = formula.replace(/"(?:[^"]|"")*"/g, '""');
-  if (withoutTexts.includes("_xldudf_TWIRL_")) {
-    return formula.replace(TEXT_OR_CALL, (part, id?: string) => (id === undefined ? part : `TWIRL.${id}`));
+  if (withoutTexts.includes(FILE_PREFIX)) {
+    return formula.replace(TEXT_OR_CALL, (part, id?: string) => (id === undefined ? part : `${CELL_PREFIX}${id}`));
   }
   return value === "#NAME?" && BY_NAME.test(withoutTexts) ? formula : null;
 }

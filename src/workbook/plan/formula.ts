@@ -3,6 +3,7 @@
  * (`_xldudf_TWIRL_READINESS(…)`, `_xlfn.` before the functions that came after the file format).
  */
 import { cellName, columnLetters } from "./address";
+import { CELL_PREFIX, FILE_PREFIX } from "./namespace";
 
 export type Formula =
   | { readonly kind: "number"; readonly value: number }
@@ -234,7 +235,7 @@ export function printFormula(formula: Formula, dialect: Dialect): string {
       return `${prefix}${formula.name}(${printArguments(formula.args, dialect)})`;
     }
     case "twirl": {
-      const name = dialect === "file" ? `_xldudf_TWIRL_${formula.id}` : `TWIRL.${formula.id}`;
+      const name = `${dialect === "file" ? FILE_PREFIX : CELL_PREFIX}${formula.id}`;
       return `${name}(${printArguments(formula.args, dialect)})`;
     }
     case "operation": {

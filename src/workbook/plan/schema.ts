@@ -1,21 +1,13 @@
 /**
- * A workbook as plain data. Nothing here knows how a workbook is written: the writers in `writers/` (and the try-out
- * page's own) turn this description into a workbook, and hold nothing of a sheet's content themselves.
+ * A workbook as plain data. Nothing here knows how a workbook is written: the writers (`office/`, `xlsx/`, the grid's
+ * adapter) turn this description into a workbook, and hold nothing of a sheet's content themselves.
  *
  * Rows and columns count from 1, as a spreadsheet shows them.
  */
+import type { Block, CellAddress } from "./address";
 import type { Formula } from "./formula";
 
-export interface CellAddress {
-  readonly row: number;
-  readonly column: number;
-}
-
-/** A block of cells: its top left corner and its size. */
-export interface Block extends CellAddress {
-  readonly rows: number;
-  readonly columns: number;
-}
+export type { Block, CellAddress } from "./address";
 
 /** What a cell holds. `text` is always written as text, even where it starts with `=`. Dates are whole sheet serials. */
 export type Content =

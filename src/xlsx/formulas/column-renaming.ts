@@ -1,6 +1,12 @@
 /** Formulas follow a table's column when its heading gets another word. */
 import { formulaTokens, joinTokens } from "./tokens";
-import type { RenamedColumn } from "../../grid/file/tables/write";
+
+/** A heading of a table as the file knew it and as it is now. */
+export interface RenamedColumn {
+  readonly table: string;
+  readonly from: string;
+  readonly to: string;
+}
 
 /** @param ownTable the table in which the formula stands: its columns may be named without it */
 export function withRenamedColumns(formula: string, renamed: readonly RenamedColumn[], ownTable?: string): string {

@@ -1,5 +1,5 @@
 /** Formulas from the file's writing into the grid's. */
-import { NAMESPACE } from "../../grid/engine/custom-functions";
+import { CELL_PREFIX, FILE_PREFIX } from "../../workbook/plan/namespace";
 import { type Token, formulaTokens, joinTokens } from "./tokens";
 import { withoutPrefix } from "./future-functions";
 import { gridColumns } from "./structured-references";
@@ -29,8 +29,6 @@ export interface GridFormula {
   /** Whether the grid works it out; if not, its last answer is shown. */
   readonly isWorkable: boolean;
 }
-
-const OWN_PREFIX = `_xldudf_${NAMESPACE}_`;
 
 /** Words that a formula may use like names without being any. */
 const SINGLE_CALL = "_XLFN.SINGLE";
@@ -91,10 +89,10 @@ function isOwnName(name: string, tokens: readonly Token[]): boolean {
 }
 
 function gridCall(name: string, ownFunctions: readonly string[]): string {
-  if (name.toUpperCase().startsWith(OWN_PREFIX.toUpperCase())) {
-    const rest = name.slice(OWN_PREFIX.length).toUpperCase();
+  if (name.toUpperCase().startsWith(FILE_PREFIX.toUpperCase())) {
+    const rest = name.slice(FILE_PREFIX.length).toUpperCase();
     const id = ownFunctions.find((candidate) => candidate.toUpperCase() === rest);
-    if (id !== undefined) return `${NAMESPACE}.${id}`;
+    if (id !== undefined) return `${CELL_PREFIX}${id}`;
   }
   return withoutPrefix(name).replace(/^_xlpm\./i, "");
 }

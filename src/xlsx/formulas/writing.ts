@@ -1,5 +1,5 @@
 /** Formulas from the grid's writing into the file's. */
-import { NAMESPACE } from "../../grid/engine/custom-functions";
+import { CELL_PREFIX, FILE_PREFIX } from "../../workbook/plan/namespace";
 import { formulaTokens, joinTokens, type Token } from "./tokens";
 import { filePrefix } from "./future-functions";
 
@@ -11,8 +11,8 @@ export function writeFormula(formula: string): string {
 
 function fileToken(token: Token): Token {
   if (token.kind !== "call") return token;
-  const own = new RegExp(`^${NAMESPACE}\\.`, "i");
-  if (own.test(token.text)) return { kind: "call", text: `_xldudf_${token.text.toUpperCase().replace(".", "_")}` };
+  const upper = token.text.toUpperCase();
+  if (upper.startsWith(CELL_PREFIX)) return { kind: "call", text: `${FILE_PREFIX}${upper.slice(CELL_PREFIX.length)}` };
   return { kind: "call", text: `${filePrefix(token.text)}${token.text}` };
 }
 

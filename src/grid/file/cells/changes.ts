@@ -1,10 +1,10 @@
 /** Which cells of a sheet are no longer as the file has them, and what is to be written instead. */
 import type { ICellData, IDocumentData, IRange, Nullable } from "@univerjs/core";
 
-import { NAMESPACE } from "../../engine/custom-functions";
+import { CELL_PREFIX } from "../../../workbook/plan/namespace";
 import { answersAlike, type SheetAnswers } from "../answers";
 import { answerOf, type CellValue, cellValue, sameValue } from "./values";
-import { withRenamedColumns } from "../../../xlsx/formulas/column-renaming";
+import { type RenamedColumn, withRenamedColumns } from "../../../xlsx/formulas/column-renaming";
 import { worksWithBlocks } from "../../../xlsx/formulas/arrays";
 import { isFormula } from "../../../xlsx/formulas/check";
 import { type ShiftedFormula, shiftedFormula } from "../../../xlsx/formulas/shifting";
@@ -15,7 +15,6 @@ import { documentText } from "./rich-text";
 import { cellKey } from "./read";
 import { styleNumber } from "../styles/read";
 import type { StyleWriter } from "../styles/write";
-import type { RenamedColumn } from "../tables/write";
 
 export type NewContent =
   | { readonly kind: "value"; readonly value: CellValue }
@@ -186,7 +185,7 @@ class Comparison {
         : answersAlike(opening, cellKey(row, column), spill, (r, c) => this.spilledAt(r, c), answer);
     // Before anything was worked out there is nothing new to tell.
     if (opening === undefined && alike) return;
-    const isOwn = formula.toUpperCase().includes(`${NAMESPACE}.`);
+    const isOwn = formula.toUpperCase().includes(CELL_PREFIX);
     const isUseless = inFile.kind === "error" || inFile.kind === "empty";
     if (alike && !isOwn && !(isUseless && answer.kind !== "error")) return;
     // The grid's engine knows fewer functions than the program that wrote the file.

@@ -11,7 +11,8 @@ import { contains, type GridPlace, parsePlace, parseRange } from "../../../xlsx/
 import { richDocument } from "./rich-text";
 import { type CellText, readText } from "../../../xlsx/parts/strings/read";
 import { styleId, type StylesPart } from "../styles/read";
-import { type FileTable, gridTableRange } from "../../../xlsx/parts/tables/read";
+import type { FileTable } from "../../../xlsx/parts/tables/read";
+import { gridTableRange } from "../tables/grid-tables";
 import { decodeString } from "../../../xlsx/xml/text";
 import type { XmlElement } from "../../../xlsx/xml/tree";
 

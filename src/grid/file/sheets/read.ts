@@ -17,7 +17,7 @@ import { columnPixels, rowPixels } from "../../../xlsx/parts/layout/measures";
 import { type GridPlace, parsePlace, parseRange } from "../../../xlsx/ranges";
 import { type ArrayFormula, type CellReading, SheetCells } from "../cells/read";
 import { styleId } from "../styles/read";
-import { gridTableRange } from "../../../xlsx/parts/tables/read";
+import { gridTableRange } from "../tables/grid-tables";
 import type { SheetEntry } from "../../../xlsx/parts/workbook/read";
 import { child, children, decimalNumber, isTrue, parseXml, wholeNumber, type XmlElement } from "../../../xlsx/xml/tree";
 

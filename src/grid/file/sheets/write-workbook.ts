@@ -8,15 +8,9 @@ import { removeRelationship } from "../../../xlsx/package/package-editing";
 import type { ReadSheet, ReadWorkbook } from "../open";
 import { relationshipsOf } from "../../../xlsx/package/relationships";
 import type { WorkbookPackage } from "../../../xlsx/package/workbook-package";
+import { insertInWorkbook } from "../../../xlsx/parts/workbook/insert";
 import { XmlEdits } from "../../../xlsx/xml/edits";
 import { child, children, prefixedAttribute, prefixOf, wholeNumber, type XmlElement } from "../../../xlsx/xml/tree";
-
-/** Children of `workbook` in the order that the format wants. */
-const ORDER = (
-  "fileVersion fileSharing workbookPr workbookProtection bookViews sheets functionGroups externalReferences definedNames " +
-  "calcPr oleSize customWorkbookViews pivotCaches smartTagPr smartTagTypes webPublishing fileRecoveryPr " +
-  "webPublishObjects extLst"
-).split(" ");
 
 export interface WorkbookChanges {
   /** Formulas were typed, changed or cleared: the order in which to work them out is another. */
@@ -123,13 +117,6 @@ function writeViews(edits: XmlEdits, root: XmlElement, numbers: SheetNumbers): v
       if (former !== undefined) edits.setAttribute(view, attribute, numbers.get(former) ?? 0);
     }
   }
-}
-
-/** Puts a child of `workbook` where the format wants it. */
-export function insertInWorkbook(edits: XmlEdits, root: XmlElement, name: string, xml: string): void {
-  const later = root.children.find((one) => ORDER.indexOf(one.name) > ORDER.indexOf(name));
-  if (later) edits.insertBefore(later, xml);
-  else edits.append(root, xml);
 }
 
 function dropCalculationOrder(target: WorkbookPackage, workbook: string): void {

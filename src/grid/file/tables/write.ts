@@ -5,7 +5,7 @@ import type { ITableJson } from "@univerjs/sheets-table";
 import { TABLE_STYLE_NAME } from "../../../workbook/plan/looks";
 import { CONTENT_TYPES, MAIN_NAMESPACE, RELATION_NAMESPACE } from "../../../xlsx/package/namespaces";
 import { codeString, element, escapeText, xmlPart } from "../../../xlsx/xml/write";
-import { withRenamedColumns } from "../../../xlsx/formulas/column-renaming";
+import { type RenamedColumn, withRenamedColumns } from "../../../xlsx/formulas/column-renaming";
 import { cellValue } from "../cells/values";
 import { isFormula } from "../../../xlsx/formulas/check";
 import { writeFormula } from "../../../xlsx/formulas/writing";
@@ -13,18 +13,12 @@ import type { GridSheetState } from "../grid-state";
 import { addPart, addRelationship, freePartName, removeRelationship } from "../../../xlsx/package/package-editing";
 import { rangeName } from "../../../xlsx/ranges";
 import type { ReadSheet, ReadTable } from "../open";
+import { nextTableId } from "../../../xlsx/parts/tables/read";
 import { relationshipsOf, resolvePart } from "../../../xlsx/package/relationships";
 import { insertInOrder } from "../../../xlsx/xml/insert-in-order";
 import type { WorkbookPackage } from "../../../xlsx/package/workbook-package";
 import { XmlEdits } from "../../../xlsx/xml/edits";
 import { child, children, descendants, parseXml, prefixedAttribute, prefixOf, type XmlElement } from "../../../xlsx/xml/tree";
-
-/** A heading of a table as the file knew it and as it is now. */
-export interface RenamedColumn {
-  readonly table: string;
-  readonly from: string;
-  readonly to: string;
-}
 
 /** Writes the table parts of one sheet, and in the sheet itself which tables it has. */
 export function writeTables(
@@ -210,15 +204,6 @@ function addTable(target: WorkbookPackage, file: ReadSheet, table: ITableJson, g
   );
   addPart(target, part, CONTENT_TYPES.table, xml);
   return addRelationship(target, file.entry.part, "table", part);
-}
-
-/** Tables are numbered throughout the workbook. */
-export function nextTableId(target: WorkbookPackage): number {
-  const ids = target
-    .names()
-    .filter((name) => /(^|\/)tables\/[^/]+\.xml$/i.test(name))
-    .map((name) => Number(/<(?:\w+:)?table\b[^>]*?\sid="(\d+)"/.exec(target.text(name))?.[1] ?? 0));
-  return Math.max(0, ...ids) + 1;
 }
 
 function writeTableList(

@@ -3,7 +3,7 @@ import { BAILED, CAUGHT, DROPPED, type Outcome } from "../../../core/attempt-log
 import { comparable } from "../../../core/text";
 import { PRACTICE } from "../../../workbook/season/season";
 import type { Content } from "../../../workbook/plan/schema";
-import type { LogRow } from "../../season/season-data";
+import type { LogRow } from "../../season/practice-records";
 
 /** As it is written in the log: caught, dropped, bailed. */
 export type Mark = "c" | "d" | "b";

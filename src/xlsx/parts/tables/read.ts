@@ -1,9 +1,6 @@
-/** A sheet's tables as the grid keeps them. */
-import type { IRange } from "@univerjs/core";
-import { type ITableJson, TableColumnDataTypeEnum } from "@univerjs/sheets-table";
-
+/** A sheet's tables as the file keeps them. */
 import type { TableShape } from "../../formulas/reading";
-import { parseRange } from "../../ranges";
+import { type CellRange, parseRange } from "../../ranges";
 import { relationshipsOf } from "../../package/relationships";
 import type { WorkbookPackage } from "../../package/workbook-package";
 import { decodeString } from "../../xml/text";
@@ -13,7 +10,7 @@ export interface FileTable extends TableShape {
   readonly part: string;
   readonly name: string;
   /** Headings, rows and totals. */
-  readonly range: IRange;
+  readonly range: CellRange;
   readonly columns: readonly FileTableColumn[];
   /** Whether rows are hidden by what a column's filter lets through. */
   readonly isFiltered: boolean;
@@ -24,9 +21,6 @@ interface FileTableColumn {
   /** As the file holds it, without `=`. */
   readonly formula: string | undefined;
 }
-
-/** Says of a table in the grid that a row of totals lies below it: it must not grow over them. */
-export const TOTALS_BELOW = "totalsBelow";
 
 export function readTables(source: WorkbookPackage, sheetPart: string): FileTable[] {
   return relationshipsOf(source, sheetPart)
@@ -55,33 +49,11 @@ function readTable({ root }: XmlDocument, part: string): FileTable | undefined {
   };
 }
 
-/** The table's cells as the grid counts them: without a row of totals. */
-export function gridTableRange({ range, hasTotals }: FileTable): IRange {
-  return { ...range, endRow: hasTotals ? Math.max(range.startRow, range.endRow - 1) : range.endRow };
-}
-
-/**
- * @param formulaOf a column's formula as the grid reads it, or undefined where it cannot be worked out there
- */
-export function gridTable(
-  table: FileTable,
-  id: string,
-  formulaOf: (formula: string, table: FileTable) => string | undefined,
-): ITableJson {
-  return {
-    id,
-    name: table.name,
-    range: gridTableRange(table),
-    options: { showHeader: true },
-    filters: { tableColumnFilterList: [] },
-    columns: table.columns.map(({ heading, formula }, index) => ({
-      id: `${id}-column-${index + 1}`,
-      displayName: heading,
-      dataType: TableColumnDataTypeEnum.None,
-      formula: (formula === undefined ? undefined : formulaOf(formula, table)) ?? "",
-      meta: {},
-      style: {},
-    })),
-    meta: table.hasTotals ? { [TOTALS_BELOW]: true } : {},
-  };
+/** Tables are numbered throughout the workbook. */
+export function nextTableId(target: WorkbookPackage): number {
+  const ids = target
+    .names()
+    .filter((name) => /(^|\/)tables\/[^/]+\.xml$/i.test(name))
+    .map((name) => Number(/<(?:\w+:)?table\b[^>]*?\sid="(\d+)"/.exec(target.text(name))?.[1] ?? 0));
+  return Math.max(0, ...ids) + 1;
 }
