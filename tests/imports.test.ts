@@ -12,7 +12,7 @@ import {
 } from "../src/tools/house";
 
 interface Rules {
-  /** Other rooms, or one chamber of a room. */
+  /** Other rooms, or one chamber or file of a room. */
   readonly rooms: readonly string[];
   /** By the start of their names. */
   readonly packages: readonly string[];
@@ -23,8 +23,8 @@ const ALLOWED: Readonly<Record<string, Rules>> = {
   core: { rooms: ["trade"], packages: ["@stdlib/", "simple-statistics"] },
   functions: { rooms: ["core", "trade"], packages: [] },
   workbook: { rooms: ["core", "trade"], packages: [] },
-  // A file knows of a workbook's plan only: neither of a season nor of the grid.
-  xlsx: { rooms: ["workbook/plan"], packages: ["fflate", "saxes"] },
+  // A file knows of a workbook's plan and of what every sheet has: neither of a season nor of the grid.
+  xlsx: { rooms: ["workbook/plan", "core/sheet"], packages: ["fflate", "saxes"] },
   taskpane: { rooms: ["workbook", "core", "trade"], packages: ["d3-array", "d3-time"] },
   grid: {
     rooms: ["xlsx", "taskpane", "workbook", "core", "trade"],
@@ -49,7 +49,8 @@ function isAllowed(file: string, imported: string): boolean {
   const target = fileImported({ file, imported });
   if (target === undefined) return rules.packages.some((start) => imported.startsWith(start));
   if (roomOf(target) === room) return isBelow(room, chamberOf(file), chamberOf(target));
-  return [roomOf(target), `${roomOf(target)}/${chamberOf(target) ?? ""}`].some((one) => rules.rooms.includes(one));
+  const inside = path.relative(source, target);
+  return rules.rooms.some((one) => inside === one || inside.startsWith(`${one}${path.sep}`));
 }
 
 /** Inside a room with chambers: what lies in the room itself stands above them all. */

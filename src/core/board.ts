@@ -1,7 +1,7 @@
 /** The board: every athlete's every trick, from one pass over the log. */
 import { DayLog } from "./day-log";
 import { assess, type Assessment } from "./readiness";
-import { isApart, type Stage } from "./stages";
+import { isApart, type Stage } from "../trade/stages";
 import { comparable, compareNames } from "./text";
 
 export interface BoardRow {

@@ -2,12 +2,16 @@
  * A log of practice, row by row. A coach's log is never perfect: a row is half typed, a letter is wrong. A row that
  * cannot be read is left out and told with its place and its reason, and every other row keeps counting.
  */
+import { MOST_ATTEMPTS } from "../trade/limits";
+import { LAST_DAY } from "./sheet";
+import { grouped } from "./numbers-in-words";
 import { AttemptLog } from "./attempt-log";
 import { CELL_ERRORS } from "./cell-errors";
 import type { DayLog } from "./day-log";
 import { addMark, isBlankMark, markProblem, type Cell, type MarkKey } from "./marks";
 import { quote, shownText, type ProblemDetails } from "./problem";
-import { STAGES, stageCalled, type Stage } from "./stages";
+import { stageCalled } from "./stages";
+import { STAGES, type Stage } from "../trade/stages";
 
 /** A cell that holds an error or what no cell of a log can, and what to say of it. */
 export class BadCell {
@@ -179,8 +183,8 @@ export function readPracticeLog(columns: LogColumns, rules: ReadingRules): LogRe
   return { filled, leftOut, told };
 }
 
-/** Later than any day that a sheet knows: 31 December 9999 is 2958465. */
-const DAYS_END = 2958466;
+/** Later than any day that a sheet knows. */
+const DAYS_END = LAST_DAY + 1;
 
 /** A whole sheet serial; a time of day is dropped. */
 function readDay(raw: unknown, plain: ReadingRules["plain"]): Read<number> {
@@ -250,9 +254,6 @@ function addAttempts(
   }
   return log.entries > before ? true : EMPTY;
 }
-
-/** The largest log that is answered: see the arguments' rules. */
-const MOST_ATTEMPTS = 10_000_000;
 
 function addTally(
   { caught, tried }: Extract<Attempts, { tried: LogRows }>,
@@ -391,7 +392,7 @@ function tallyComplaints(
       return [{ column, cell: 1, details: undefined }];
     }
     if (isCount(value)) return [];
-    const accepted = "a whole number from 0 to 10,000,000";
+    const accepted = `a whole number from 0 to ${grouped(MOST_ATTEMPTS)}`;
     return [{ column, cell: 1, details: { found: quote(value), accepted } }];
   });
   if (complaints.length > 0 || !isCount(k) || !isCount(n) || k <= n) return complaints;

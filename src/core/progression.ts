@@ -6,9 +6,10 @@ import { AttemptLog, CAUGHT } from "./attempt-log";
 import { NO_ATTEMPTS } from "./catch-rate";
 import { DayRows } from "./day-rows";
 import { Missing } from "./problem";
-import { judgedAfter, type Judgement, type Status } from "./readiness";
+import { judgedAfter, type Judgement } from "./readiness";
+import type { Status } from "../trade/statuses";
 import type { RowOfMarks } from "./row-of-marks";
-import { STAGES, type Stage } from "./stages";
+import { STAGES, type Stage } from "../trade/stages";
 
 /** What a stage asks for. A contest is what the trick is learned for, and asks for nothing. */
 export type StageGoal = "five running" | "ready" | "four of five" | "none";

@@ -6,14 +6,12 @@
  * The bare rule of practice (8 of 10) passes a true 70 % trick in 38 % of sets; what this one does is measured by
  * `npm run bench -- readiness` and stands in DEVELOPERS.md.
  */
+import type { Status } from "../trade/statuses";
 import { CAUGHT, type AttemptLog, type Tallied } from "./attempt-log";
 import { isRarerThan } from "./beta-binomial";
 import { chanceAbove, type Interval } from "./catch-rate";
 import { streaks, type Streaks } from "./streak";
 import { isChanceFrom, middleOfRate, threshold, type Threshold } from "./true-rate";
-
-export const STATUSES = ["No attempts", "Too few", "Building", "Confirm", "Ready", "Solid", "At risk"] as const;
-export type Status = (typeof STATUSES)[number];
 
 /** An attempt this many attempts ago weighs half as much as the latest. */
 const HALF_LIFE_ATTEMPTS = 30;

@@ -1,4 +1,5 @@
 /** When will the trick be at the standard? A logistic curve through the log, and no answer without a clear trend. */
+import { LAST_DAY } from "./sheet";
 import { Missing } from "./problem";
 import { twoSidedDeviate } from "./tails";
 
@@ -29,7 +30,6 @@ const CONVERGED = 1e-12;
 /** Log odds beyond this mean that the curve jumps from never to always. */
 const STEEPEST_LOG_ODDS = 30;
 const FEWEST_DAYS = 3;
-const LAST_DATE = 2958465;
 
 /**
  * Logistic regression of caught of attempts on x by maximum likelihood (Newton's method, which is iteratively weighted
@@ -110,7 +110,7 @@ export function readyDate(rows: readonly PracticeDay[], standard: number, confid
   const dayOf = (x: number): number => Math.ceil(middle + scale * x - 1e-9);
   const date = dayOf((target - fit.intercept) / fit.slope);
   const latest = dayOf(high);
-  if (!(latest <= LAST_DATE)) throw new Missing("The trend is so slow or unsure that no date can be told");
+  if (!(latest <= LAST_DAY)) throw new Missing("The trend is so slow or unsure that no date can be told");
   return { date, earliest: Math.max(1, dayOf(low)), latest };
 }
 

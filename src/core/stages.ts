@@ -1,23 +1,11 @@
 /** At which stage of learning does a trick break? */
+import { STAGES, type Stage } from "../trade/stages";
 import { compareRates, type Tally } from "./compare";
 import { comparable, compareNames } from "./text";
 import { DayLog } from "./day-log";
 
-/** In the order of learning: common practice, no source. */
-export const STAGES = ["Body only", "Toss only", "Wall", "Joined", "In context", "Run-through", "Contest"] as const;
-export type Stage = (typeof STAGES)[number];
-
 const BY_NAME = new Map<string, Stage>(STAGES.map((stage) => [comparable(stage), stage]));
 const CLEAR_CONFIDENCE = 0.95;
-
-/** Practice apart from the joined trick: it is logged, and says nothing yet about the trick in the routine. */
-export const STAGES_APART: readonly Stage[] = ["Body only", "Toss only", "Wall"];
-const APART: ReadonlySet<Stage> = new Set(STAGES_APART);
-
-/** Whether body and toss are practised apart at this stage: the board leaves it out. */
-export function isApart(stage: Stage): boolean {
-  return APART.has(stage);
-}
 
 /** The stage that a text names, or undefined. */
 export function stageCalled(text: string): Stage | undefined {

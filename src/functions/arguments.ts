@@ -2,9 +2,12 @@
  * The rules for single-value arguments, each declared once under the argument's name and applied by one step, so that
  * `standard` means and accepts the same in every function. Ranges are read in `cells.ts`.
  */
+import { MOST_ATTEMPTS } from "../trade/limits";
+import { USUAL_EXTRA_COUNTS, USUAL_SET_SIZE, USUAL_STANDARD } from "../trade/usual";
 import { INTERVAL_METHODS, type IntervalMethod } from "../core/catch-rate";
 import { readKey, type Cell, type MarkKey } from "../core/marks";
 import { Problem, quote } from "../core/problem";
+import { grouped } from "../core/numbers-in-words";
 import { comparable } from "../core/text";
 import { LENGTH_UNITS, type LengthUnit } from "../core/toss";
 import { dateOf, isLeftOut, plainCell } from "./cells";
@@ -23,7 +26,7 @@ interface Bounds {
 }
 
 function number({ least, most, whole, what, hint }: Bounds): Rule<number> {
-  const accepted = `${what} from ${grouped(least)} to ${grouped(most)}${hint ? ` (${hint})` : ""}`;
+  const accepted = `${what} from ${bound(least)} to ${bound(most)}${hint ? ` (${hint})` : ""}`;
   return (raw, argument, row, column) => {
     const cell = row === undefined ? scalar(raw, argument) : plainCell(raw, argument, row, column);
     if (typeof cell === "number" && cell >= least && cell <= most && !(whole && !Number.isInteger(cell))) return cell;
@@ -37,6 +40,11 @@ function number({ least, most, whole, what, hint }: Bounds): Rule<number> {
   };
 }
 
+/** Four digits are read at a glance. */
+function bound(value: number): string {
+  return Math.abs(value) < 10_000 ? String(value) : grouped(value);
+}
+
 /** The one cell of an argument that takes a single value. A range of one cell stands for its value. */
 function scalar(raw: unknown, argument: string): Cell {
   if (!Array.isArray(raw)) return plainCell(raw, argument);
@@ -44,11 +52,6 @@ function scalar(raw: unknown, argument: string): Cell {
   const cells = Array.isArray(row) ? row : raw;
   if (raw.length === 1 && cells.length === 1) return plainCell(cells[0], argument);
   throw new Problem({ argument, found: "a range of several cells", accepted: "one cell or one value" });
-}
-
-/** 1000000 as 1,000,000; not by the host's own rules, which differ between computers. */
-function grouped(value: number): string {
-  return Math.abs(value) < 10000 ? String(value) : String(value).replace(/\B(?=(\d{3})+$)/g, ",");
 }
 
 function share(what: string): Rule<number> {
@@ -73,8 +76,6 @@ function optional<Value, Default>(rule: Rule<Value>, otherwise: Default): Rule<V
   return (raw, argument) => (isLeftOut(raw) ? otherwise : rule(raw, argument));
 }
 
-/** The largest log that is answered: the beta tails are held to their digits up to here, and no club has more. */
-const MOST_ATTEMPTS = 10_000_000;
 const attempts = number({ least: 0, most: MOST_ATTEMPTS, whole: true, what: "a whole number" });
 const MOST_LENGTH = 10_000;
 const length = number({ least: 0, most: MOST_LENGTH, what: "a length" });
@@ -117,10 +118,10 @@ const RULES = {
   rate: share("a rate"),
   rateA: share("a rate"),
   rateB: share("a rate"),
-  standard: optional(share("a standard"), 0.8),
+  standard: optional(share("a standard"), USUAL_STANDARD),
   power: optional(share("a power"), 0.8),
   confidence: optional(share("a confidence"), 0.95),
-  setSize: optional(number({ least: 1, most: 1000, whole: true, what: "a whole number of attempts" }), 10),
+  setSize: optional(number({ least: 1, most: 1000, whole: true, what: "a whole number of attempts" }), USUAL_SET_SIZE),
   last: optional(number({ least: 1, most: MOST_ATTEMPTS, whole: true, what: "a whole number of attempts" }), undefined),
   method: optional<IntervalMethod, IntervalMethod>(choice(INTERVAL_METHODS), "wilson"),
   which: optional<StreakKind, StreakKind>(choice(STREAK_KINDS), "current"),
@@ -139,7 +140,7 @@ const RULES = {
   airtime: number({ least: 0, most: 100_000, what: "seconds" }),
   counts,
   bodyCounts: counts,
-  extraCounts: optional(counts, 2),
+  extraCounts: optional(counts, USUAL_EXTRA_COUNTS),
   countsPerMinute: number({ least: 1, most: 1000, what: "counts per minute", hint: "as the athlete says them" }),
   seconds: number({ least: 0, most: 1_000_000, what: "seconds" }),
   travel: optional(length, 0),

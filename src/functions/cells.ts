@@ -3,6 +3,7 @@
  * An empty cell arrives as the number 0 from some hosts and as null or "" from others, and nothing tells that 0 from a
  * typed one; so 0 is read as empty in every range of marks, names, stages and dates.
  */
+import { LAST_DAY } from "../core/sheet";
 import { AttemptLog } from "../core/attempt-log";
 import { isBlankMark, readMark, type Cell, type MarkKey } from "../core/marks";
 import { acceptedDay, BadCell, errorCell, plainValue, type LogCell } from "../core/practice-log";
@@ -234,15 +235,12 @@ export function readName(rows: Rows, row: number, argument: string): string {
   throw new Problem({ argument, row: row + 1, column: 1, found: quote(cell), accepted: "a name" });
 }
 
-/** 31 December 9999, the last day that a sheet knows. */
-const LAST_DATE = 2958465;
-
 /** A whole sheet serial; a time of day is dropped. */
 export function readDate(rows: Rows, row: number, argument: string): number {
   return dateOf(plainCell(rows[row]?.[0], argument, row + 1, 1), argument, row + 1, 1);
 }
 
 export function dateOf(cell: Cell, argument: string, row?: number, column?: number): number {
-  if (typeof cell === "number" && cell >= 1 && cell < LAST_DATE + 1) return Math.floor(cell);
+  if (typeof cell === "number" && cell >= 1 && cell < LAST_DAY + 1) return Math.floor(cell);
   throw new Problem({ ...place(argument, row, column), found: quote(cell), accepted: acceptedDay(cell) });
 }

@@ -11,6 +11,7 @@ import {
   type LogRows,
   type ReadingRules,
 } from "../core/practice-log";
+import { grouped } from "../core/numbers-in-words";
 import { Missing } from "../core/problem";
 import { AlignedColumns, isLeftOut, logCell, type ColumnKind } from "./cells";
 import type { Places } from "./places";
@@ -91,11 +92,6 @@ export function leftOutRows(
     ...told.map((row) => cells(placeOf(row, places), row.words)),
     ...(others > 0 ? [cells(`and ${grouped(others)} more`, "LOGCHECK tells more of them.")] : []),
   ];
-}
-
-/** 2110 as 2,110. */
-export function grouped(value: number): string {
-  return String(value).replace(/\B(?=(\d{3})+$)/g, ",");
 }
 
 /** As many empty cells. */

@@ -9,22 +9,15 @@ import { DayLog } from "../core/day-log";
 import { historyByDay } from "../core/history";
 import type { MarkKey } from "../core/marks";
 import { Missing } from "../core/problem";
-import { isApart, StageLog, STAGES } from "../core/stages";
+import { StageLog } from "../core/stages";
+import { isApart, STAGES } from "../trade/stages";
 import { comparable } from "../core/text";
 import { read } from "./arguments";
 import { isLeftOut } from "./cells";
 import { respond, type Cells } from "./errors";
 import { figures } from "./figures";
-import {
-  blanks,
-  grouped,
-  leftOutRows,
-  MOST_CHECKED,
-  MOST_TOLD,
-  NOT_COUNTED,
-  readLog,
-  type LogRanges,
-} from "./log-ranges";
+import { blanks, leftOutRows, MOST_CHECKED, MOST_TOLD, NOT_COUNTED, readLog, type LogRanges } from "./log-ranges";
+import { grouped } from "../core/numbers-in-words";
 import { placesOf, type Places } from "./places";
 
 /**

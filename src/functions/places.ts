@@ -1,4 +1,5 @@
 /** Where the cells of an argument stand in the sheet, where the host tells: a coach looks for `Practice!E11`, not for row 7. */
+import { columnLetters, columnNumber } from "../core/sheet";
 
 const CELL = /^\$?([A-Za-z]{1,3})?\$?(\d{1,7})?(?::|$)/;
 
@@ -46,13 +47,4 @@ export function placesOf(invocation: unknown, names: readonly string[]): Places 
 
 function sheetName(text: string): string {
   return text.startsWith("'") && text.endsWith("'") ? text.slice(1, -1).replaceAll("''", "'") : text;
-}
-
-function columnNumber(letters: string): number {
-  return [...letters.toUpperCase()].reduce((number, letter) => number * 26 + letter.charCodeAt(0) - 64, 0);
-}
-
-function columnLetters(column: number): string {
-  const rest = column - 1;
-  return (rest >= 26 ? columnLetters(Math.floor(rest / 26)) : "") + String.fromCharCode(65 + (rest % 26));
 }

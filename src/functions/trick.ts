@@ -13,7 +13,7 @@ import type { RateDifference } from "../core/mantel-haenszel";
 import type { LogReading } from "../core/practice-log";
 import { ProgressionLog } from "../core/progression";
 import { RowOfMarks } from "../core/row-of-marks";
-import type { Stage } from "../core/stages";
+import type { Stage } from "../trade/stages";
 import { tellApart } from "../core/tell-apart";
 import { WayLog } from "../core/ways";
 import { read } from "./arguments";

@@ -7,7 +7,8 @@ import type { Injector } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import type { FWorksheet } from "@univerjs/sheets/facade";
 
-import { statusLooks, statusWordLooks, type StatusWord } from "../workbook/plan/looks";
+import { statusLooks, statusWordLooks } from "../workbook/plan/looks";
+import type { Status } from "../trade/statuses";
 import type { ColumnSpan } from "../workbook/plan/schema";
 import type { PrintPlans } from "../grid/adapter/print-plans";
 import { chartOn, type SheetCharts } from "../grid/adapter/sheet-charts";
@@ -111,7 +112,7 @@ function spanTable(sheet: FWorksheet, span: ColumnSpan, lastRow: number, repeatR
 /** The cell's own look; a status word has its colours by its word, as the sheet's rules say. */
 function drawCell(cell: HTMLTableCellElement, sheet: FWorksheet, row: number, column: number): void {
   const style = sheet.getSheet().getComposedCellStyle(row, column);
-  const look = statusWordLooks[cell.textContent as StatusWord] as keyof typeof statusLooks | undefined;
+  const look = statusWordLooks[cell.textContent as Status] as keyof typeof statusLooks | undefined;
   const status = look === undefined ? undefined : statusLooks[look];
   const colour = status?.textColour ?? style.cl?.rgb;
   const fill = status?.fill ?? style.bg?.rgb;

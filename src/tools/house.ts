@@ -114,9 +114,7 @@ export function houseDiagram(imports: readonly Import[] = allImports()): string 
         imports.filter((one) => roomOf(one.file) === room && roomImported(one) === undefined).map(packageOf),
       );
       names.delete("node:");
-      return names.size === 0
-        ? []
-        : [`  ${room} -.- ${room}Libraries(["${[...names].sort().join("<br>")}"])`];
+      return names.size === 0 ? [] : [`  ${room} -.- ${room}Libraries(["${[...names].sort().join("<br>")}"])`];
     });
   return [
     "flowchart TB",

@@ -1,5 +1,5 @@
 /** Blocks of cells as the file writes them (`B2:D9`, `C:C`, `3:5`) and as the grid counts them, from 0. */
-import { columnLetters, LAST_COLUMN, LAST_ROW } from "../workbook/plan/address";
+import { columnLetters, columnNumber, LAST_COLUMN, LAST_ROW } from "../core/sheet";
 import { refuse } from "./package/file-refused";
 
 /** A block of cells: first and last row and column, counted from 0. */
@@ -16,11 +16,8 @@ export interface GridPlace {
 }
 
 /** The column's number, from 0, or -1 for letters that name none. */
-export function columnNumber(letters: string): number {
-  let column = 0;
-  for (let index = 0; index < letters.length; index += 1) {
-    column = column * 26 + ((letters.charCodeAt(index) & 0xdf) - 64);
-  }
+export function columnIndex(letters: string): number {
+  const column = columnNumber(letters);
   return column <= LAST_COLUMN ? column - 1 : -1;
 }
 
@@ -56,7 +53,7 @@ export function parseRange(text: string): CellRange | undefined {
   if (fromLetters === undefined && fromRow === undefined) return undefined;
   if ((fromLetters === undefined) !== (toLetters === undefined)) return undefined;
   if ((fromRow === undefined) !== (toRow === undefined)) return undefined;
-  const columns = fromLetters === undefined ? [0, LAST_COLUMN - 1] : [fromLetters, toLetters ?? ""].map(columnNumber);
+  const columns = fromLetters === undefined ? [0, LAST_COLUMN - 1] : [fromLetters, toLetters ?? ""].map(columnIndex);
   const rows = fromRow === undefined ? [0, LAST_ROW - 1] : [Number(fromRow) - 1, Number(toRow) - 1];
   if ([...columns, ...rows].some((number) => number < 0) || rows.some((row) => row >= LAST_ROW)) return undefined;
   return {

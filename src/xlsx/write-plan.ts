@@ -7,7 +7,7 @@
  */
 import { zipSync, strToU8, type Zippable } from "fflate";
 
-import { columnLetters } from "../workbook/plan/address";
+import { columnLetters } from "../core/sheet";
 import { quoteSheetName } from "../workbook/plan/formula";
 import type { CalculatedWorkbook } from "../workbook/plan/calculated";
 import { checkPlan } from "../workbook/plan/check-plan";

@@ -11,10 +11,10 @@ import {
   defaultSettings,
   noRecords,
   seasonPlan,
-  STAGES,
   type ContestEntry,
   type PracticeEntry,
 } from "../../src/workbook/season/season";
+import { STAGES } from "../../src/trade/stages";
 import { writeWorkbookFile } from "../../src/xlsx/write-plan";
 
 const LETTERS = "ABCDEFGHIJKLMNOPRSTVW";

@@ -6,7 +6,7 @@ import { FirstTriesLog } from "../../src/core/first-tries";
 import { readMark } from "../../src/core/marks";
 import { ProgressionLog } from "../../src/core/progression";
 import { RowOfMarks } from "../../src/core/row-of-marks";
-import { STAGES } from "../../src/core/stages";
+import { STAGES } from "../../src/trade/stages";
 import { tellApart } from "../../src/core/tell-apart";
 import { WayLog } from "../../src/core/ways";
 import { median } from "./built-functions";

@@ -6,7 +6,7 @@ import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 
 import { texts } from "../../src/taskpane/words/texts";
-import { STATUS_WORDS } from "../../src/workbook/plan/looks";
+import { STATUSES } from "../../src/trade/statuses";
 import { statusesAsDrawn } from "./drawn-colours";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
@@ -76,8 +76,8 @@ describe("a season built in the page", () => {
   }
 
   test("what each word looks like stands on the Season sheet", async () => {
-    const words = await statusesAsDrawn(opened, sheet("Season"), "A", 25, 24 + STATUS_WORDS.length);
-    expect(words).toEqual(STATUS_WORDS);
+    const words = await statusesAsDrawn(opened, sheet("Season"), "A", 25, 24 + STATUSES.length);
+    expect(words).toEqual(STATUSES);
   });
 
   test("sets logged from the pane", async () => {

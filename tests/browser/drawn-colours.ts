@@ -1,7 +1,8 @@
 /** The colours of cells as they stand on the screen: read from the picture of the page, not from what the grid holds. */
 import { PNG } from "pngjs";
 
-import { statusLooks, statusWordLooks, type StatusWord } from "../../src/workbook/plan/looks";
+import { statusLooks, statusWordLooks } from "../../src/workbook/plan/looks";
+import type { Status } from "../../src/trade/statuses";
 import type { OpenPage } from "./page";
 
 interface Box {
@@ -64,7 +65,7 @@ export async function statusesAsDrawn(
     const picture = PNG.sync.read(await page.screenshot());
     const wrong = cells.flatMap(({ address, word, box }) => {
       const fill = fillIn(picture, box ?? { left: 0, top: 0, right: 0, bottom: 0 });
-      const expected = word in statusWordLooks ? statusLooks[statusWordLooks[word as StatusWord]].fill : undefined;
+      const expected = word in statusWordLooks ? statusLooks[statusWordLooks[word as Status]].fill : undefined;
       const right = expected === undefined ? plainFills.has(fill) : fill === expected;
       return right ? [] : [`${sheet} ${address} shows "${word}" in ${fill}, not in ${expected ?? "none"}`];
     });

@@ -5,7 +5,7 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 
-import { columnLetters } from "../../src/workbook/plan/address";
+import { columnLetters } from "../../src/core/sheet";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(600_000);

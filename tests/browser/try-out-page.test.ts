@@ -2,7 +2,7 @@ import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import axe, { type AxeResults } from "axe-core";
 
-import { STATUS_WORDS } from "../../src/workbook/plan/looks";
+import { STATUSES } from "../../src/trade/statuses";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(300_000);
@@ -61,7 +61,7 @@ describe("the try-out page", () => {
     expect(heading?.[10]).toBe("Status");
     expect(rows.length).toBeGreaterThan(5);
     expect(
-      rows.map((row) => row[10]).filter((word) => !(STATUS_WORDS as readonly (string | undefined)[]).includes(word)),
+      rows.map((row) => row[10]).filter((word) => !(STATUSES as readonly (string | undefined)[]).includes(word)),
     ).toEqual([]);
     await opened.page.screenshot({ path: join(screenshots, "try-out-page-1366x768.png") });
   });

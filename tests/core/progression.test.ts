@@ -3,7 +3,7 @@ import { whatIsLeft } from "../../src/core/advice";
 import { Missing } from "../../src/core/problem";
 import { certainRun, ProgressionLog, STAGE_GOALS, type ProgressionRow } from "../../src/core/progression";
 import { readiness } from "../../src/core/readiness";
-import { STAGES, type Stage } from "../../src/core/stages";
+import { STAGES, type Stage } from "../../src/trade/stages";
 import { logOf } from "./logs";
 import { readRows } from "./rows";
 import { runs } from "./runs";

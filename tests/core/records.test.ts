@@ -7,7 +7,8 @@ import { DayLog } from "../../src/core/day-log";
 import { readMark } from "../../src/core/marks";
 import { readiness } from "../../src/core/readiness";
 import { proofAttempts } from "../../src/core/proof-attempts";
-import { stageCalled, StageLog, STAGES, type Stage } from "../../src/core/stages";
+import { stageCalled, StageLog } from "../../src/core/stages";
+import { STAGES, type Stage } from "../../src/trade/stages";
 import { logOf, recordOf } from "./logs";
 
 test("history by day, in order of time, with Wilson's interval (Newcombe 1998: 10 of 10 from 0.7225, 5 of 10 0.2366 to 0.7634)", () => {

@@ -4,7 +4,7 @@ import { BoardLog } from "../../src/core/board";
 import type { DayLog } from "../../src/core/day-log";
 import { readMark } from "../../src/core/marks";
 import { assessWithSet } from "../../src/core/set-in-hand";
-import { isApart, STAGES } from "../../src/core/stages";
+import { isApart, STAGES } from "../../src/trade/stages";
 import { recordOf } from "./logs";
 
 test("the stages practised apart are those that the board leaves out", () => {

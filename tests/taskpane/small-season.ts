@@ -1,5 +1,6 @@
 /** A season with three athletes, four tricks and some practice, for the tests of the pane. */
-import { defaultSettings, noRecords, seasonPlan, type PracticeEntry, type Stage } from "../../src/workbook/season/season";
+import { defaultSettings, noRecords, seasonPlan, type PracticeEntry } from "../../src/workbook/season/season";
+import type { Stage } from "../../src/trade/stages";
 import type { WorkbookPlan } from "../../src/workbook/plan/schema";
 
 /** 5 January 2026 as a sheet counts: over by now, so that a set logged today comes last. */

@@ -3,7 +3,7 @@ import path from "node:path";
 import { PNG } from "pngjs";
 import { ICONS, rasterise, readDrawing } from "../../src/tools/icon-drawing";
 
-const folder = path.resolve(__dirname, "../../src/taskpane/frame/icons");
+const folder = path.resolve(__dirname, "../../src/taskpane/icons");
 const read = (file: string): Buffer => readFileSync(path.join(folder, file));
 const svg = (shapes: string): string => `<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 64 64">${shapes}</svg>`;
 

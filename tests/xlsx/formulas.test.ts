@@ -1,5 +1,7 @@
+import { FILE_PREFIXES } from "../../src/workbook/plan/formula";
 import { worksWithBlocks } from "../../src/xlsx/formulas/arrays";
 import { isFormula } from "../../src/xlsx/formulas/check";
+import { filePrefix } from "../../src/xlsx/formulas/future-functions";
 import { readFormula, type FormulaReading } from "../../src/xlsx/formulas/reading";
 import { shiftedFormula } from "../../src/xlsx/formulas/shifting";
 import { formulaTokens, joinTokens } from "../../src/xlsx/formulas/tokens";
@@ -170,3 +172,10 @@ describe("from the grid to the file", () => {
     expect(worksWithBlocks(formula)).toBe(expected);
   });
 });
+
+test.each(Object.entries(FILE_PREFIXES))(
+  "%s has the same prefix in a plan and in a file that is changed",
+  (name, prefix) => {
+    expect(filePrefix(name)).toBe(prefix);
+  },
+);

@@ -2,6 +2,7 @@
  * Every cell of a log that the board cannot read, with its address, what stands there and what would be read. The same
  * rules as the board's own formula: a row that is not whole is left out there, and named here.
  */
+import { LAST_DAY } from "../sheet";
 import { AttemptLog } from "../attempt-log";
 import { isBlankMark, readKey, readMark, type MarkKey } from "../marks";
 import { Problem, quote } from "../problem";
@@ -79,9 +80,8 @@ function isSums(block: CellBlock, { date }: LogMapping, row: number): boolean {
 
 const isBlank = (value: CellValue): boolean => value === null || value === 0;
 
-/** Days that the functions take: sheet serials up to 31 December 9999. */
-const LAST_DATE = 2958465;
-const isDay = (value: CellValue): boolean => typeof value === "number" && value >= 1 && value < LAST_DATE + 1;
+/** Days that the functions take. */
+const isDay = (value: CellValue): boolean => typeof value === "number" && value >= 1 && value < LAST_DAY + 1;
 
 class LogReader {
   private readonly cells: UnreadableCell[] = [];

@@ -16,7 +16,8 @@ import { AddSheetTableMutation, DeleteSheetTableMutation, TableManager } from "@
 
 import { OccupiedCell, type SelectedCells, type WorkbookHost } from "../../taskpane/host/host";
 import { texts } from "../../taskpane/words/texts";
-import { cellName, LAST_COLUMN, LAST_ROW } from "../../workbook/plan/address";
+import { cellName } from "../../workbook/plan/address";
+import { LAST_COLUMN, LAST_ROW } from "../../core/sheet";
 import { checkPlan } from "../../workbook/plan/check-plan";
 import { quoteSheetName } from "../../workbook/plan/formula";
 import type { WorkbookPlan } from "../../workbook/plan/schema";

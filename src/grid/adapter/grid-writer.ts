@@ -27,7 +27,15 @@ import { type ITableJson, TableColumnDataTypeEnum } from "@univerjs/sheets-table
 
 import { cellName } from "../../workbook/plan/address";
 import { type Formula, printFormula } from "../../workbook/plan/formula";
-import { columnLook, type Drawing, FONT_NAME, looks, numberFormats, pageOf, statusLooks } from "../../workbook/plan/looks";
+import {
+  columnLook,
+  type Drawing,
+  FONT_NAME,
+  looks,
+  numberFormats,
+  pageOf,
+  statusLooks,
+} from "../../workbook/plan/looks";
 import type {
   Allowed,
   Block,

@@ -4,7 +4,7 @@
  */
 import type { IRange } from "@univerjs/core";
 
-import { columnLetters } from "../../workbook/plan/address";
+import { columnLetters } from "../../core/sheet";
 import { VALIDATED_ROWS } from "../../workbook/plan/tables";
 import { parseRange } from "../../xlsx/ranges";
 import type { FileTable } from "../../xlsx/parts/tables/read";

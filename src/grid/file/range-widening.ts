@@ -4,7 +4,7 @@
  */
 import type { IRange } from "@univerjs/core";
 
-import { LAST_COLUMN, LAST_ROW } from "../../workbook/plan/address";
+import { LAST_COLUMN, LAST_ROW } from "../../core/sheet";
 import type { GridSheetState } from "./grid-state";
 
 export function widened(ranges: readonly IRange[], { sheet }: GridSheetState): IRange[] {

@@ -7,14 +7,7 @@ import type { GridSheets } from "../adapter/grid-writer";
 import { addSheetsFrom } from "../../xlsx/add-sheets";
 import type { Answers } from "./answers";
 import type { GridState } from "./grid-state";
-import {
-  type ReadingOptions,
-  readWorkbook,
-  type ReadWorkbook,
-  sheetIdOf,
-  toGridSheets,
-  toGridWorkbook,
-} from "./open";
+import { type ReadingOptions, readWorkbook, type ReadWorkbook, sheetIdOf, toGridSheets, toGridWorkbook } from "./open";
 import { type SavedWorkbook, saveWorkbook } from "./save";
 import { findUnshown, type UnshownThings } from "./unshown";
 import { readWorkbookPart } from "../../xlsx/parts/workbook/read";

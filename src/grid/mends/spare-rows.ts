@@ -11,7 +11,7 @@ import {
   SetWorksheetRowCountMutation,
 } from "@univerjs/sheets";
 
-import { LAST_ROW } from "../../workbook/plan/address";
+import { LAST_ROW } from "../../core/sheet";
 
 /** Fewer rows than this below what is written are too few: more than a screen shows. */
 export const LEAST_SPARE_ROWS = 100;

@@ -1,7 +1,7 @@
 /** What a season's log holds of each athlete's each trick, read as the board reads it. */
 import { DayLog } from "../../core/day-log";
 import { plainValue, readPracticeLog, type LogReading } from "../../core/practice-log";
-import { isApart } from "../../core/stages";
+import { isApart } from "../../trade/stages";
 import { comparable } from "../../core/text";
 import { LOG_HEADINGS } from "../../workbook/season/season";
 import type { CellValue } from "../host/host";

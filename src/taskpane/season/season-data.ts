@@ -1,4 +1,5 @@
 /** A season as the pane reads it from the workbook: who practises what, the standard, and the log so far. */
+import { USUAL_SET_SIZE, USUAL_STANDARD } from "../../trade/usual";
 import { comparable } from "../../core/text";
 import { cellName } from "../../workbook/plan/address";
 import { PRACTICE, settingLimits, tableNames } from "../../workbook/season/season";
@@ -29,7 +30,7 @@ export interface SeasonData {
 }
 
 /** The usual rule, 8 of 10. */
-const usual = { standard: 0.8, setSize: 10 };
+const usual = { standard: USUAL_STANDARD, setSize: USUAL_SET_SIZE };
 
 /** The seasons of a workbook, in its tables' order: each has a log, a list of tricks and a list of athletes. */
 export function seasonsAmong(tables: readonly string[]): readonly SeasonKey[] {

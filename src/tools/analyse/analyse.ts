@@ -10,6 +10,7 @@
  */
 import { readdirSync, readFileSync, renameSync, statSync, writeFileSync } from "node:fs";
 import path from "node:path";
+import { USUAL_SET_SIZE, USUAL_STANDARD } from "../../trade/usual";
 import { FileRefused } from "../../xlsx/package/file-refused";
 import { isMain } from "../main-module";
 import { parquetTable, type ReadWorkbook } from "./parquet-table";
@@ -43,7 +44,7 @@ export function analysisOptions(words: readonly string[]): AnalysisOptions {
   };
   const folders: string[] = [];
   let out: string | undefined;
-  let [standard, setSize, withNames] = [0.8, 10, false];
+  let [standard, setSize, withNames] = [USUAL_STANDARD as number, USUAL_SET_SIZE as number, false];
   for (let at = 0; at < words.length; at++) {
     const word = words[at] ?? "";
     const value = (): string => words[++at] ?? refuse(`${word} needs a value.`);

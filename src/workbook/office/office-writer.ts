@@ -2,7 +2,8 @@
  * Writes a plan into the open workbook through Office.js, within the sets that the manifest asks for (ExcelApi 1.12).
  * Knows how a sheet is written and nothing of what stands on it.
  */
-import { blockName, cellName, columnLetters } from "../plan/address";
+import { blockName, cellName } from "../plan/address";
+import { columnLetters } from "../../core/sheet";
 import { printFormula, type Formula } from "../plan/formula";
 import {
   columnLook,

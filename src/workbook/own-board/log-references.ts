@@ -2,7 +2,7 @@
  * References to the columns of a club's log, open at the foot, so that rows added later count: by the table's own names
  * where the log is a table, else from its first row down to a far one.
  */
-import { LAST_ROW } from "../plan/address";
+import { LAST_ROW } from "../../core/sheet";
 import { cells, column, columns, type Formula } from "../plan/formula";
 import type { OwnLog, OwnTable } from "./own-log";
 

@@ -2,9 +2,19 @@
  * A board over a club's own log, on a sheet of its own: nothing of the log is changed, and rows added to it later count.
  * What can be set stands on the new sheet: the standard, the set size, and what is left out.
  */
-import { LAST_ROW } from "../plan/address";
+import { LAST_ROW } from "../../core/sheet";
 import { empty, formula, number, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
-import { call, cell, cells, leftOut, operation, product, twirl, type Formula, type FormulaInput } from "../plan/formula";
+import {
+  call,
+  cell,
+  cells,
+  leftOut,
+  operation,
+  product,
+  twirl,
+  type Formula,
+  type FormulaInput,
+} from "../plan/formula";
 import { logReferences, type LogReferences } from "./log-references";
 import type { OwnLog } from "./own-log";
 import { inRowsRead, readableRows, type OwnCells, type ReadableRows } from "./readable-rows";

@@ -1,5 +1,7 @@
 /** Cell addresses as a spreadsheet writes them. Rows and columns count from 1. */
 
+import { columnLetters, LAST_ROW } from "../../core/sheet";
+
 export interface CellAddress {
   readonly row: number;
   readonly column: number;
@@ -9,22 +11,6 @@ export interface CellAddress {
 export interface Block extends CellAddress {
   readonly rows: number;
   readonly columns: number;
-}
-
-/** The last row and column of a sheet in the `.xlsx` format. */
-export const LAST_ROW = 1_048_576;
-export const LAST_COLUMN = 16_384;
-
-/** `A` for 1, `Z` for 26, `AA` for 27. */
-export function columnLetters(column: number): string {
-  if (!Number.isInteger(column) || column < 1 || column > LAST_COLUMN) {
-    throw new RangeError(`There is no column ${column} on a sheet.`);
-  }
-  let letters = "";
-  for (let rest = column; rest > 0; rest = Math.floor((rest - 1) / 26)) {
-    letters = String.fromCharCode(65 + ((rest - 1) % 26)) + letters;
-  }
-  return letters;
 }
 
 /** `B5` for row 5, column 2. */

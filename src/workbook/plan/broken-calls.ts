@@ -3,10 +3,10 @@
  * that does not know them. Writing the formula again binds them.
  */
 
-import { CELL_PREFIX, FILE_PREFIX, NAMESPACE } from "./namespace";
+import { CELL_NAMESPACE, FILE_NAMESPACE, NAMESPACE } from "./namespace";
 
 /** Between quotes the letters of a call are words. */
-const TEXT_OR_CALL = new RegExp(`"(?:[^"]|"")*"|${FILE_PREFIX}([A-Z]+)`, "g");
+const TEXT_OR_CALL = new RegExp(`"(?:[^"]|"")*"|${FILE_NAMESPACE}([A-Z]+)`, "g");
 const BY_NAME = new RegExp(`(?<![\\p{L}\\p{N}_.])${NAMESPACE}\\.[A-Z]+\\s*\\(`, "iu");
 
 /**
@@ -17,8 +17,8 @@ const BY_NAME = new RegExp(`(?<![\\p{L}\\p{N}_.])${NAMESPACE}\\.[A-Z]+\\s*\\(`, 
 export function repairedFormula(formula: string, value: unknown): string | null {
   if (!formula.startsWith("=")) return null;
   const withoutTexts = formula.replace(/"(?:[^"]|"")*"/g, '""');
-  if (withoutTexts.includes(FILE_PREFIX)) {
-    return formula.replace(TEXT_OR_CALL, (part, id?: string) => (id === undefined ? part : `${CELL_PREFIX}${id}`));
+  if (withoutTexts.includes(FILE_NAMESPACE)) {
+    return formula.replace(TEXT_OR_CALL, (part, id?: string) => (id === undefined ? part : `${CELL_NAMESPACE}${id}`));
   }
   return value === "#NAME?" && BY_NAME.test(withoutTexts) ? formula : null;
 }

@@ -1,6 +1,7 @@
 /** Short ways to write down what a sheet holds. */
 import type { Formula } from "./formula";
-import { STATUS_WORDS, statusWordLooks } from "./looks";
+import { statusWordLooks } from "./looks";
+import { STATUSES } from "../../trade/statuses";
 import type { Block, CellPlan, Content, Look, NumberFormat, StatusRule } from "./schema";
 
 export const empty: Content = { kind: "empty" };
@@ -51,5 +52,5 @@ export function headings(row: number, firstColumn: number, words: readonly strin
 
 /** The rules that colour each status word in a block. */
 export function statusRules(on: Block): readonly StatusRule[] {
-  return STATUS_WORDS.map((word) => ({ on, text: word, look: statusWordLooks[word] }));
+  return STATUSES.map((word) => ({ on, text: word, look: statusWordLooks[word] }));
 }

@@ -2,7 +2,8 @@
  * What a spreadsheet program would refuse or repair in a plan, found before anything is written. Every writer asks here
  * first, so that a workbook is written whole or not at all.
  */
-import { blockName, LAST_COLUMN, LAST_ROW } from "./address";
+import { blockName } from "./address";
+import { LAST_COLUMN, LAST_ROW } from "../../core/sheet";
 import { formulaParts, type Formula } from "./formula";
 import type { Block, ChartPlan, Content, SheetPlan, TablePlan, Validation, WorkbookPlan } from "./schema";
 import { tableBlock, validatedBlock } from "./tables";

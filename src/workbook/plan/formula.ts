@@ -2,8 +2,9 @@
  * A formula as a small tree, printed once for the sheet (`TWIRL.READINESS(…)`) and once for the file
  * (`_xldudf_TWIRL_READINESS(…)`, `_xlfn.` before the functions that came after the file format).
  */
-import { cellName, columnLetters } from "./address";
-import { CELL_PREFIX, FILE_PREFIX } from "./namespace";
+import { cellName } from "./address";
+import { columnLetters } from "../../core/sheet";
+import { CELL_NAMESPACE, FILE_NAMESPACE } from "./namespace";
 
 export type Formula =
   | { readonly kind: "number"; readonly value: number }
@@ -38,7 +39,7 @@ export type Dialect = "sheet" | "file";
  * younger than the format without its prefix opens as `#NAME?`, so a name that is not in this list does not compile.
  * Source: the list of future functions in [MS-XLSX].
  */
-const FILE_PREFIX = {
+export const FILE_PREFIXES = {
   ABS: "",
   AND: "",
   AVERAGE: "",
@@ -86,7 +87,7 @@ const FILE_PREFIX = {
   XLOOKUP: "_xlfn.",
 } as const;
 
-export type SheetFunction = keyof typeof FILE_PREFIX;
+export type SheetFunction = keyof typeof FILE_PREFIXES;
 
 /* ---- builders ---- */
 
@@ -231,11 +232,11 @@ export function printFormula(formula: Formula, dialect: Dialect): string {
     case "this-row":
       return `${formula.table}[[#This Row],[${escapeHeading(formula.column)}]]`;
     case "call": {
-      const prefix = dialect === "file" ? FILE_PREFIX[formula.name] : "";
+      const prefix = dialect === "file" ? FILE_PREFIXES[formula.name] : "";
       return `${prefix}${formula.name}(${printArguments(formula.args, dialect)})`;
     }
     case "twirl": {
-      const name = `${dialect === "file" ? FILE_PREFIX : CELL_PREFIX}${formula.id}`;
+      const name = `${dialect === "file" ? FILE_NAMESPACE : CELL_NAMESPACE}${formula.id}`;
       return `${name}(${printArguments(formula.args, dialect)})`;
     }
     case "operation": {

@@ -3,6 +3,7 @@
  * WCAG 2.2, 1.4.3), and the fills of the statuses differ in lightness as well as in hue, so that people who see colours
  * differently tell them apart; a test works both out. The status word always stands in the cell too.
  */
+import type { Status } from "../../trade/statuses";
 import type { Look, NumberFormat, PrintPlan, SeriesLook, SheetPlan, StatusLook, TableColumn } from "./schema";
 
 /** `#RRGGBB` */
@@ -95,12 +96,7 @@ export const statusLooks: Readonly<Record<StatusLook, StatusDrawing>> = {
   risk: { textColour: "#FFFFFF", fill: "#B93A0C", bold: true },
 };
 
-/** The status words that READINESS, its cards and its boards answer, in the order of a trick's way. */
-export const STATUS_WORDS = ["No attempts", "Too few", "Building", "Confirm", "Ready", "Solid", "At risk"] as const;
-
-export type StatusWord = (typeof STATUS_WORDS)[number];
-
-export const statusWordLooks: Readonly<Record<StatusWord, StatusLook>> = {
+export const statusWordLooks: Readonly<Record<Status, StatusLook>> = {
   "No attempts": "none",
   "Too few": "low",
   Building: "building",

@@ -2,5 +2,5 @@
 export const NAMESPACE = "TWIRL";
 
 /** Before the id of a function. */
-export const CELL_PREFIX = `${NAMESPACE}.`;
-export const FILE_PREFIX = `_xldudf_${NAMESPACE}_`;
+export const CELL_NAMESPACE = `${NAMESPACE}.`;
+export const FILE_NAMESPACE = `_xldudf_${NAMESPACE}_`;

@@ -1,5 +1,5 @@
 /** Who learns what in the sample season, and how it goes: the story behind the log. */
-import type { Stage } from "../season/season";
+import type { Stage } from "../../trade/stages";
 
 /** How many sets each stage takes before the next begins; the last one goes on to the end. */
 type Path = readonly (readonly [Stage, number])[];

@@ -1,5 +1,6 @@
 /** The log of the sample season: each athlete's story, told set by set. */
-import type { PracticeEntry, Stage } from "../season/season";
+import type { PracticeEntry } from "../season/season";
+import type { Stage } from "../../trade/stages";
 import { practiceDays, SPRING_CUP, WINTER_CONTEST, type PracticeDay } from "./calendar";
 import { Chance } from "./chance";
 import { contestPractice } from "./contest-results";

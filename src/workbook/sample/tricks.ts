@@ -1,4 +1,5 @@
 /** The toss tricks of the sample season. Counts, travel and values lie where a club's own would; no rule set gives them. */
+import { USUAL_EXTRA_COUNTS } from "../../trade/usual";
 import type { TrickDetails, TrickEntry } from "../season/season";
 
 interface SampleTrick extends TrickEntry, TrickDetails {}
@@ -39,7 +40,6 @@ const ROWS: readonly Row[] = [
   ["Backhand head catch", "Backhand", "step under", "Head", "either", 1, 0.5, 1, "not in it"],
 ];
 
-const USUAL_EXTRA_COUNTS = 2;
 /** A blind or back catch is found later: one count more to spot it. */
 const LATE_CATCHES: ReadonlySet<string> = new Set(["Illusion back catch", "Double spin blind catch"]);
 

@@ -19,7 +19,8 @@ import { athleteChoice, startingFocus, trickChoice } from "./choices";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
-import { STAGES, type SeasonRecords } from "./records";
+import type { SeasonRecords } from "./records";
+import { STAGES } from "../../trade/stages";
 import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 

@@ -2,11 +2,10 @@
  * The rows of the log that count for the joined trick, as the board counts them: without the stages in which body and
  * toss are practised apart.
  */
+import { STAGES_APART } from "../../trade/stages";
 import { call, column, operation, product, type Formula } from "../plan/formula";
 import { tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
-
-const APART = ["Body only", "Toss only", "Wall"] as const;
 
 export type PracticeHeading = (typeof PRACTICE)[keyof typeof PRACTICE];
 
@@ -17,9 +16,8 @@ export function practiceColumn(label: string, heading: PracticeHeading): Formula
 /** 1 in each row of the log whose stage counts for the joined trick, 0 in the others. */
 export function isJoined(label: string): Formula {
   const stage = practiceColumn(label, PRACTICE.stage);
-  const [first, ...others] = APART.map((word) => operation(stage, "<>", word));
-  if (first === undefined) throw new Error("No stage is practised apart.");
-  return product(first, ...others);
+  const [first, ...others] = STAGES_APART;
+  return product(operation(stage, "<>", first), ...others.map((word) => operation(stage, "<>", word)));
 }
 
 /**

@@ -3,7 +3,8 @@ import { date, empty, number, put, sheetTitle, text } from "../plan/cell-plans";
 import type { Content, SheetPlan, TableColumn } from "../plan/schema";
 import { athleteColumn, dateColumn, trickColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
-import { STAGES, type PracticeEntry, type SeasonRecords } from "./records";
+import type { PracticeEntry, SeasonRecords } from "./records";
+import { STAGES } from "../../trade/stages";
 import type { SeasonSettings } from "./settings";
 
 /** The headings of the log, for the formulas that read it. */

@@ -1,9 +1,5 @@
 /** What a season may hold beyond its settings when it is built: an empty one holds none of it. */
-
-export const STAGES = ["Body only", "Toss only", "Wall", "Joined", "In context", "Run-through", "Contest"] as const;
-
-/** The stages of learning in their order. */
-export type Stage = (typeof STAGES)[number];
+import type { Stage } from "../../trade/stages";
 
 /** What is known of a trick beyond its name and body counts. Empty texts and `null` where nobody has said. */
 export interface TrickDetails {

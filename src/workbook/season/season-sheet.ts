@@ -1,8 +1,8 @@
 /** The Season sheet: the settings that every other sheet reads, how to type marks, what the statuses mean, the cautions. */
 import { date, empty, headings, number, put, sheetTitle, statusRules, text } from "../plan/cell-plans";
 import { cell, type Formula } from "../plan/formula";
-import type { StatusWord } from "../plan/looks";
-import { STATUS_WORDS } from "../plan/looks";
+import type { Status } from "../../trade/statuses";
+import { STATUSES } from "../../trade/statuses";
 import type {
   Block,
   CellPlan,
@@ -179,7 +179,7 @@ const MARKS: readonly ThreeColumns[] = [
   ["Not read", "x o", "Clubs use these two either way round, so they are refused rather than guessed."],
 ];
 
-const STATUS_MEANINGS: Readonly<Record<StatusWord, readonly [short: string, meaning: string]>> = {
+const STATUS_MEANINGS: Readonly<Record<Status, readonly [short: string, meaning: string]>> = {
   "No attempts": ["Nothing yet", "Nothing is logged."],
   "Too few": ["Too early", "Fewer attempts than one set."],
   Building: ["Not yet", "The last set is below the standard, and the trick has not been ready before."],
@@ -257,7 +257,7 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
 
   const statusHeadingRow = marksHeadingRow + MARKS.length + 2;
   cells.push(...headings(statusHeadingRow, LABEL_COLUMN, ["Status", "In short", "What it means"]));
-  STATUS_WORDS.forEach((word, index) => {
+  STATUSES.forEach((word, index) => {
     const row = statusHeadingRow + 1 + index;
     const [short, meaning] = STATUS_MEANINGS[word];
     cells.push(
@@ -269,11 +269,11 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
   const statusWords: Block = {
     row: statusHeadingRow + 1,
     column: LABEL_COLUMN,
-    rows: STATUS_WORDS.length,
+    rows: STATUSES.length,
     columns: 1,
   };
 
-  const cautionHeadingRow = statusHeadingRow + STATUS_WORDS.length + 2;
+  const cautionHeadingRow = statusHeadingRow + STATUSES.length + 2;
   cells.push(...headings(cautionHeadingRow, LABEL_COLUMN, ["Take care", "", ""]));
   CAUTIONS.forEach(([words, caution], index) => {
     const row = cautionHeadingRow + 1 + index;

@@ -17,14 +17,12 @@ export { CONTEST } from "./contests-sheet";
 export { LOG_HEADINGS, PRACTICE } from "./practice-sheet";
 export {
   noRecords,
-  STAGES,
   type ContestEntry,
   type Focus,
   type Landing,
   type PracticeEntry,
   type RoutineEntry,
   type SeasonRecords,
-  type Stage,
   type TrickDetails,
 } from "./records";
 export {

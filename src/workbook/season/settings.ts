@@ -1,4 +1,5 @@
 /** What the coach says about a season, and what is wrong with it before anything is built. */
+import { USUAL_COUNTS_PER_MINUTE, USUAL_DROP_COST, USUAL_SET_SIZE, USUAL_STANDARD } from "../../trade/usual";
 import { sheetNames, tableNames } from "./names";
 
 export interface TrickEntry {
@@ -72,13 +73,12 @@ export const defaultSettings: SeasonSettings = {
   contestDate: null,
   athletes: [],
   tricks: [],
-  standard: 0.8,
-  setSize: 10,
-  // Spoken counts run faster than the music's beat; 200 lies in the usual band of 190 to 230.
-  countsPerMinute: 200,
+  standard: USUAL_STANDARD,
+  setSize: USUAL_SET_SIZE,
+  countsPerMinute: USUAL_COUNTS_PER_MINUTE,
   ceiling: null,
   unit: "m",
-  dropCost: 0.5,
+  dropCost: USUAL_DROP_COST,
 };
 
 /** The range of each number, for the form, for the sheet's own validation and for the check below. */

@@ -1,4 +1,5 @@
 /** The Tricks sheet: the list of toss tricks, and from their counts the time in the air, the rise and the ceiling. */
+import { USUAL_EXTRA_COUNTS } from "../../trade/usual";
 import { empty, formula, number, put, sheetTitle, text } from "../plan/cell-plans";
 import { call, operation, thisRow, type Formula } from "../plan/formula";
 import type { Content, SheetPlan, TableColumn, Validation } from "../plan/schema";
@@ -12,9 +13,6 @@ export const TRICK_HEADING = "Trick";
 export const TRICKS = { trick: TRICK_HEADING, travel: "Travel", counts: "Counts", value: "Value" } as const;
 
 const TABLE_ROW = 5;
-
-/** One count to spot the baton, one to catch it: common practice, no source. */
-const USUAL_EXTRA_COUNTS = 2;
 
 const STANDARD_GRAVITY_METRES = 9.80665;
 const METRES_IN_A_FOOT = 0.3048;

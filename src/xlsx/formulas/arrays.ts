@@ -3,7 +3,7 @@
  * grid does so always; the spreadsheet program takes an unmarked formula for one of the old kind, and would read one cell
  * of a block where it stands between operators.
  */
-import { CELL_PREFIX } from "../../workbook/plan/namespace";
+import { CELL_NAMESPACE } from "../../workbook/plan/namespace";
 import { formulaTokens, type Token } from "./tokens";
 
 /** Functions that take blocks as they are and answer one value, whatever the kind of formula. */
@@ -46,7 +46,7 @@ const PLAIN_CALLS = new Set(
 
 function answersBlocks(name: string): boolean {
   const upper = name.toUpperCase();
-  return upper.startsWith(CELL_PREFIX) || !PLAIN_CALLS.has(upper);
+  return upper.startsWith(CELL_NAMESPACE) || !PLAIN_CALLS.has(upper);
 }
 
 /** A token that is, or ends, a block of cells: `A1:B9`, a table's column, a name that may stand for one. */

@@ -1,5 +1,5 @@
 /** Formulas from the file's writing into the grid's. */
-import { CELL_PREFIX, FILE_PREFIX } from "../../workbook/plan/namespace";
+import { CELL_NAMESPACE, FILE_NAMESPACE } from "../../workbook/plan/namespace";
 import { type Token, formulaTokens, joinTokens } from "./tokens";
 import { withoutPrefix } from "./future-functions";
 import { gridColumns } from "./structured-references";
@@ -89,10 +89,10 @@ function isOwnName(name: string, tokens: readonly Token[]): boolean {
 }
 
 function gridCall(name: string, ownFunctions: readonly string[]): string {
-  if (name.toUpperCase().startsWith(FILE_PREFIX.toUpperCase())) {
-    const rest = name.slice(FILE_PREFIX.length).toUpperCase();
+  if (name.toUpperCase().startsWith(FILE_NAMESPACE.toUpperCase())) {
+    const rest = name.slice(FILE_NAMESPACE.length).toUpperCase();
     const id = ownFunctions.find((candidate) => candidate.toUpperCase() === rest);
-    if (id !== undefined) return `${CELL_PREFIX}${id}`;
+    if (id !== undefined) return `${CELL_NAMESPACE}${id}`;
   }
   return withoutPrefix(name).replace(/^_xlpm\./i, "");
 }

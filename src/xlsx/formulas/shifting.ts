@@ -2,9 +2,9 @@
  * Formulas that the file holds once for a whole block of cells: the first cell has it, the others only its number, and
  * each reads the cells that lie from it as the first one's lie from the first.
  */
-import { columnLetters, LAST_COLUMN, LAST_ROW } from "../../workbook/plan/address";
+import { columnLetters, LAST_COLUMN, LAST_ROW } from "../../core/sheet";
 import { formulaTokens, type Token } from "./tokens";
-import { columnNumber } from "../ranges";
+import { columnIndex } from "../ranges";
 
 /** One reference: a fixed part stays, the other moves along. */
 interface Reference {
@@ -39,7 +39,7 @@ function referencePieces(tokens: readonly Token[]): Piece[] {
     const cell = token.kind === "word" ? CELL.exec(token.text) : null;
     if (cell !== null) {
       const [, columnSign, letters = "", rowSign, row = ""] = cell;
-      const number = columnNumber(letters);
+      const number = columnIndex(letters);
       if (number < 0 || Number(row) > LAST_ROW) return token.text;
       return {
         column: { number, isFixed: columnSign === "$" },
@@ -52,7 +52,7 @@ function referencePieces(tokens: readonly Token[]): Piece[] {
     const row = ROW.exec(token.text);
     if (row !== null) return { row: { number: Number(row[2]) - 1, isFixed: row[1] === "$" } };
     const column = COLUMN.exec(token.text);
-    const number = column?.[2] === undefined ? -1 : columnNumber(column[2]);
+    const number = column?.[2] === undefined ? -1 : columnIndex(column[2]);
     return column === null || number < 0 ? token.text : { column: { number, isFixed: column[1] === "$" } };
   });
 }

@@ -1,5 +1,5 @@
 /** Formulas from the grid's writing into the file's. */
-import { CELL_PREFIX, FILE_PREFIX } from "../../workbook/plan/namespace";
+import { CELL_NAMESPACE, FILE_NAMESPACE } from "../../workbook/plan/namespace";
 import { formulaTokens, joinTokens, type Token } from "./tokens";
 import { filePrefix } from "./future-functions";
 
@@ -12,7 +12,8 @@ export function writeFormula(formula: string): string {
 function fileToken(token: Token): Token {
   if (token.kind !== "call") return token;
   const upper = token.text.toUpperCase();
-  if (upper.startsWith(CELL_PREFIX)) return { kind: "call", text: `${FILE_PREFIX}${upper.slice(CELL_PREFIX.length)}` };
+  if (upper.startsWith(CELL_NAMESPACE))
+    return { kind: "call", text: `${FILE_NAMESPACE}${upper.slice(CELL_NAMESPACE.length)}` };
   return { kind: "call", text: `${filePrefix(token.text)}${token.text}` };
 }
 

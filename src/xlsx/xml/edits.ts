@@ -1,5 +1,5 @@
 /** Changes to a part's text, gathered first and made at once: what no change touches stays as it was. */
-import { escapeText } from "./write";
+import { escapeAttribute } from "./write";
 import type { XmlElement } from "./tree";
 
 interface Splice {
@@ -82,15 +82,6 @@ export class XmlEdits {
     pieces.push(this.source.slice(at, this.to));
     return pieces.join("");
   }
-}
-
-export function escapeAttribute(text: string): string {
-  // A line break in an attribute is read back as a space unless it is written as a reference.
-  return escapeText(text)
-    .replaceAll('"', "&quot;")
-    .replaceAll("\n", "&#10;")
-    .replaceAll("\r", "&#13;")
-    .replaceAll("\t", "&#9;");
 }
 
 function nameEnd(element: XmlElement): number {

@@ -20,9 +20,13 @@ export function escapeText(text: string): string {
   return text.replaceAll("&", "&amp;").replaceAll("<", "&lt;").replaceAll(">", "&gt;");
 }
 
-function escapeAttribute(text: string): string {
+export function escapeAttribute(text: string): string {
   // A line break in an attribute is read back as a space unless it is written as a reference.
-  return escapeText(text).replaceAll('"', "&quot;").replaceAll("\n", "&#10;").replaceAll("\t", "&#9;");
+  return escapeText(text)
+    .replaceAll('"', "&quot;")
+    .replaceAll("\n", "&#10;")
+    .replaceAll("\r", "&#13;")
+    .replaceAll("\t", "&#9;");
 }
 
 /**

@@ -1,7 +1,7 @@
 import { CellValueType, IUndoRedoService, IUniverInstanceService } from "@univerjs/core";
 
 import { keepSpareRows, LEAST_SPARE_ROWS } from "../../../src/grid/mends/spare-rows";
-import { LAST_ROW } from "../../../src/workbook/plan/address";
+import { LAST_ROW } from "../../../src/core/sheet";
 import { type Engine, openEngine } from "../engine";
 import { smallPlan } from "../plan";
 

@@ -1,6 +1,12 @@
 import { french } from "../../../src/taskpane/words/french";
 import { english, speak } from "../../../src/taskpane/words/texts";
-import { dayOrder, numberedDayTyped, pastedNoDays, typedDay, wholeDayTyped } from "../../../src/taskpane/words/typed-day";
+import {
+  dayOrder,
+  numberedDayTyped,
+  pastedNoDays,
+  typedDay,
+  wholeDayTyped,
+} from "../../../src/taskpane/words/typed-day";
 
 const now = new Date(2026, 10, 29, 12);
 /** 13 October 2026: 1 January 2026 is 46023, and 285 days later. */

@@ -1,4 +1,5 @@
-import { blockName, cellName, columnLetters } from "../../../src/workbook/plan/address";
+import { blockName, cellName } from "../../../src/workbook/plan/address";
+import { columnLetters } from "../../../src/core/sheet";
 
 const columns = [
   { given: 1, expected: "A", because: "the first column" },

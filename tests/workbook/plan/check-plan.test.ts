@@ -1,7 +1,14 @@
 import { checkPlan } from "../../../src/workbook/plan/check-plan";
 import { cell, column, columns, twirl } from "../../../src/workbook/plan/formula";
 import { formula, number, put, spill, text } from "../../../src/workbook/plan/cell-plans";
-import type { ChartPlan, ChartSeries, SheetPlan, TablePlan, Validation, WorkbookPlan } from "../../../src/workbook/plan/schema";
+import type {
+  ChartPlan,
+  ChartSeries,
+  SheetPlan,
+  TablePlan,
+  Validation,
+  WorkbookPlan,
+} from "../../../src/workbook/plan/schema";
 
 const log: TablePlan = {
   name: "Log",

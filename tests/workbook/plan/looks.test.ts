@@ -1,4 +1,5 @@
-import { looks, numberFormats, STATUS_WORDS, statusLooks, statusWordLooks } from "../../../src/workbook/plan/looks";
+import { looks, numberFormats, statusLooks, statusWordLooks } from "../../../src/workbook/plan/looks";
+import { STATUSES } from "../../../src/trade/statuses";
 import { contrast, difference, visions } from "./colour";
 
 /** WCAG 2.2, 1.4.3: text of the usual size. */
@@ -44,8 +45,8 @@ describe.each(visions)("with %s", (vision) => {
 });
 
 test("each status word has a look of its own", () => {
-  const used = STATUS_WORDS.map((word) => statusWordLooks[word]);
-  expect(new Set(used).size).toBe(STATUS_WORDS.length);
+  const used = STATUSES.map((word) => statusWordLooks[word]);
+  expect(new Set(used).size).toBe(STATUSES.length);
   expect(new Set(used)).toEqual(new Set(Object.keys(statusLooks)));
 });
 

@@ -4,7 +4,7 @@ import path from "node:path";
 import { Workbook } from "@cj-tech-master/excelts";
 import { readiness } from "../../../src/core/readiness";
 import { sampleRecords, sampleSettings } from "../../../src/workbook/sample/sample-season";
-import { STAGES } from "../../../src/workbook/season/season";
+import { STAGES } from "../../../src/trade/stages";
 import { logOf } from "../../core/logs";
 
 const { standard, setSize } = sampleSettings;

@@ -1,7 +1,7 @@
 import { blockName, cellName } from "../../../src/workbook/plan/address";
 import { checkPlan, overlap } from "../../../src/workbook/plan/check-plan";
 import { callsTwirl, formulaParts, printFormula, type Formula } from "../../../src/workbook/plan/formula";
-import { STATUS_WORDS } from "../../../src/workbook/plan/looks";
+import { STATUSES } from "../../../src/trade/statuses";
 import type { CellPlan, SheetPlan, WorkbookPlan } from "../../../src/workbook/plan/schema";
 import { defaultSettings, seasonPlan, sheetNames, type SeasonSettings } from "../../../src/workbook/season/season";
 import { setting, settingAddress, type SheetSetting } from "../../../src/workbook/season/season-sheet";
@@ -225,7 +225,7 @@ describe("what is typed", () => {
 test("each status word is explained, and coloured wherever statuses stand", () => {
   const season = sheetOf(sampleSeason(), "Season 2027");
   const board = sheetOf(sampleSeason(), "Board 2027");
-  for (const word of STATUS_WORDS) {
+  for (const word of STATUSES) {
     const explained = season.cells.find(({ content }) => content.kind === "text" && content.text === word);
     expect(explained).toBeDefined();
     const rule = season.rules.find(({ text }) => text === word);

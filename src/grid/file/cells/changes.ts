@@ -1,7 +1,7 @@
 /** Which cells of a sheet are no longer as the file has them, and what is to be written instead. */
 import type { ICellData, IDocumentData, IRange, Nullable } from "@univerjs/core";
 
-import { CELL_PREFIX } from "../../../workbook/plan/namespace";
+import { CELL_NAMESPACE } from "../../../workbook/plan/namespace";
 import { answersAlike, type SheetAnswers } from "../answers";
 import { answerOf, type CellValue, cellValue, sameValue } from "./values";
 import { type RenamedColumn, withRenamedColumns } from "../../../xlsx/formulas/column-renaming";
@@ -185,7 +185,7 @@ class Comparison {
         : answersAlike(opening, cellKey(row, column), spill, (r, c) => this.spilledAt(r, c), answer);
     // Before anything was worked out there is nothing new to tell.
     if (opening === undefined && alike) return;
-    const isOwn = formula.toUpperCase().includes(CELL_PREFIX);
+    const isOwn = formula.toUpperCase().includes(CELL_NAMESPACE);
     const isUseless = inFile.kind === "error" || inFile.kind === "empty";
     if (alike && !isOwn && !(isUseless && answer.kind !== "error")) return;
     // The grid's engine knows fewer functions than the program that wrote the file.

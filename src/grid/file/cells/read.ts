@@ -1,7 +1,7 @@
 /** The cells of one sheet, read one row after the other. */
 import { CellValueType, type ICellData, type IObjectMatrixPrimitiveType, type IRange } from "@univerjs/core";
 
-import { LAST_COLUMN, LAST_ROW } from "../../../workbook/plan/address";
+import { LAST_COLUMN, LAST_ROW } from "../../../core/sheet";
 import type { Budget } from "../../../xlsx/package/budget";
 import { refuse } from "../../../xlsx/package/file-refused";
 import { type FormulaReading, type GridFormula, readFormula } from "../../../xlsx/formulas/reading";

@@ -8,7 +8,7 @@ import {
   type IWorksheetData,
 } from "@univerjs/core";
 
-import { LAST_COLUMN, LAST_ROW } from "../../../workbook/plan/address";
+import { LAST_COLUMN, LAST_ROW } from "../../../core/sheet";
 import { PREPARED_ROWS } from "../../adapter/grid-writer";
 import { readColour } from "../../../xlsx/parts/styles/colours";
 import { refuse } from "../../../xlsx/package/file-refused";

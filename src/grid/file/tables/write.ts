@@ -18,7 +18,15 @@ import { relationshipsOf, resolvePart } from "../../../xlsx/package/relationship
 import { insertInOrder } from "../../../xlsx/xml/insert-in-order";
 import type { WorkbookPackage } from "../../../xlsx/package/workbook-package";
 import { XmlEdits } from "../../../xlsx/xml/edits";
-import { child, children, descendants, parseXml, prefixedAttribute, prefixOf, type XmlElement } from "../../../xlsx/xml/tree";
+import {
+  child,
+  children,
+  descendants,
+  parseXml,
+  prefixedAttribute,
+  prefixOf,
+  type XmlElement,
+} from "../../../xlsx/xml/tree";
 
 /** Writes the table parts of one sheet, and in the sheet itself which tables it has. */
 export function writeTables(

@@ -1,6 +1,6 @@
 /** The Log a set part on the page: what the set is of, the three large buttons, and what the board makes of it. */
 import { RISK_BAILS } from "../../../core/readiness";
-import { STAGES } from "../../../workbook/season/season";
+import { STAGES } from "../../../trade/stages";
 import { statusWordLooks } from "../../../workbook/plan/looks";
 import { combobox } from "../../ui/combobox";
 import { dayInWords, serialOfDay } from "../../words/day";

@@ -7,8 +7,9 @@
 import type { DayLog } from "../../../core/day-log";
 import type { Assessment } from "../../../core/readiness";
 import { assessWithSet } from "../../../core/set-in-hand";
-import { isApart, stageCalled } from "../../../core/stages";
-import { STAGES } from "../../../workbook/season/season";
+import { stageCalled } from "../../../core/stages";
+import { isApart } from "../../../trade/stages";
+import { STAGES } from "../../../trade/stages";
 import { serialOfDay } from "../../words/day";
 import type { WorkbookHost } from "../../host/host";
 import { numberFromText } from "../../words/number-text";

@@ -2,7 +2,7 @@
 import { isError, shownAt, valueAt } from "../../../core/log-layout/cell-block";
 import type { Corrections, Finding, FoundRole, LogLayout } from "../../../core/log-layout/find-layout";
 import type { NameSource, RecordColumns } from "../../../core/log-layout/mapping";
-import { columnLetters } from "../../../workbook/plan/address";
+import { columnLetters } from "../../../core/sheet";
 import { element } from "../../ui/dom";
 import type { OwnSheetView } from "./own-sheet-state";
 import { texts } from "../../words/texts";

@@ -5,9 +5,18 @@
 import { numberFormats, seriesLooks } from "../../../workbook/plan/looks";
 import type { Block, ChartAxis, ChartPlan, ChartSeries, NumberFormat, SeriesLook } from "../../../workbook/plan/schema";
 import { parseRange } from "../../ranges";
+import { DASHES, SYMBOLS } from "./strokes";
 import { relationshipsOf } from "../../package/relationships";
 import type { WorkbookPackage } from "../../package/workbook-package";
-import { child, children, decimalNumber, descendants, parseXml, prefixedAttribute, type XmlElement } from "../../xml/tree";
+import {
+  child,
+  children,
+  decimalNumber,
+  descendants,
+  parseXml,
+  prefixedAttribute,
+  type XmlElement,
+} from "../../xml/tree";
 
 export interface ReadCharts {
   readonly charts: readonly ChartPlan[];
@@ -141,9 +150,6 @@ function readLook(series: XmlElement): SeriesLook | undefined {
     return lineFits && markerFits;
   });
 }
-
-const DASHES = { solid: "solid", dash: "dash", longDash: "lgDash", dot: "sysDot" } as const;
-const SYMBOLS = { cross: "x", circle: "circle" } as const;
 
 function solidColour(element: XmlElement): string | undefined {
   const digits = child(child(element, "solidFill"), "srgbClr")?.attributes["val"];

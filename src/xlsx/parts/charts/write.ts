@@ -2,12 +2,19 @@
  * A chart of the plan as the chart part of a workbook file, and a sheet's charts as its drawing part (ECMA-376 part 1,
  * chapters 20.5 and 21.2).
  */
-import { cellName, columnLetters } from "../../../workbook/plan/address";
+import { cellName } from "../../../workbook/plan/address";
+import { columnLetters } from "../../../core/sheet";
 import type { CalculatedSheet } from "../../../workbook/plan/calculated";
 import { quoteSheetName } from "../../../workbook/plan/formula";
 import { numberFormats, seriesLooks, type LineDrawing, type MarkerDrawing } from "../../../workbook/plan/looks";
 import type { Block, ChartAxis, ChartPlan, ChartSeries, SheetPlan } from "../../../workbook/plan/schema";
-import { CHART_NAMESPACE, DRAWING_NAMESPACE, RELATION_NAMESPACE, SHEET_DRAWING_NAMESPACE } from "../../package/namespaces";
+import {
+  CHART_NAMESPACE,
+  DRAWING_NAMESPACE,
+  RELATION_NAMESPACE,
+  SHEET_DRAWING_NAMESPACE,
+} from "../../package/namespaces";
+import { DASHES, SYMBOLS } from "./strokes";
 import { element, escapeText, xmlPart } from "../../xml/write";
 
 /** English Metric Units in a point. */
@@ -100,7 +107,7 @@ function lineXml(line: LineDrawing | null): string {
     "a:ln",
     { w: Math.round(line.widthPoints * EMU_PER_POINT), cap: "rnd" },
     fillXml(line.colour),
-    element("a:prstDash", { val: { solid: "solid", dash: "dash", longDash: "lgDash", dot: "sysDot" }[line.dash] }),
+    element("a:prstDash", { val: DASHES[line.dash] }),
     element("a:round"),
   );
 }
@@ -110,7 +117,7 @@ function markerXml(marker: MarkerDrawing | null): readonly string[] {
   // A cross is all line; a circle all fill, with a rim that parts it from the next one.
   const cross = marker.shape === "cross";
   return [
-    value("symbol", cross ? "x" : "circle"),
+    value("symbol", SYMBOLS[marker.shape]),
     value("size", marker.sizePoints),
     element(
       "c:spPr",

@@ -1,4 +1,5 @@
 /** How a sheet of a file is to lie on paper: its print area and titles, which are names of the workbook, and its page. */
+import { columnNumber } from "../../../core/sheet";
 import type { ColumnSpan, PrintPlan } from "../../../workbook/plan/schema";
 import type { DefinedName, SheetEntry } from "../workbook/read";
 import { child, type XmlElement } from "../../xml/tree";
@@ -25,8 +26,4 @@ function columnSpans(area: string): readonly ColumnSpan[] {
       last: columnNumber(last ?? ""),
     }),
   );
-}
-
-function columnNumber(letters: string): number {
-  return [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
 }

@@ -1,5 +1,7 @@
 /** One sheet of the plan as the worksheet part of a workbook file. */
-import { blockName, cellName, columnLetters } from "../../../workbook/plan/address";
+import { LAST_DAY } from "../../../core/sheet";
+import { blockName, cellName } from "../../../workbook/plan/address";
+import { columnLetters } from "../../../core/sheet";
 import type { CalculatedSheet, CalculatedValue, ErrorName } from "../../../workbook/plan/calculated";
 import { callsTwirl, printFormula, quoteSheetName } from "../../../workbook/plan/formula";
 import { columnLook, pageOf } from "../../../workbook/plan/looks";
@@ -55,9 +57,8 @@ const DYNAMIC_ARRAY_RECORD = 1;
 /** A column is wider than its characters by the cell's padding: 5 pixels beside digits 7 pixels wide. */
 const PADDING_CHARACTERS = 5 / 7;
 
-/** The first and last day that the format can hold. */
+/** The first day that the format can hold. */
 const FIRST_DAY = 1;
-const LAST_DAY = 2_958_465;
 
 export function worksheetPart(sheet: SheetPlan, context: WorksheetContext): WorksheetPart {
   const rows = placeCells(sheet, context.calculated);

@@ -1,5 +1,5 @@
 /** @jest-environment jsdom */
-import { STATUSES } from "../../../../src/core/readiness";
+import { STATUSES } from "../../../../src/trade/statuses";
 import { mountPane } from "../../../../src/taskpane/frame/pane";
 import { texts } from "../../../../src/taskpane/words/texts";
 import { memoryHost, type MemoryHost } from "../../memory-host";

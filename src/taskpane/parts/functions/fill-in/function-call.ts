@@ -1,5 +1,6 @@
 /** From what stands in the fields of a function to its formula. Knows nothing of the document. */
-import { blockName, columnLetters, LAST_COLUMN, LAST_ROW } from "../../../../workbook/plan/address";
+import { blockName } from "../../../../workbook/plan/address";
+import { columnLetters, columnNumber, LAST_COLUMN, LAST_ROW } from "../../../../core/sheet";
 import { quoteSheetName } from "../../../../workbook/plan/formula";
 import type { Block } from "../../../../workbook/plan/schema";
 import { dateOfSerial } from "../../../words/day";
@@ -55,10 +56,6 @@ function cornerOf(text: string, end: 1 | 0): { readonly row: number; readonly co
   const row = digits === "" ? (end === 1 ? 1 : LAST_ROW) : Number(digits);
   const column = letters === "" ? (end === 1 ? 1 : LAST_COLUMN) : columnNumber(letters);
   return row >= 1 && row <= LAST_ROW && column <= LAST_COLUMN ? { row, column } : null;
-}
-
-function columnNumber(letters: string): number {
-  return [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0);
 }
 
 export interface Filled {

@@ -1,0 +1,16 @@
+/** What is usual where a club has said nothing else: common practice, no source. */
+
+/** Share caught in a set: 8 of 10. */
+export const USUAL_STANDARD = 0.8;
+
+/** Attempts in a set. */
+export const USUAL_SET_SIZE = 10;
+
+/** Counts a minute as athletes say them: faster than the music's beat, and within the usual band of 190 to 230. */
+export const USUAL_COUNTS_PER_MINUTE = 200;
+
+/** Counts on top of a body move under the toss: one to spot, one to catch. */
+export const USUAL_EXTRA_COUNTS = 2;
+
+/** Points lost for a drop, until the coach has looked at this year's rules. */
+export const USUAL_DROP_COST = 0.5;
