@@ -14,8 +14,8 @@ import { loadBuiltFunctions } from "./built-functions";
 import { seededRandom } from "./random";
 import { allowNamedFunctions } from "./times";
 
-const LOG = "Practice 2027";
-const BOARD = "Board 2027";
+const LOG = "Practice 2026";
+const BOARD = "Board 2026";
 const FIRST_ROW = 5;
 /** Edits between two moments at which everything is worked out and the board is looked at. */
 const BURST = 500;

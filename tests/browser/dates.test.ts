@@ -7,7 +7,7 @@ import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(600_000);
 
-const PRACTICE = "Practice 2027";
+const PRACTICE = "Practice 2026";
 const FIRST_ROW = 5;
 
 /** The first row below the log. */

@@ -257,7 +257,7 @@ describe("files on the try-out page", () => {
     other.on("dialog", (dialog) => void dialog.accept());
     await other.goto(opened.url);
     await other.locator('body[data-state="ready"] #file-name', { hasText: "season.xlsx" }).waitFor();
-    await other.evaluate(() => window.tryOutPage?.write("Practice 2027", "G5", "gone"));
+    await other.evaluate(() => window.tryOutPage?.write("Practice 2026", "G5", "gone"));
     await kept(other, "season.xlsx");
     await other.close();
     await opened.page.reload();

@@ -11,7 +11,7 @@ import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(600_000);
 
-const PRACTICE = "Practice 2027";
+const PRACTICE = "Practice 2026";
 let opened: OpenPage;
 
 beforeAll(async () => {
@@ -172,7 +172,7 @@ async function newPage(context: BrowserContext): Promise<Page> {
 test("a workbook that was saved is open again in the tab that is opened once its own is closed", async () => {
   const context = await newContext();
   const first = await newPage(context);
-  const [practice, mark] = ["Practice 2027", "mine"];
+  const [practice, mark] = ["Practice 2026", "mine"];
   await first.evaluate(([sheet, words]) => window.tryOutPage?.write(sheet, "G5", words), [practice, mark] as const);
   await first.locator('body[data-file="changed"]').waitFor();
   const download = first.waitForEvent("download");
@@ -209,13 +209,13 @@ test("where the browser's storage is full the coach is told, and goes on working
   const page = await newPage(context);
   const browser = await context.newCDPSession(page);
   await browser.send("Storage.overrideQuotaForOrigin", { origin: new URL(opened.url).origin, quotaSize: 1 });
-  await page.evaluate(() => window.tryOutPage?.write("Practice 2027", "G5", "kept"));
+  await page.evaluate(() => window.tryOutPage?.write("Practice 2026", "G5", "kept"));
   await page.locator("#file-message", { hasText: "This browser keeps no copy of the workbook: it is full" }).waitFor();
   const download = page.waitForEvent("download");
   await page.keyboard.press("Control+s");
   await download;
   await page.locator('body[data-file="saved"]').waitFor();
-  expect(await page.evaluate(() => window.tryOutPage?.read("Practice 2027", "G5"))).toBe("kept");
+  expect(await page.evaluate(() => window.tryOutPage?.read("Practice 2026", "G5"))).toBe("kept");
   await context.close();
 });
 
@@ -230,7 +230,7 @@ test("a browser that keeps nothing is told of, once", async () => {
   });
   await page.goto(opened.url);
   await page.locator('body[data-state="ready"]').waitFor();
-  await page.evaluate(() => window.tryOutPage?.write("Practice 2027", "G5", "kept"));
+  await page.evaluate(() => window.tryOutPage?.write("Practice 2026", "G5", "kept"));
   await page.locator("#file-message", { hasText: "This browser keeps no copy of the workbook" }).waitFor();
   await context.close();
 });

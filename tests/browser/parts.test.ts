@@ -37,7 +37,7 @@ const parts: readonly { readonly id: string; readonly name: string; readonly the
 ];
 
 test("somebody new counts a set in the sample season, reads its status and sees it as a picture", async () => {
-  await pane.getByText(texts.firstStepsLogHere("2027")).waitFor();
+  await pane.getByText(texts.firstStepsLogHere("2026")).waitFor();
   await pane.getByRole("button", { name: texts.firstStepsLogGo }).click();
   await pane.getByRole("combobox", { name: texts.athleteLabel, exact: true }).fill("A.R.");
   await pane.getByRole("combobox", { name: texts.trickLabel, exact: true }).fill("Leap");
@@ -71,8 +71,8 @@ test("the pictures show what the sheets hold", async () => {
   const trick = await pane.locator("#twirl-pictures-trick").inputValue();
   const rise = await opened.page.evaluate((wanted) => {
     for (let row = 6; row < 60; row += 1) {
-      if (window.tryOutPage?.read("Tricks 2027", `A${String(row)}`) === wanted) {
-        return Number(window.tryOutPage.read("Tricks 2027", `M${String(row)}`));
+      if (window.tryOutPage?.read("Tricks 2026", `A${String(row)}`) === wanted) {
+        return Number(window.tryOutPage.read("Tricks 2026", `M${String(row)}`));
       }
     }
     return NaN;
@@ -83,31 +83,31 @@ test("the pictures show what the sheets hold", async () => {
 
 test("a function's cells are taken from the sheet, and its formula answers where it was put", async () => {
   const { page } = opened;
-  await opened.goTo("Board 2027", "AH30");
+  await opened.goTo("Board 2026", "AH30");
   await tab(texts.functionsTitle).click();
   await pane.getByRole("button", { name: "READINESS", exact: true }).click();
   await pane.getByRole("button", { name: texts.fillInOf("READINESS"), exact: true }).click();
   const field = (name: string): Locator => pane.locator(`#twirl-fill-READINESS-${name}`);
   await page.waitForFunction(() => document.querySelector<HTMLInputElement>("#twirl-fill-READINESS-target")?.value);
-  expect(await field("target").inputValue()).toBe("'Board 2027'!AH30");
+  expect(await field("target").inputValue()).toBe("'Board 2026'!AH30");
   // Selecting on the sheet takes the focus away; F6 leads back to the field, where Enter takes the cells.
   await field("marks").focus();
-  await opened.goTo("Practice 2027", "E5");
+  await opened.goTo("Practice 2026", "E5");
   await page.keyboard.press("Shift+ArrowDown");
   await page.keyboard.press("Shift+ArrowDown");
   await page.keyboard.press("F6");
   expect(await page.evaluate(() => document.activeElement?.id)).toBe("twirl-fill-READINESS-marks");
   await page.keyboard.press("Enter");
   await page.waitForFunction(() => document.querySelector<HTMLInputElement>("#twirl-fill-READINESS-marks")?.value);
-  expect(await field("marks").inputValue()).toBe("'Practice 2027'!E5:E7");
+  expect(await field("marks").inputValue()).toBe("'Practice 2026'!E5:E7");
   await page.screenshot({ path: join(screenshots, "fill-in-1366x768.png") });
   await page.keyboard.press("Enter");
   await pane
-    .getByText(texts.functionInserted("=TWIRL.READINESS('Practice 2027'!E5:E7)", "'Board 2027'!AH30"))
+    .getByText(texts.functionInserted("=TWIRL.READINESS('Practice 2026'!E5:E7)", "'Board 2026'!AH30"))
     .waitFor();
   await page.waitForFunction(() =>
     ["Building", "Confirm", "Ready", "Solid", "At risk", "Too few"].includes(
-      String(window.tryOutPage?.read("Board 2027", "AH30")),
+      String(window.tryOutPage?.read("Board 2026", "AH30")),
     ),
   );
   // The cell is taken now: once more, and it is asked about.
@@ -115,7 +115,7 @@ test("a function's cells are taken from the sheet, and its formula answers where
   await pane.getByRole("button", { name: texts.fillInInsert, exact: true }).click();
   await pane.getByRole("button", { name: texts.targetKeep }).click();
   await opened.ready();
-  expect(String(await opened.read("Board 2027", "AH30"))).not.toBe("Too few");
+  expect(String(await opened.read("Board 2026", "AH30"))).not.toBe("Too few");
 });
 
 test("the pane speaks French at once, and English again", async () => {

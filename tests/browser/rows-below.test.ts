@@ -3,8 +3,8 @@ import { type OpenPage, openTryOutPage } from "./page";
 
 jest.setTimeout(600_000);
 
-const LOG = "Practice 2027";
-const BOARD = "Board 2027";
+const LOG = "Practice 2026";
+const BOARD = "Board 2026";
 
 describe("below the log", () => {
   let opened: OpenPage;

@@ -5,8 +5,8 @@ import { type OpenPage, openTryOutPage } from "./page";
 
 jest.setTimeout(300_000);
 
-const LOG = "Practice 2027";
-const BOARD = "Board 2027";
+const LOG = "Practice 2026";
+const BOARD = "Board 2026";
 
 /** The cells of a block as they are kept, row by row: a number is not the text that looks like it. */
 function block(opened: OpenPage, sheet: string, columns: string, first: number, last: number): Promise<string[]> {

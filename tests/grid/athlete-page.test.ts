@@ -8,10 +8,10 @@ import { athletePage, athletePageName } from "../../src/workbook/season/athlete-
 jest.setTimeout(300_000);
 
 const page = athletePage({
-  label: "2027",
+  label: "2026",
   athlete: "M.K.",
   tricks: ["Triple spin", "Double spin"],
-  sheetName: "M.K. 2027",
+  sheetName: "M.K. 2026",
 });
 const APART = ["Body only", "Toss only", "Wall"];
 
@@ -20,7 +20,7 @@ describe("an athlete's page", () => {
   beforeAll(async () => {
     const season = sampleSeason();
     const calculated = await calculate({ ...season, sheets: [...season.sheets, ...page.sheets] }, builtFunctions());
-    const found = calculated.get("M.K. 2027");
+    const found = calculated.get("M.K. 2026");
     if (!found) throw new Error("The page was not worked out.");
     answers = found;
   });
@@ -33,7 +33,7 @@ describe("an athlete's page", () => {
   test("may be added to a workbook that has the season, and to no other", () => {
     expect(checkPlan(page)).toEqual([]);
     const alone = { sheets: page.sheets, active: page.active };
-    expect(checkPlan(alone).join()).toMatch(/Board 2027, which is not in the plan/);
+    expect(checkPlan(alone).join()).toMatch(/Board 2026, which is not in the plan/);
   });
 
   test("holds the tricks that this athlete has practised as a whole, and nobody else's", () => {

@@ -68,14 +68,14 @@ describe.each(["zero", "null"] as const)("empty cells as %s", (emptyCells) => {
 
 test("the sample's landings and toss plan, worked by hand", async () => {
   const workbook = await sample();
-  expect(besides(workbook, "Toss lab 2027", "Tosses")).toBe(10);
+  expect(besides(workbook, "Toss lab 2026", "Tosses")).toBe(10);
   // 2.7 over ten tosses to the right, 7.5 forward.
-  expect(besides(workbook, "Toss lab 2027", "Mean sideways")).toBeCloseTo(0.27, 12);
-  expect(besides(workbook, "Toss lab 2027", "Mean forward")).toBeCloseTo(0.75, 12);
-  expect(besides(workbook, "Toss lab 2027", "Bias clear")).toBe("yes");
+  expect(besides(workbook, "Toss lab 2026", "Mean sideways")).toBeCloseTo(0.27, 12);
+  expect(besides(workbook, "Toss lab 2026", "Mean forward")).toBeCloseTo(0.75, 12);
+  expect(besides(workbook, "Toss lab 2026", "Bias clear")).toBe("yes");
   // Six counts at 200 a minute are 1.8 s: 9.80665 × 1.8² / 8 m above the hand.
-  expect(besides(workbook, "Toss lab 2027", "Airtime")).toBeCloseTo(1.8, 12);
-  expect(besides(workbook, "Toss lab 2027", "Rise")).toBeCloseTo((9.80665 * 1.8 ** 2) / 8, 10);
+  expect(besides(workbook, "Toss lab 2026", "Airtime")).toBeCloseTo(1.8, 12);
+  expect(besides(workbook, "Toss lab 2026", "Rise")).toBeCloseTo((9.80665 * 1.8 ** 2) / 8, 10);
 });
 
 const { practice, contests, routine } = sampleRecords;
@@ -108,7 +108,7 @@ test.each(["zero", "null"] as const)(
   "the sample's routine from the marks of its tosses, empty cells as %s",
   async (emptyCells) => {
     const workbook = await sample(emptyCells);
-    const shown = workbook.get("Routine 2027")?.values ?? new Map<string, CalculatedValue>();
+    const shown = workbook.get("Routine 2026")?.values ?? new Map<string, CalculatedValue>();
     const rates = routine.map(({ trick }) => recentRate("M.K.", trick));
     expect(rates.filter((rate) => rate !== undefined)).toHaveLength(7);
     rates.forEach((rate, index) => {
@@ -118,8 +118,8 @@ test.each(["zero", "null"] as const)(
     });
     const known = rates.filter((rate) => rate !== undefined);
     const clean = known.reduce((product, rate) => product * rate, 1);
-    expect(besides(workbook, "Routine 2027", "Chance of no drop")).toBeCloseTo(clean, 12);
-    expect(besides(workbook, "Routine 2027", "Drops to expect")).toBeCloseTo(7 - known.reduce((a, b) => a + b), 12);
+    expect(besides(workbook, "Routine 2026", "Chance of no drop")).toBeCloseTo(clean, 12);
+    expect(besides(workbook, "Routine 2026", "Drops to expect")).toBeCloseTo(7 - known.reduce((a, b) => a + b), 12);
     // The weakest link first: the trick with the lowest rate.
     expect(plain(shown.get("M7"))).toBe("Cartwheel blind catch");
     expect(Math.min(...known)).toBe(recentRate("M.K.", "Cartwheel blind catch"));
@@ -131,7 +131,7 @@ test.each(["zero", "null"] as const)(
 );
 
 test("the sample's board from the marks alone", async () => {
-  const board = (await sample()).get("Board 2027")?.values;
+  const board = (await sample()).get("Board 2026")?.values;
   const pairs = [...new Set(practice.map(({ athlete, trick }) => `${athlete}|${trick}`))].sort();
   pairs.forEach((pair, index) => {
     const [athlete = "", trick = ""] = pair.split("|");
@@ -153,37 +153,37 @@ test("the sample's board from the marks alone", async () => {
 
 test("M.K.'s week in the sample, worked by hand", async () => {
   const workbook = await sample();
-  const week = workbook.get("Week 2027")?.values ?? new Map<string, CalculatedValue>();
+  const week = workbook.get("Week 2026")?.values ?? new Map<string, CalculatedValue>();
   // Eleven tricks, 120 attempts, whole sets of ten.
   const attempts = Array.from({ length: 11 }, (_, row) => Number(plain(week.get(`E${5 + row}`))));
   expect(attempts.reduce((sum, some) => sum + some)).toBe(120);
   expect(attempts.every((some) => some % 10 === 0)).toBe(true);
   // The log ends on the day of the cup.
-  expect(besides(workbook, "Week 2027", "Days to the contest")).toBe(0);
-  // Monday 15 to Sunday 21 March 2027: practice on Monday, Wednesday and Friday; the contest's minutes are not logged.
+  expect(besides(workbook, "Week 2026", "Days to the contest")).toBe(0);
+  // Monday 16 to Sunday 22 March 2026: practice on Monday, Wednesday and Friday; the contest's minutes are not logged.
   const lastWeek = practice.filter(({ athlete, date }) => athlete === "M.K." && date > 46096 && date <= 46103);
   const minutes = lastWeek.reduce((sum, entry) => sum + (entry.minutes ?? 0), 0);
   const daysOn = new Set(lastWeek.filter((entry) => entry.minutes !== null).map(({ date }) => date)).size;
-  expect(besides(workbook, "Week 2027", "Hours in 7 days")).toBeCloseTo(minutes / 60, 12);
-  expect(besides(workbook, "Week 2027", "Rest days in 7")).toBe(7 - daysOn);
+  expect(besides(workbook, "Week 2026", "Hours in 7 days")).toBeCloseTo(minutes / 60, 12);
+  expect(besides(workbook, "Week 2026", "Rest days in 7")).toBe(7 - daysOn);
 });
 
 test("the sample's contests, worked by hand", async () => {
   const workbook = await sample();
-  const shown = workbook.get("Contests 2027")?.values ?? new Map<string, CalculatedValue>();
+  const shown = workbook.get("Contests 2026")?.values ?? new Map<string, CalculatedValue>();
   // M.K.: two contests of seven tosses; the leap back catch dropped at the first, the blind catch and the triple at the second.
   expect(["K9", "L9", "M9", "N9"].map((address) => plain(shown.get(address)))).toEqual([2, 14, 3, 1.5]);
-  expect(besides(workbook, "Contests 2027", "Routines at contests")).toBe(12);
+  expect(besides(workbook, "Contests 2026", "Routines at contests")).toBe(12);
   // 6 drops at the winter contest, 4 at the cup.
-  expect(besides(workbook, "Contests 2027", "Drops that happened")).toBe(10);
+  expect(besides(workbook, "Contests 2026", "Drops that happened")).toBe(10);
   const predicted = contests
     .flatMap(({ athlete }) => tosses.map((trick) => recentRate(athlete, trick)))
     .reduce<number>((sum, rate) => sum + (rate === undefined ? 0 : 1 - rate), 0);
-  expect(besides(workbook, "Contests 2027", "Drops predicted")).toBeCloseTo(predicted, 10);
+  expect(besides(workbook, "Contests 2026", "Drops predicted")).toBeCloseTo(predicted, 10);
   const runThroughs = practice.filter(({ athlete, stage }) => athlete === "M.K." && stage === "Run-through");
   const marks = runThroughs.map((entry) => entry.marks.replaceAll(" ", "")).join("");
-  expect(besides(workbook, "Contests 2027", "A, practice: caught")).toBe(caughtIn(marks));
-  expect(besides(workbook, "Contests 2027", "A, practice: attempts")).toBe(marks.length);
-  expect(besides(workbook, "Contests 2027", "B, contests: caught")).toBe(11);
-  expect(besides(workbook, "Contests 2027", "B, contests: tosses")).toBe(14);
+  expect(besides(workbook, "Contests 2026", "A, practice: caught")).toBe(caughtIn(marks));
+  expect(besides(workbook, "Contests 2026", "A, practice: attempts")).toBe(marks.length);
+  expect(besides(workbook, "Contests 2026", "B, contests: caught")).toBe(11);
+  expect(besides(workbook, "Contests 2026", "B, contests: tosses")).toBe(14);
 });

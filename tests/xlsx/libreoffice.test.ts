@@ -51,7 +51,7 @@ whenThere("LibreOffice", () => {
   });
 
   test("shows the log as it was typed: dates as days, marks as text", () => {
-    const rows = (sheets.get("Practice 2027") ?? []).slice(3);
+    const rows = (sheets.get("Practice 2026") ?? []).slice(3);
     expect(rows[0]).toEqual(["Date", "Athlete", "Trick", "Stage", "Marks", "Minutes", "Note"]);
     const months = ["Jan", "Feb", "Mar", "", "", "", "", "", "", "Oct", "Nov", "Dec"];
     const shown = sampleRecords.practice.map(({ date, athlete, trick, stage, marks, minutes, note }) => {
@@ -87,7 +87,7 @@ whenThere("LibreOffice", () => {
   ];
 
   test("works out counts, airtime, rise and ceiling in the table of tricks", () => {
-    const rows = (sheets.get("Tricks 2027") ?? []).slice(5);
+    const rows = (sheets.get("Tricks 2026") ?? []).slice(5);
     expect(rows.map((row) => row[0])).toEqual(sampleSettings.tricks.map(({ name }) => name));
     expect(
       rows.map((row) => ({ trick: row[0], counts: row[10], airtime: row[11], rise: row[12], clears: row[13] })),
@@ -95,7 +95,7 @@ whenThere("LibreOffice", () => {
   });
 
   test("shows the settings in their formats", () => {
-    const rows = sheets.get("Season 2027") ?? [];
+    const rows = sheets.get("Season 2026") ?? [];
     const shown = (words: string): string | undefined => rows.find((row) => row[0] === words)?.[1];
     expect(shown("Catch standard")).toBe("80%");
     expect(shown("Contest date")).toBe("22 Mar 2026");
@@ -128,8 +128,8 @@ whenThere("LibreOffice", () => {
     });
 
     test("shows the board as our functions answer it", () => {
-      const answers = calculated.get("Board 2027")?.values;
-      const rows = (copied.get("Board 2027") ?? []).slice(3);
+      const answers = calculated.get("Board 2026")?.values;
+      const rows = (copied.get("Board 2026") ?? []).slice(3);
       expect(rows.length).toBeGreaterThan(30);
       const status = (row: number): unknown => answers?.get(cellName({ row: 4 + row, column: 11 }));
       const shown = rows.map((row) => row[10] ?? "").filter((words) => words !== "");

@@ -13,7 +13,7 @@ import { sampleTricks } from "./tricks";
 import type { WorkbookPlan } from "../plan/schema";
 import { seasonPlan, sheetNames, type SeasonRecords, type SeasonSettings } from "../season/season";
 
-export const SAMPLE_LABEL = "2027";
+export const SAMPLE_LABEL = "2026";
 
 export const sampleSettings: SeasonSettings = {
   label: SAMPLE_LABEL,

@@ -99,7 +99,7 @@ test("a contest's row says what the season was written with", async () => {
   expect(rows.map((row) => [row["athlete_name"], row["tosses"], row["drops"], row["score"], row["penalties"]])).toEqual(
     sampleRecords.contests.map((one) => [one.athlete, one.tosses, one.drops, one.score, one.penalties]),
   );
-  // 46423 is Saturday 6 February 2027 in the 1900 system.
+  // 46060 is Saturday 7 February 2026 in the 1900 system.
   const days = rows.map(({ day }) => (day as Date).toISOString().slice(0, 10));
   expect(days).toContain("2026-02-07");
   expect(sampleRecords.contests.map(({ date }) => date)).toContain(46060);
@@ -142,13 +142,13 @@ test("what cannot be read is named with why, and the others go on under their ow
 
 /** The rows of the short sample that are changed are of stages that count, ten attempts each. */
 test.each([
-  ["a mark", "E46", text("maybe"), 'Practice 2027, row 46: Marks: found the text "maybe".'],
-  ["no mark", "E46", ">", "Practice 2027, row 46: Not complete yet: nothing in Marks."],
-  ["a blank name", "B47", text("  "), "Practice 2027, row 47: Not complete yet: nothing in Athlete."],
-  ["an error", "E46", 't="e"><v>#N/A</v>', "Practice 2027, row 46: Marks: found the error #N/A"],
-  ["a truth value for a name", "C48", 't="b"><v>1</v>', "Practice 2027, row 48: Trick: found TRUE"],
-  ["a day as text", "A52", 't="str"><v>5 Oct</v>', 'Practice 2027, row 52: Date: found the text "5 Oct".'],
-  ["a stage", "D53", text("Jonied"), 'Practice 2027, row 53: Stage: found the text "Jonied".'],
+  ["a mark", "E46", text("maybe"), 'Practice 2026, row 46: Marks: found the text "maybe".'],
+  ["no mark", "E46", ">", "Practice 2026, row 46: Not complete yet: nothing in Marks."],
+  ["a blank name", "B47", text("  "), "Practice 2026, row 47: Not complete yet: nothing in Athlete."],
+  ["an error", "E46", 't="e"><v>#N/A</v>', "Practice 2026, row 46: Marks: found the error #N/A"],
+  ["a truth value for a name", "C48", 't="b"><v>1</v>', "Practice 2026, row 48: Trick: found TRUE"],
+  ["a day as text", "A52", 't="str"><v>5 Oct</v>', 'Practice 2026, row 52: Date: found the text "5 Oct".'],
+  ["a stage", "D53", text("Jonied"), 'Practice 2026, row 53: Stage: found the text "Jonied".'],
 ] as const)(
   "a row with %s that cannot be read is left out and said, and every other counts",
   (_what, address, content, words) => {
@@ -164,10 +164,10 @@ test.each([
 );
 
 test.each([
-  ["more drops than tosses", 8, "E6", "><v>99</v>", /Contests 2027, row 6, Drops: found 99 drops of \d+ tosses\./],
-  ["half a toss", 8, "D7", "><v>9.5</v>", "Contests 2027, row 7, Tosses: found the number 9.5."],
-  ["no athlete", 8, "C6", ">", "Contests 2027, row 6, Athlete: found an empty cell"],
-  ["points in words", 8, "F6", text("many"), 'Contests 2027, row 6, Score: found "many".'],
+  ["more drops than tosses", 8, "E6", "><v>99</v>", /Contests 2026, row 6, Drops: found 99 drops of \d+ tosses\./],
+  ["half a toss", 8, "D7", "><v>9.5</v>", "Contests 2026, row 7, Tosses: found the number 9.5."],
+  ["no athlete", 8, "C6", ">", "Contests 2026, row 6, Athlete: found an empty cell"],
+  ["points in words", 8, "F6", text("many"), 'Contests 2026, row 6, Score: found "many".'],
 ] as const)("%s that cannot be read is said with its sheet and row", (_what, sheet, address, content, words) => {
   expect(() => seasonRows(withCell(sheet, address, content), options, silent)).toThrow(words);
 });

@@ -156,7 +156,7 @@ describe.each(plans)("%s", (_, plan) => {
 
 describe("the settings", () => {
   const plan = seasonPlan({ ...sampleSettings, ceiling: 8.5, standard: 0.9, setSize: 5, unit: "ft" });
-  const sheet = sheetOf(plan, "Season 2027");
+  const sheet = sheetOf(plan, "Season 2026");
   const value = (name: SheetSetting): CellPlan => {
     const { row, column } = settingAddress(name);
     return cellAt(sheet, row, column);
@@ -171,12 +171,12 @@ describe("the settings", () => {
   });
 
   test("the board reads the standard and the set size, in that order", () => {
-    const board = sheetOf(plan, "Board 2027");
+    const board = sheetOf(plan, "Board 2026");
     const formula = formulasOf(board)
       .flatMap(formulaParts)
       .find((part) => part.kind === "twirl" && part.id === "BOARD");
     if (formula?.kind !== "twirl") throw new Error("the board is no call of ours");
-    expect(formula.args.slice(4, 6)).toEqual([setting("2027", "standard"), setting("2027", "setSize")]);
+    expect(formula.args.slice(4, 6)).toEqual([setting("2026", "standard"), setting("2026", "setSize")]);
     expect(formula.args.map((argument) => (argument.kind === "column" ? argument.column : argument.kind))).toEqual([
       "Date",
       "Athlete",
@@ -215,7 +215,7 @@ describe("what is typed", () => {
   });
 
   test("every row of the records is in the log, in order", () => {
-    const log = sheetOf(sampleSeason(), "Practice 2027").tables[0];
+    const log = sheetOf(sampleSeason(), "Practice 2026").tables[0];
     expect(log?.rows.map((row) => row[4])).toEqual(
       sampleRecords.practice.map(({ marks }) => ({ kind: "text", text: marks })),
     );
@@ -223,8 +223,8 @@ describe("what is typed", () => {
 });
 
 test("each status word is explained, and coloured wherever statuses stand", () => {
-  const season = sheetOf(sampleSeason(), "Season 2027");
-  const board = sheetOf(sampleSeason(), "Board 2027");
+  const season = sheetOf(sampleSeason(), "Season 2026");
+  const board = sheetOf(sampleSeason(), "Board 2026");
   for (const word of STATUSES) {
     const explained = season.cells.find(({ content }) => content.kind === "text" && content.text === word);
     expect(explained).toBeDefined();
