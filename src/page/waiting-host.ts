@@ -23,6 +23,7 @@ export function waitingHost(opening: Promise<WorkbookHost>, name: string): Workb
     readTables: async (...given) => (await opening).readTables(...given),
     readBlock: async (...given) => (await opening).readBlock(...given),
     appendRow: async (...given) => (await opening).appendRow(...given),
+    addColumns: async (...given) => (await opening).addColumns(...given),
     readLog: async (...given) => (await opening).readLog(...given),
     goToCell: async (...given) => (await opening).goToCell(...given),
     sheetInView: async () => (await opening).sheetInView(),

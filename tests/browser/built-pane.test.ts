@@ -67,7 +67,7 @@ test("a set is logged through the host's own calls, with its status", async () =
   for (const key of "cdbcb") await page.locator(".twirl-log").press(key);
   await page.locator(".twirl-badge").getByText("Building").waitFor();
   await page.getByRole("button", { name: texts.saveSet }).click();
-  const words = texts.setSaved("M.K.", "Double turn", "cdbcb", "Practice 2027!A9:G9");
+  const words = texts.setSaved("M.K.", "Double turn", "cdbcb", "Practice 2027!A9:J9");
   await page.locator(".twirl-outcome", { hasText: words }).waitFor();
   const row = await page.evaluate(() => [..."BCDE"].map((column) => window.fakeCell?.("Practice 2027", `${column}9`)));
   expect(row).toEqual(["M.K.", "Double turn", "Joined", "cdbcb"]);

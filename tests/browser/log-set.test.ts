@@ -235,7 +235,7 @@ describe.each(sizes)("on the try-out page of $width by $height", ({ width, heigh
     const status = String(await page.locator(".twirl-badge").textContent());
     await page.screenshot({ path: join(screenshots, `log-set-try-out-page-${String(width)}x${String(height)}.png`) });
     await button(page, texts.saveSet).click();
-    await says(page, texts.setSaved(who, what, "ccdcc cbccc", `'${practice}'!A${String(row)}:G${String(row)}`));
+    await says(page, texts.setSaved(who, what, "ccdcc cbccc", `'${practice}'!A${String(row)}:J${String(row)}`));
     await opened.shows(practice, `E${String(row)}`, "ccdcc cbccc");
     await opened.shows(practice, `B${String(row)}`, who);
     const now = new Date();
@@ -253,7 +253,7 @@ describe.each(sizes)("on the try-out page of $width by $height", ({ width, heigh
     // Read back as the number of the day: the same set again is told from this one.
     for (const key of "ccdcccbccc") await pane.press(key);
     await button(page, texts.saveSet).click();
-    await says(page, texts.setSaved(who, what, "ccdcc cbccc", `'${practice}'!A${String(row + 1)}:G${String(row + 1)}`));
+    await says(page, texts.setSaved(who, what, "ccdcc cbccc", `'${practice}'!A${String(row + 1)}:J${String(row + 1)}`));
     await opened.shows(board, `C${String(onBoard)}`, String(attempts + 20));
     await opened.ready();
     await opened.goTo(practice, `A${String(row)}`);

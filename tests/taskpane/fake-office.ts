@@ -625,6 +625,7 @@ class SeriesProxy {
 class TableProxy {
   readonly worksheet: object;
   readonly rows: object;
+  readonly columns: object;
 
   constructor(
     private readonly requests: Requests,
@@ -648,6 +649,31 @@ class TableProxy {
             throw new Error("The fake host moves no cells below a table");
           }
           table().area = { ...area, rows: area.rows + 1 };
+        });
+      },
+    });
+    this.columns = strict({
+      // Only as it is called: an empty column at the end with its heading.
+      add: (index: unknown, values: unknown, name: string) => {
+        if (index !== undefined || values !== undefined) throw new Error("The fake host adds empty columns at the end");
+        let area: Area | undefined;
+        requests.queue(() => {
+          const before = table().area;
+          area = { ...before, column: before.column + before.columns, columns: 1 };
+          if (namesIn(area).some((at) => (sheet().cells.get(at) ?? emptyCell).value !== null)) {
+            throw new Error("The fake host moves no cells beside a table");
+          }
+          table().area = { ...before, columns: before.columns + 1 };
+          sheet().cells.set(nameOf({ row: area.row, column: area.column }), { ...emptyCell, value: name });
+        });
+        return strict({
+          getDataBodyRange: () =>
+            strict(
+              new RangeProxy(requests, sheet, () => {
+                const added = area as Area;
+                return { ...added, row: added.row + 1, rows: added.rows - 1 };
+              }),
+            ),
         });
       },
     });

@@ -127,6 +127,14 @@ export function memoryHost(plans: readonly WorkbookPlan[] = [], changes: Partial
         to.rows.push(to.headings.map((heading) => plain(row.get(heading) ?? { kind: "empty" })));
         return `'${to.sheet}'!A${String(to.at.row + to.rows.length)}`;
       }),
+    addColumns: (name, headings) =>
+      later(() => {
+        const to = table(name);
+        for (const heading of headings.filter((one) => !to.headings.includes(one))) {
+          to.headings.push(heading);
+          for (const row of to.rows) row.push("");
+        }
+      }),
     ...changes,
   };
   for (const plan of plans) plan.sheets.forEach(take);

@@ -26,7 +26,7 @@ import type { GridCell } from "../engine/messages";
 import type { SheetCharts } from "./sheet-charts";
 import { previewOwnSheet } from "./grid-own-sheet";
 import { type GridSheet, type GridSheets, gridSheets } from "./grid-writer";
-import { appendRow, readBlock, readTables } from "./table-rows";
+import { addColumns, appendRow, readBlock, readTables } from "./table-rows";
 
 export interface PreviewHostParts {
   readonly api: FUniver;
@@ -66,6 +66,7 @@ export function previewHost(parts: PreviewHostParts): WorkbookHost {
     readTables: (names) => Promise.resolve().then(() => readTables(openWorkbook(parts.api), names)),
     readBlock: (sheet, block) => Promise.resolve().then(() => readBlock(openWorkbook(parts.api), sheet, block)),
     appendRow: (table, cells) => appendRow(openWorkbook(parts.api), parts.injector, table, cells),
+    addColumns: (table, headings) => addColumns(openWorkbook(parts.api), parts.injector, table, headings),
     ...previewOwnSheet(parts),
   };
 }

@@ -1,11 +1,20 @@
 /** The tables of the page's workbook, read and added to as the pane asks. */
 import "@univerjs/sheets/facade";
 import "@univerjs/sheets-table/facade";
-import { CellValueType, type ICellData, type Injector, IUndoRedoService, type Nullable } from "@univerjs/core";
+import {
+  CellValueType,
+  ICommandService,
+  type ICellData,
+  type Injector,
+  IUndoRedoService,
+  type Nullable,
+} from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
+import { type ITableJson, SetSheetTableCommand, TableColumnDataTypeEnum } from "@univerjs/sheets-table";
 
 import type { CellValue, TableContent } from "../../taskpane/host/host";
-import { blockName } from "../../workbook/plan/address";
+import { texts } from "../../taskpane/words/texts";
+import { blockName, cellName } from "../../workbook/plan/address";
 import { quoteSheetName } from "../../workbook/plan/formula";
 import type { Block, Content } from "../../workbook/plan/schema";
 import { growTable, oneStep, type SheetFacade, writeCells } from "../mends/growing-tables";
@@ -65,6 +74,65 @@ export async function appendRow(
   });
   const block: Block = { row: row + 1, column: firstColumn + 1, rows: 1, columns: headings.length };
   return `${quoteSheetName(sheet.getSheetName())}!${blockName(block)}`;
+}
+
+/** One step for Undo: the columns, their headings and how their cells are drawn come and go together. */
+export async function addColumns(
+  book: Book,
+  injector: Injector,
+  name: string,
+  headings: readonly string[],
+): Promise<void> {
+  const { id, sheet, headings: present, firstRow, firstColumn, lastRow } = find(book, name);
+  const added = headings.filter((heading) => !present.includes(heading));
+  if (added.length === 0) return;
+  const from = firstColumn + present.length;
+  const worksheet = sheet.getSheet();
+  for (let row = firstRow; row <= lastRow; row += 1) {
+    for (let column = from; column < from + added.length; column += 1) {
+      if (valueAt(sheet, row, column) === "") continue;
+      throw new Error(texts.besideTableNotEmpty(cellName({ row: row + 1, column: column + 1 })));
+    }
+  }
+  const columns = book.getTableInfo(id)?.columns ?? [];
+  const typed = columns.map(({ formula }) => !formula).lastIndexOf(true);
+  const cells: Record<number, Record<number, ICellData>> = {};
+  for (let row = firstRow; row <= lastRow; row += 1) {
+    // As the last column is drawn in which somebody types: what is worked out looks another way.
+    const style = worksheet.getCellRaw(row, firstColumn + Math.max(0, typed))?.s;
+    const looks = style === null || style === undefined ? {} : { s: style };
+    added.forEach((heading, index) => {
+      const words = row === firstRow ? { v: heading, t: CellValueType.STRING } : {};
+      (cells[row] ??= {})[from + index] = { ...looks, ...words };
+    });
+  }
+  await oneStep(injector.get(IUndoRedoService), book.getId(), async () => {
+    const missing = from + added.length - worksheet.getColumnCount();
+    if (missing > 0) sheet.insertColumnsAfter(worksheet.getColumnCount() - 1, missing);
+    await injector.get(ICommandService).executeCommand(SetSheetTableCommand.id, {
+      unitId: book.getId(),
+      tableId: id,
+      rowColOperation: {
+        operationType: "insert",
+        rowColType: "column",
+        index: from,
+        count: added.length,
+        columnsJson: added.map((heading) => newColumn(heading)),
+      },
+    });
+    writeCells(sheet, cells);
+  });
+}
+
+function newColumn(heading: string): ITableJson["columns"][number] {
+  return {
+    id: crypto.randomUUID(),
+    displayName: heading,
+    dataType: TableColumnDataTypeEnum.None,
+    formula: "",
+    meta: {},
+    style: {},
+  };
 }
 
 function find(book: Book, name: string): FoundTable {

@@ -90,6 +90,12 @@ export interface WorkbookHost extends OwnSheetHost {
    */
   appendRow(table: string, cells: ReadonlyMap<string, Content>): Promise<string>;
 
+  /**
+   * Adds columns of words at the right end of a table; what is there stays where it is, and a heading that the table has
+   * already is passed over. Rejected where cells beside the table are in the way.
+   */
+  addColumns(table: string, headings: readonly string[]): Promise<void>;
+
   /** The name of the sheet in sight. */
   sheetInView(): Promise<string>;
 

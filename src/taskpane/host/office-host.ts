@@ -2,7 +2,7 @@
 import { WriteFailure, writeWithOffice } from "../../workbook/office/office-writer";
 import { CalmChanges, type ChangeListener } from "./calm-changes";
 import { OccupiedCell, type WorkbookHost } from "./host";
-import { appendRow, readBlock, readTables } from "./office-tables";
+import { addColumns, appendRow, readBlock, readTables } from "./office-tables";
 import { goToCellWithOffice, readLogWithOffice, repairWithOffice } from "./office-own-sheet";
 import { texts } from "../words/texts";
 
@@ -69,6 +69,7 @@ export const officeHost: WorkbookHost = {
   readTables: (names) => inWords(() => Excel.run((context) => readTables(context, names))),
   readBlock: (sheet, block) => inWords(() => Excel.run((context) => readBlock(context, sheet, block))),
   appendRow: (table, cells) => inWords(() => Excel.run((context) => appendRow(context, table, cells))),
+  addColumns: (table, headings) => inWords(() => Excel.run((context) => addColumns(context, table, headings))),
 
   readLog: (progress) => inWords(() => Excel.run((context) => readLogWithOffice(context, progress))),
   goToCell: (sheet, cell) => inWords(() => Excel.run((context) => goToCellWithOffice(context, sheet, cell))),

@@ -75,6 +75,25 @@ export async function appendRow(
   return row.address;
 }
 
+/** Columns of words at the right end; the host moves what stands beside the table. Those that it has are passed over. */
+export async function addColumns(
+  context: Excel.RequestContext,
+  name: string,
+  headings: readonly string[],
+): Promise<void> {
+  const table = context.workbook.tables.getItem(name);
+  const headingRow = table.getHeaderRowRange();
+  headingRow.load("values");
+  await context.sync();
+  const present = (headingRow.values[0] ?? []).map(String);
+  for (const heading of headings.filter((one) => !present.includes(one))) {
+    const column = table.columns.add(undefined, undefined, heading);
+    // The declarations ask for a block; the host takes one value for every cell.
+    (column.getDataBodyRange() as { numberFormat: unknown }).numberFormat = numberFormats.text;
+  }
+  await context.sync();
+}
+
 /** The row after the last one in which somebody has written something; a calculated column does not count. */
 function firstFreeRow(rows: readonly (readonly CellValue[])[]): number {
   const isTyped = (formula: CellValue): boolean =>

@@ -13,6 +13,10 @@ export interface LogRow {
   readonly stage: string;
   readonly marks: CellValue;
   readonly minutes: CellValue;
+  /** Empty in a log that lacks the column. */
+  readonly entrance: string;
+  readonly exit: string;
+  readonly condition: string;
   readonly note: string;
 }
 

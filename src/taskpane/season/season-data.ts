@@ -2,8 +2,13 @@
 import { USUAL_SET_SIZE, USUAL_STANDARD } from "../../trade/usual";
 import { comparable } from "../../core/text";
 import { cellName } from "../../workbook/plan/address";
-import { PRACTICE, settingLimits, tableNames } from "../../workbook/season/season";
-import { ATHLETE_HEADING, settingAddress, type SheetSetting } from "../../workbook/season/season-sheet";
+import { PRACTICE, settingLimits, tableNames, WAY_HEADINGS } from "../../workbook/season/season";
+import {
+  ATHLETE_HEADING,
+  CONDITION_HEADING,
+  settingAddress,
+  type SheetSetting,
+} from "../../workbook/season/season-sheet";
 import { TRICK_HEADING } from "../../workbook/season/tricks-sheet";
 import type { CellValue, TableContent, WorkbookHost } from "../host/host";
 import { texts } from "../words/texts";
@@ -19,6 +24,10 @@ export interface SeasonData {
   readonly sheet: string;
   readonly athletes: readonly string[];
   readonly tricks: readonly string[];
+  /** The season's list of conditions; empty in a season from before there was one. */
+  readonly conditions: readonly string[];
+  /** The columns for how a set was done that this log lacks. */
+  readonly lackingColumns: readonly string[];
   readonly standard: number;
   readonly setSize: number;
   /** The settings were not found where they belong, and the usual ones stand in for them. */
@@ -56,6 +65,7 @@ export async function readSeason(host: WorkbookHost, key: SeasonKey): Promise<Se
   const [athletes, tricks, practice] = await host.readTables([names.athletes, names.tricks, names.practice]);
   if (!athletes || !tricks || !practice) throw new Error(texts.hostMissing);
   const settings = await readSettings(host, athletes);
+  const conditions = await readConditions(host, names.conditions);
   const log = logRows(practice, names.practice);
   return {
     key,
@@ -63,6 +73,8 @@ export async function readSeason(host: WorkbookHost, key: SeasonKey): Promise<Se
     sheet: practice.sheet,
     athletes: namesIn(athletes, names.athletes, ATHLETE_HEADING),
     tricks: namesIn(tricks, names.tricks, TRICK_HEADING),
+    conditions,
+    lackingColumns: WAY_HEADINGS.filter((heading) => !practice.headings.includes(heading)),
     ...settings,
     log,
     records: practiceRecords(log),
@@ -83,6 +95,16 @@ export async function readLog(host: WorkbookHost, table: string): Promise<readon
   const [practice] = await host.readTables([table]);
   if (!practice) throw new Error(texts.hostMissing);
   return logRows(practice, table);
+}
+
+/** A season from before the list has none, and its coach types the words. */
+async function readConditions(host: WorkbookHost, name: string): Promise<readonly string[]> {
+  try {
+    const [table] = await host.readTables([name]);
+    return table?.headings.includes(CONDITION_HEADING) === true ? namesIn(table, name, CONDITION_HEADING) : [];
+  } catch {
+    return [];
+  }
 }
 
 async function readSettings(
@@ -136,15 +158,20 @@ function logRows(table: TableContent, name: string): readonly LogRow[] {
   const at = (heading: string): number => column(table, name, heading);
   const [date, athlete, trick] = [at(PRACTICE.date), at(PRACTICE.athlete), at(PRACTICE.trick)];
   const [stage, marks] = [at(PRACTICE.stage), at(PRACTICE.marks)];
-  const [minutes, note] = [PRACTICE.minutes, PRACTICE.note].map((heading) => table.headings.indexOf(heading));
-  const text = (row: readonly CellValue[], index: number | undefined): string => String(row[index ?? -1] ?? "").trim();
+  const found = (heading: string): number => table.headings.indexOf(heading);
+  const [entrance, exit, condition] = [found(PRACTICE.entrance), found(PRACTICE.exit), found(PRACTICE.condition)];
+  const [minutes, note] = [found(PRACTICE.minutes), found(PRACTICE.note)];
+  const text = (row: readonly CellValue[], index: number): string => String(row[index] ?? "").trim();
   return table.rows.map((row) => ({
     date: row[date] ?? "",
     athlete: text(row, athlete),
     trick: text(row, trick),
     stage: text(row, stage),
     marks: row[marks] ?? "",
-    minutes: row[minutes ?? -1] ?? "",
+    minutes: row[minutes] ?? "",
+    entrance: text(row, entrance),
+    exit: text(row, exit),
+    condition: text(row, condition),
     note: text(row, note),
   }));
 }

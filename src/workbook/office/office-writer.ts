@@ -32,7 +32,7 @@ import type {
   Validation,
   WorkbookPlan,
 } from "../plan/schema";
-import { columnBlock, tableBlock, validatedBlock } from "../plan/tables";
+import { columnBlock, saysNo, tableBlock, validatedBlock } from "../plan/tables";
 
 /** Told as each sheet is begun: its name, which one it is (from 1) and of how many. */
 export type WriteProgress = (sheet: string, number: number, of: number) => void;
@@ -297,14 +297,15 @@ function writeTable(sheet: Excel.Worksheet, plan: TablePlan): void {
 
 /* ---- validation ---- */
 
-function validate(range: Excel.Range, { allowed, inputTitle, inputMessage, errorMessage }: Validation): void {
+function validate(range: Excel.Range, validation: Validation): void {
+  const { allowed, inputTitle, inputMessage, errorMessage } = validation;
   const { dataValidation } = range;
   dataValidation.rule = validationRule(allowed);
   if (inputMessage !== undefined) {
     dataValidation.prompt = { showPrompt: true, title: inputTitle ?? "", message: inputMessage };
   }
   dataValidation.errorAlert = {
-    showAlert: allowed.kind !== "none",
+    showAlert: saysNo(validation),
     style: allowed.kind === "list" && !allowed.strict ? "Warning" : "Stop",
     title: inputTitle ?? "",
     message: errorMessage ?? "",

@@ -56,7 +56,10 @@ export type ListSource =
   | { readonly kind: "words"; readonly words: readonly string[] }
   | { readonly kind: "column"; readonly table: string; readonly column: string };
 
-/** What may be typed. `none` refuses nothing and only shows the input message. */
+/**
+ * What may be typed. `none` refuses nothing and only shows the input message; a list that is not strict warns with the
+ * error message, and without one only suggests.
+ */
 export type Allowed =
   | { readonly kind: "none" }
   | { readonly kind: "list"; readonly source: ListSource; readonly strict: boolean }

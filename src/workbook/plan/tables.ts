@@ -1,5 +1,5 @@
 /** Where a table of a plan lies on its sheet: the same answer for every writer. */
-import type { Block, TableColumn, TablePlan } from "./schema";
+import type { Block, TableColumn, TablePlan, Validation } from "./schema";
 
 /** How many rows, from the first below the headings, get the columns' validation, so that rows added later have it. */
 export const VALIDATED_ROWS = 2000;
@@ -24,6 +24,12 @@ export function validatedBlock(table: TablePlan, column: TableColumn): Block {
     rows: Math.max(VALIDATED_ROWS, table.rows.length + FREE_ROWS),
     columns: 1,
   };
+}
+
+/** Whether anything is said about a value that the validation does not know. A list without such words only suggests. */
+export function saysNo({ allowed, errorMessage }: Validation): boolean {
+  if (allowed.kind === "none") return false;
+  return allowed.kind !== "list" || allowed.strict || errorMessage !== undefined;
 }
 
 function columnNumber(table: TablePlan, heading: string): number {

@@ -86,7 +86,12 @@ export function athletePage({ label, athlete, tricks, sheetName }: AthletePageOf
     active: sheetName,
     reads: {
       sheets: [season, board],
-      tables: [{ name: tableNames(label).practice, columns: Object.values(PRACTICE) }],
+      tables: [
+        {
+          name: tableNames(label).practice,
+          columns: [PRACTICE.date, PRACTICE.athlete, PRACTICE.trick, PRACTICE.stage, PRACTICE.marks],
+        },
+      ],
     },
   };
 }

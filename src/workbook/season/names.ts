@@ -31,6 +31,7 @@ export function sheetNames(label: string): SheetNames {
 
 export interface TableNames {
   readonly athletes: string;
+  readonly conditions: string;
   readonly tricks: string;
   readonly practice: string;
   readonly routine: string;
@@ -43,6 +44,7 @@ export function tableNames(label: string): TableNames {
   const suffix = tableSuffix(label);
   return {
     athletes: `Athletes_${suffix}`,
+    conditions: `Conditions_${suffix}`,
     tricks: `Tricks_${suffix}`,
     practice: `Practice_${suffix}`,
     routine: `Routine_${suffix}`,

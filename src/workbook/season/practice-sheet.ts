@@ -4,6 +4,7 @@ import type { Content, SheetPlan, TableColumn } from "../plan/schema";
 import { athleteColumn, dateColumn, trickColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
 import type { PracticeEntry, SeasonRecords } from "./records";
+import { CONDITION_HEADING } from "./season-sheet";
 import { STAGES } from "../../trade/stages";
 import type { SeasonSettings } from "./settings";
 
@@ -15,8 +16,16 @@ export const PRACTICE = {
   stage: "Stage",
   marks: "Marks",
   minutes: "Minutes",
+  entrance: "Entrance",
+  exit: "Exit",
+  condition: "Condition",
   note: "Note",
 } as const;
+
+/** The columns that a log from before may lack: how a set was done, and under which conditions. */
+export const WAY_HEADINGS = [PRACTICE.entrance, PRACTICE.exit, PRACTICE.condition] as const;
+
+export type WayHeading = (typeof WAY_HEADINGS)[number];
 
 /** What the log's columns are called in words about a row that does not count, by what a function calls them. */
 export const LOG_HEADINGS = {
@@ -24,8 +33,8 @@ export const LOG_HEADINGS = {
   athletes: PRACTICE.athlete,
   tricks: PRACTICE.trick,
   stages: PRACTICE.stage,
-  ways: "Entrance",
-  conditions: "Condition",
+  ways: PRACTICE.entrance,
+  conditions: PRACTICE.condition,
   marks: PRACTICE.marks,
   caught: PRACTICE.marks,
   attempts: PRACTICE.marks,
@@ -38,7 +47,7 @@ export function practiceSheet(settings: SeasonSettings, records: SeasonRecords):
   const columns = practiceColumns(label);
   return {
     name: sheetNames(label).practice,
-    columnWidths: [14, 12, 26, 14, 18, 12, 50],
+    columnWidths: [14, 12, 26, 14, 18, 12, 16, 16, 18, 50],
     areas: [],
     cells: [
       ...sheetTitle(
@@ -53,7 +62,7 @@ export function practiceSheet(settings: SeasonSettings, records: SeasonRecords):
           look: "caution",
         },
       ),
-      ...Array.from({ length: 6 }, (_, index) => put(3, 2 + index, empty, { look: "caution" })),
+      ...Array.from({ length: columns.length - 1 }, (_, index) => put(3, 2 + index, empty, { look: "caution" })),
     ],
     tables: [
       {
@@ -78,7 +87,9 @@ function practiceRow(entry: PracticeEntry): readonly Content[] {
     text(entry.stage),
     text(entry.marks),
     entry.minutes === null ? empty : number(entry.minutes),
-    entry.note === "" ? empty : text(entry.note),
+    ...[entry.entrance, entry.exit, entry.condition, entry.note].map((words = "") =>
+      words === "" ? empty : text(words),
+    ),
   ];
 }
 
@@ -115,6 +126,45 @@ function practiceColumns(label: string): readonly TableColumn[] {
         errorMessage: "Minutes spent, from 0 to 600, or empty.",
       },
     },
+    ...wayColumns(label),
     { heading: PRACTICE.note, format: "text" },
+  ];
+}
+
+/** May stay empty, and be missing altogether. Nothing is refused: the words are the club's own. */
+function wayColumns(label: string): readonly TableColumn[] {
+  return [
+    {
+      heading: PRACTICE.entrance,
+      format: "text",
+      validation: {
+        allowed: { kind: "none" },
+        inputTitle: "Entrance, if it is tried",
+        inputMessage: "What comes right before the toss, in the same words each time: Walk, Spin. May stay empty.",
+      },
+    },
+    {
+      heading: PRACTICE.exit,
+      format: "text",
+      validation: {
+        allowed: { kind: "none" },
+        inputTitle: "Exit, if it is tried",
+        inputMessage: "What comes right after the catch, in the same words each time. May stay empty.",
+      },
+    },
+    {
+      heading: PRACTICE.condition,
+      format: "text",
+      validation: {
+        allowed: {
+          kind: "list",
+          source: { kind: "column", table: tableNames(label).conditions, column: CONDITION_HEADING },
+          strict: false,
+        },
+        inputTitle: "Condition, if it differs",
+        inputMessage:
+          "What was different: from the list on the Season sheet, which is yours to change. Several are parted by ;. May stay empty.",
+      },
+    },
   ];
 }

@@ -25,6 +25,10 @@ export interface PracticeEntry {
   /** As typed: `ccdcc ccccd`. */
   readonly marks: string;
   readonly minutes: number | null;
+  /** What came right before and right after it, and what was different, parted by `;`; left out where nobody noted it. */
+  readonly entrance?: string;
+  readonly exit?: string;
+  readonly condition?: string;
   readonly note: string;
 }
 

@@ -38,6 +38,7 @@ const LABEL_COLUMN = 1;
 const VALUE_COLUMN = 2;
 const EXPLANATION_COLUMN = 3;
 const ATHLETES_COLUMN = 5;
+const CONDITIONS_COLUMN = 7;
 
 /** Where a setting's value stands on the Season sheet. */
 export function settingAddress(setting: SheetSetting): { readonly row: number; readonly column: number } {
@@ -51,6 +52,10 @@ export function setting(label: string, name: SheetSetting): Formula {
 }
 
 export const ATHLETE_HEADING = "Athlete";
+export const CONDITION_HEADING = "Condition";
+
+/** To start with; the list is the coach's to change. What commonly makes a difference: common practice, no source. */
+const USUAL_CONDITIONS = ["left hand", "outdoors", "low ceiling", "other floor", "first set", "tired", "in costume"];
 
 interface SettingRow {
   readonly words: string;
@@ -287,10 +292,10 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
   return {
     name: sheetNames(settings.label).season,
     // All three in sight beside an open pane on a laptop; what is longer takes another line.
-    columnWidths: [24, 16, 88, 3, 22],
+    columnWidths: [24, 16, 88, 3, 22, 3, 22],
     areas: [],
     cells,
-    tables: [athletesTable(settings)],
+    tables: [athletesTable(settings), conditionsTable(settings)],
     validations,
     rules: statusRules(statusWords),
     charts: [],
@@ -304,5 +309,15 @@ function athletesTable(settings: SeasonSettings): TablePlan {
     at: { row: HEADING_ROW, column: ATHLETES_COLUMN },
     columns: [{ heading: ATHLETE_HEADING, format: "text" }],
     rows: settings.athletes.map((athlete) => [text(athlete.trim())]),
+  };
+}
+
+/** The words that the log suggests in its column Condition. */
+function conditionsTable(settings: SeasonSettings): TablePlan {
+  return {
+    name: tableNames(settings.label).conditions,
+    at: { row: HEADING_ROW, column: CONDITIONS_COLUMN },
+    columns: [{ heading: CONDITION_HEADING, format: "text" }],
+    rows: USUAL_CONDITIONS.map((words) => [text(words)]),
   };
 }

@@ -14,7 +14,7 @@ import { weekSheet } from "./week-sheet";
 
 export { sheetNames, tableNames, type SheetNames, type TableNames } from "./names";
 export { CONTEST } from "./contests-sheet";
-export { LOG_HEADINGS, PRACTICE } from "./practice-sheet";
+export { LOG_HEADINGS, PRACTICE, WAY_HEADINGS, type WayHeading } from "./practice-sheet";
 export {
   noRecords,
   type ContestEntry,

@@ -63,6 +63,34 @@ describe("the tables of the page", () => {
     await expect(host.readTables(["Log_Z"])).rejects.toThrow("The workbook has no table Log_Z.");
   });
 
+  test("columns are added at the right end in one step for Undo; what is there stays, and twice adds none", async () => {
+    const [before] = await host.readTables(["Log_A"]);
+    await host.addColumns("Log_A", ["Marks", "Hall", "Floor"]);
+    await host.addColumns("Log_A", ["Hall", "Floor"]);
+    await engine.settled();
+    const [after] = await host.readTables(["Log_A"]);
+    expect(after?.headings).toEqual([...(before?.headings ?? []), "Hall", "Floor"]);
+    expect(after?.rows).toEqual(before?.rows.map((values) => [...values, "", ""]));
+    expect(raw("E3")).toMatchObject({ v: "Hall", s: raw("C3")?.s });
+    // A row that comes later has the new columns as well.
+    await host.appendRow("Log_A", row("ccd").set("Floor", { kind: "text", text: "wood" }));
+    await engine.settled();
+    expect(raw("F7")?.v).toBe("wood");
+    engine.injector.get(IUniverInstanceService).focusUnit(engine.api.getActiveWorkbook()?.getId() ?? "");
+    await engine.api.undo();
+    await engine.api.undo();
+    await engine.settled();
+    await expect(host.readTables(["Log_A"])).resolves.toEqual([before]);
+    expect(raw("E3")?.v ?? null).toBeNull();
+  });
+
+  test("columns are refused where cells beside the table are in the way, and nothing has changed then", async () => {
+    sheet().getRange("F5").setValue("mine");
+    await expect(host.addColumns("Log_A", ["Hall", "Floor"])).rejects.toThrow("F5");
+    const [table] = await host.readTables(["Log_A"]);
+    expect(table?.headings).toHaveLength(4);
+  });
+
   test("a block is read by its sheet", async () => {
     await expect(host.readBlock(sheetName, { row: 3, column: 2, rows: 2, columns: 2 })).resolves.toEqual([
       ["Marks", "Length (s)"],

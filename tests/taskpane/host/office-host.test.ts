@@ -162,9 +162,20 @@ describe("the log", () => {
     expect(practice).toEqual({
       sheet,
       at: { row: 4, column: 1 },
-      headings: ["Date", "Athlete", "Trick", "Stage", "Marks", "Minutes", "Note"],
-      rows: [["", "", "", "", "", "", ""]],
+      headings: ["Date", "Athlete", "Trick", "Stage", "Marks", "Minutes", "Entrance", "Exit", "Condition", "Note"],
+      rows: [["", "", "", "", "", "", "", "", "", ""]],
     });
+  });
+
+  test("columns that a table lacks are added at its right end as words; nothing else changes, and twice adds none", async () => {
+    await officeHost.appendRow(table, content(46390, "ccd"));
+    const [before] = await officeHost.readTables([table]);
+    await officeHost.addColumns(table, ["Entrance", "Hall", "Floor"]);
+    await officeHost.addColumns(table, ["Entrance", "Hall", "Floor"]);
+    const [after] = await officeHost.readTables([table]);
+    expect(after?.headings).toEqual([...(before?.headings ?? []), "Hall", "Floor"]);
+    expect(after?.rows).toEqual(before?.rows.map((values) => [...values, "", ""]));
+    expect(["K5", "L5"].map((cell) => workbook.cell(sheet, cell).format)).toEqual(["@", "@"]);
   });
 
   test("a table that is not there is told in words", async () => {
@@ -179,9 +190,9 @@ describe("the log", () => {
   });
 
   test("an empty row is filled first, and the table grows from then on", async () => {
-    await expect(officeHost.appendRow(table, content(46390, "ccd"))).resolves.toBe(`${sheet}!A5:G5`);
-    await expect(officeHost.appendRow(table, content(46391, "8/10"))).resolves.toBe(`${sheet}!A6:G6`);
-    await expect(officeHost.appendRow(table, content(46392, "0110", "=1+1"))).resolves.toBe(`${sheet}!A7:G7`);
+    await expect(officeHost.appendRow(table, content(46390, "ccd"))).resolves.toBe(`${sheet}!A5:J5`);
+    await expect(officeHost.appendRow(table, content(46391, "8/10"))).resolves.toBe(`${sheet}!A6:J6`);
+    await expect(officeHost.appendRow(table, content(46392, "0110", "=1+1"))).resolves.toBe(`${sheet}!A7:J7`);
     expect([5, 6, 7, 8].map(row)).toEqual([
       [46390, "M.K.", "Thumb toss", "Joined", "ccd", null, null],
       [46391, "M.K.", "Thumb toss", "Joined", "8/10", null, null],

@@ -43,8 +43,24 @@ describe("a season", () => {
       stage: "Joined",
       marks: "ddcdc cdcdd",
       minutes: "",
+      entrance: "",
+      exit: "",
+      condition: "",
       note: "",
     });
+    expect(data.conditions).toContain("left hand");
+    expect(data.lackingColumns).toEqual([]);
+  });
+
+  test("from before there were ways is read all the same, and says which columns it lacks", async () => {
+    const host = memoryHost([smallSeason()]);
+    const log = host.table("Practice_2027");
+    for (const row of [log.headings, ...log.rows]) row.splice(6, 3);
+    host.tables.splice(host.tables.findIndex(({ name }) => name === "Conditions_2027"), 1); // prettier-ignore
+    const data = await readSeason(host, "2027");
+    expect(data).toMatchObject({ lackingColumns: ["Entrance", "Exit", "Condition"], conditions: [] });
+    expect(data.log[0]).toMatchObject({ marks: "ddcdc cdcdd", entrance: "", exit: "", condition: "", note: "" });
+    expect(data.records.reading.leftOut).toBe(0);
   });
 
   test("its settings are found under another name of the sheet, and below rows that the coach put in", async () => {
@@ -81,7 +97,7 @@ describe("a season", () => {
   test("a log without minutes and notes is read, and columns may stand in another order", async () => {
     const host = memoryHost([smallSeason()]);
     const log = host.table("Practice_2027");
-    log.headings.splice(5, 2);
+    log.headings.splice(5);
     log.headings.reverse();
     log.rows = log.rows.map((row) => row.slice(0, 5).reverse());
     const [first] = await readLog(host, "Practice_2027");

@@ -101,7 +101,7 @@ test("French is French: only what is the same word in both is the same", () => {
     ({ key, value }) => typeof value === "string" && value === englishWords.get(key),
   );
   expect(same.map(({ key }) => key).sort()).toEqual(
-    ["functionArguments", "functionSource", "minutesLabel", "product", "tempoTitle"].sort(),
+    ["functionArguments", "functionSource", "minutesLabel", "product", "tempoTitle", "wayLabels.condition"].sort(),
   );
 });
 

@@ -1,6 +1,8 @@
 /** The Log a set part on the page: what the set is of, the three large buttons, and what the board makes of it. */
 import { RISK_BAILS } from "../../../core/readiness";
+import { comparable } from "../../../core/text";
 import { STAGES } from "../../../trade/stages";
+import { PRACTICE } from "../../../workbook/season/season";
 import { statusWordLooks } from "../../../workbook/plan/looks";
 import { combobox } from "../../ui/combobox";
 import { dayInWords, serialOfDay } from "../../words/day";
@@ -9,6 +11,7 @@ import type { Part, PartContext } from "../part";
 import { texts } from "../../words/texts";
 import { leftOutNote } from "../../season/left-out-note";
 import { LogSet, type Field, type FieldProblems, type Live, type LogSetState } from "./log-set";
+import type { SeasonData } from "../../season/season-data";
 import { countOf, marksInFives, type Mark, type SetInHand } from "./set-in-hand";
 
 export const logSetPart: Part = {
@@ -18,6 +21,32 @@ export const logSetPart: Part = {
   },
   mount,
 };
+
+/** How the set was done: folded away, since it is noted while something is tried out only. */
+const WAY_FIELDS = ["entrance", "exit", "condition"] as const;
+
+const MOST_SUGGESTIONS = 12;
+
+/**
+ * What was noted there last, this athlete's this trick first, then the trick's, then all; of conditions the season's list
+ * as well.
+ */
+function lastWords(
+  { log, conditions }: SeasonData,
+  { athlete, trick }: SetInHand,
+  name: (typeof WAY_FIELDS)[number],
+): readonly string[] {
+  const noted = log.filter((row) => row[name] !== "").reverse();
+  const ofTrick = noted.filter((row) => comparable(row.trick) === comparable(trick));
+  const own = ofTrick.filter((row) => comparable(row.athlete) === comparable(athlete));
+  const found = new Map<string, string>();
+  const words = [...own, ...ofTrick, ...noted].map((row) => row[name]);
+  for (const one of [...words, ...(name === "condition" ? conditions : [])]) {
+    if (found.size === MOST_SUGGESTIONS) break;
+    if (!found.has(comparable(one))) found.set(comparable(one), one);
+  }
+  return [...found.values()];
+}
 
 /** Each mark's key, apart from which it is a letter of the log. */
 const markKeys: readonly Mark[] = ["c", "d", "b"];
@@ -55,11 +84,32 @@ function mount(
   const minutesField = field(minutes, texts.minutesLabel);
   const note = element("input", { id: "twirl-log-note", type: "text", autocomplete: "off" });
   const noteField = field(note, texts.noteLabel);
+  const day = element("input", { id: "twirl-log-day", type: "text", autocomplete: "off" });
+  const dayField = field(day, texts.dayLabel);
+  const ways = WAY_FIELDS.map((name) => ({
+    name,
+    box: combobox({
+      id: `twirl-log-${name}`,
+      label: texts.wayLabels[name],
+      chosen: (value) => log.write({ [name]: value }),
+    }),
+  }));
+  const addColumns = element("button", { type: "button", class: "twirl-button" }, texts.addColumns);
+  addColumns.addEventListener("click", () => void log.addColumns());
+  const lacking = element(
+    "div",
+    { class: "twirl-line", hidden: true },
+    element("p", { class: "twirl-quiet" }, texts.columnsLacking),
+    element("div", { class: "twirl-actions" }, addColumns),
+  );
   const more = element(
     "details",
     { class: "twirl-more" },
     element("summary", {}, texts.minutesAndNote),
+    dayField.block,
     minutesField.block,
+    ...ways.map(({ box }) => box.block),
+    lacking,
     noteField.block,
   );
 
@@ -174,6 +224,7 @@ function mount(
   stage.addEventListener("change", () => log.choose({ stage: stage.value }));
   minutes.addEventListener("input", () => log.write({ minutes: minutes.value }));
   note.addEventListener("input", () => log.write({ note: note.value }));
+  day.addEventListener("input", () => log.write({ dayTyped: day.value }));
 
   /* ---- from state to page ---- */
 
@@ -200,6 +251,14 @@ function mount(
     if (book.kind === "ready") {
       athlete.setOptions(book.data.athletes);
       trick.setOptions(book.data.tricks);
+      for (const { name, box } of ways) box.setOptions(lastWords(book.data, set, name));
+    }
+    const lacks = book.kind === "ready" && book.data.lackingColumns.length > 0;
+    lacking.hidden = !lacks;
+    for (const { name, box } of ways) {
+      box.setValue(set[name]);
+      // What is typed already stays in sight where the log has no column for it.
+      box.block.hidden = set[name] === "" && book.kind === "ready" && book.data.lackingColumns.includes(PRACTICE[name]);
     }
     athlete.setValue(set.athlete);
     trick.setValue(set.trick);
@@ -207,10 +266,13 @@ function mount(
     for (const [control, value] of [
       [minutes, set.minutes],
       [note, set.note],
+      [day, set.dayTyped],
     ] as const) {
       if (control.value !== value) control.value = value;
     }
-    if (set.minutes !== "" || set.note !== "") more.open = true;
+    if ([set.minutes, set.note, set.dayTyped, ...WAY_FIELDS.map((name) => set[name])].some((typed) => typed !== "")) {
+      more.open = true;
+    }
 
     notes.replaceChildren(...notesOn(state).map((line) => element("p", {}, line)));
     leftOut.show(book.kind === "ready" ? book.data : null);
@@ -265,11 +327,16 @@ function mount(
     seasonField.setProblem(problems.season ?? null);
     stageField.setProblem(problems.stage ?? null);
     minutesField.setProblem(problems.minutes ?? null);
-    if (problems.minutes !== undefined) more.open = true;
-    const first = (["season", "athlete", "trick", "stage", "minutes"] as const).find((name) => problems[name]);
+    dayField.setProblem(problems.dayTyped ?? null);
+    for (const { name, box } of ways) box.setProblem(problems[name] ?? null);
+    const folded = ["dayTyped", "minutes", ...WAY_FIELDS] as const;
+    if (folded.some((name) => problems[name] !== undefined)) more.open = true;
+    const first = (["season", "athlete", "trick", "stage", ...folded] as const).find((name) => problems[name]);
     // Once for each order to save, not at every change while the message stands.
     if (first !== undefined && first !== asked) {
-      ({ season, athlete: athlete.input, trick: trick.input, stage, minutes })[first].focus();
+      const controls = { season, athlete: athlete.input, trick: trick.input, stage, minutes, dayTyped: day };
+      const way = ways.find(({ name }) => name === first)?.box.input;
+      (way ?? controls[first as keyof typeof controls]).focus();
     }
     asked = first ?? null;
   };

@@ -17,6 +17,8 @@ import { reasonOf } from "../../words/reason";
 import { seasonInView, type SeasonInView } from "../../season/season-in-view";
 import type { Drafts } from "../../host/storage";
 import { texts } from "../../words/texts";
+import { typedDay } from "../../words/typed-day";
+import { PRACTICE, WAY_HEADINGS } from "../../../workbook/season/season";
 import { keptSets, type KeptSets } from "./kept-sets";
 import {
   listed,
@@ -40,6 +42,7 @@ import {
   type Mark,
   type SetInHand,
   type SetRow,
+  type SetWords,
 } from "./set-in-hand";
 
 /** Longer than a busy workbook takes; after it the coach is told that nobody answers. */
@@ -73,7 +76,8 @@ export type Live =
 /** `unsure`: the order to save was given, and nobody has said what came of it. */
 export type Saving = "no" | "saving" | "unsure";
 
-export type Field = "season" | "athlete" | "trick" | "stage" | "marks" | "minutes";
+export type Field =
+  "season" | "athlete" | "trick" | "stage" | "marks" | "minutes" | "dayTyped" | "entrance" | "exit" | "condition";
 export type FieldProblems = { readonly [Name in Field]?: string | undefined };
 
 export interface Outcome {
@@ -287,9 +291,23 @@ export class LogSet {
     this.choose({ season: seasonKey(label), athlete: "", trick: "" });
   }
 
-  write(words: Partial<Pick<SetInHand, "minutes" | "note">>): void {
+  write(words: Partial<SetWords>): void {
     if (this.refuseWhileSaving()) return;
-    this.change(words, "minutes" in words ? { minutes: undefined } : {});
+    this.change(words, Object.fromEntries(Object.keys(words).map((field) => [field, undefined])));
+  }
+
+  /** Gives a log from before the columns that it lacks, and changes nothing else. */
+  async addColumns(): Promise<void> {
+    const { book } = this.current;
+    if (book.kind !== "ready") return;
+    try {
+      await this.host.addColumns(book.data.table, WAY_HEADINGS);
+      await this.refresh();
+      this.become({ outcome: { kind: "right", words: texts.columnsAdded }, problems: {} }, texts.columnsAdded);
+    } catch (cause) {
+      const words = texts.columnsNotAdded(reasonOf(cause));
+      this.become({ outcome: { kind: "wrong", words } }, words);
+    }
   }
 
   private get setSize(): number | null {
@@ -345,6 +363,11 @@ export class LogSet {
     if (stage === undefined) problems.stage = texts.chooseStage;
     if (set.marks.length === 0) problems.marks = texts.noMarksYet;
     if (minutes !== null && !(minutes >= 0 && minutes <= mostMinutes)) problems.minutes = texts.notMinutes(mostMinutes);
+    const day = this.dayTyped(set);
+    if (day?.kind === "wrong") problems.dayTyped = day.words;
+    for (const name of ["entrance", "exit", "condition"] as const) {
+      if (set[name].trim() !== "" && data.lackingColumns.includes(PRACTICE[name])) problems[name] = texts.columnLacking;
+    }
     const count = Object.keys(problems).length;
     if (count > 0 || athlete === undefined || trick === undefined || stage === undefined) {
       this.become({ problems, outcome: null }, problems.marks ?? texts.problemsFound(count));
@@ -355,11 +378,21 @@ export class LogSet {
       athlete,
       trick,
       stage,
-      day: set.day ?? serialOfDay(this.now()),
+      day: this.dayOf(set),
       marks: marksInFives(set.marks),
       minutes,
-      note: set.note.trim(),
+      ...wordsOf(set),
     };
+  }
+
+  private dayTyped({ dayTyped }: SetInHand): ReturnType<typeof typedDay> | null {
+    return dayTyped.trim() === "" ? null : typedDay(dayTyped, { of: "log", now: this.now() });
+  }
+
+  /** The day that the set is logged under: as typed, else that of its first mark, else today. */
+  private dayOf(set: SetInHand): number {
+    const typed = this.dayTyped(set);
+    return typed?.kind === "day" ? typed.serial : (set.day ?? serialOfDay(this.now()));
   }
 
   /** From the order to what came of it, however late. */
@@ -442,13 +475,13 @@ export class LogSet {
 
   /** The row of a set that was found right when it was ordered. */
   private rowOf(set: SetInHand): SetRow {
-    const { season, athlete, trick, stage, day } = set;
+    const { season, athlete, trick, stage } = set;
     const minutes = set.minutes.trim() === "" ? null : numberFromText(set.minutes);
     return {
       ...{ season, athlete, trick, stage, minutes },
-      day: day ?? serialOfDay(this.now()),
+      day: this.dayOf(set),
       marks: marksInFives(set.marks),
-      note: set.note.trim(),
+      ...wordsOf(set),
     };
   }
 
@@ -594,7 +627,7 @@ export class LogSet {
       const attempts = set.marks.map((mark) => outcomes[mark]);
       const stage = stageCalled(set.stage);
       const apart = stage !== undefined && isApart(stage);
-      const day = set.day ?? serialOfDay(this.now());
+      const day = this.dayOf(set);
       const withSet = (record: DayLog | undefined): Assessment =>
         assessWithSet(record, attempts, day, data.standard, data.setSize);
       const now = apart ? before : withSet(logged);
@@ -615,6 +648,11 @@ export class LogSet {
     this.record = { athlete, trick, data, logged, assessment };
     return this.record;
   }
+}
+
+function wordsOf(set: SetInHand): Pick<SetRow, "entrance" | "exit" | "condition" | "note"> {
+  const [entrance, exit, condition, note] = [set.entrance, set.exit, set.condition, set.note].map((one) => one.trim());
+  return { entrance: entrance ?? "", exit: exit ?? "", condition: condition ?? "", note: note ?? "" };
 }
 
 /** A word that asks for care is never said without its reason. */

@@ -26,7 +26,12 @@ export interface SetInHand extends Choice {
   readonly marks: readonly Mark[];
   /** As typed. */
   readonly minutes: string;
+  readonly entrance: string;
+  readonly exit: string;
+  readonly condition: string;
   readonly note: string;
+  /** The day as typed; empty for the day of its first mark. */
+  readonly dayTyped: string;
   /** Sheet serial of the day of its first mark; null before it. */
   readonly day: number | null;
   /**
@@ -43,20 +48,30 @@ export interface SetRow extends Choice {
   readonly day: number;
   readonly marks: string;
   readonly minutes: number | null;
+  readonly entrance: string;
+  readonly exit: string;
+  readonly condition: string;
   readonly note: string;
 }
+
+/** What may be written about a set besides its marks. */
+export type SetWords = Pick<SetInHand, "minutes" | "entrance" | "exit" | "condition" | "note" | "dayTyped">;
+
+const noWords: SetWords = { minutes: "", entrance: "", exit: "", condition: "", note: "", dayTyped: "" };
+
+const wordNames = Object.keys(noWords) as (keyof SetWords)[];
 
 export function newSet(id: string, workbook: string, choice: Choice): SetInHand {
   const { season, athlete, trick, stage } = choice;
   return {
     ...{ id, workbook, season, athlete, trick, stage },
-    ...{ marks: [], minutes: "", note: "", day: null, rowsBefore: null, changed: 0 },
+    ...{ marks: [], ...noWords, day: null, rowsBefore: null, changed: 0 },
   };
 }
 
 /** Whether anything would be lost with it. */
-export function holdsSomething({ marks, minutes, note }: SetInHand): boolean {
-  return marks.length > 0 || minutes.trim() !== "" || note.trim() !== "";
+export function holdsSomething(set: SetInHand): boolean {
+  return set.marks.length > 0 || wordNames.some((name) => set[name].trim() !== "");
 }
 
 /** In groups of five, as coaches read them: `ccdcc ccccd`. */
@@ -68,7 +83,7 @@ export function countOf(marks: readonly Mark[], mark: Mark): number {
   return marks.filter((one) => one === mark).length;
 }
 
-/** The row's cells by heading. Minutes and note only where there are some: a log may have lost those columns. */
+/** The row's cells by heading. What may be left out only where there is some: a log may lack those columns. */
 export function cellsOf(row: SetRow): ReadonlyMap<string, Content> {
   const cells = new Map<string, Content>([
     [PRACTICE.date, { kind: "date", serial: row.day }],
@@ -78,7 +93,9 @@ export function cellsOf(row: SetRow): ReadonlyMap<string, Content> {
     [PRACTICE.marks, { kind: "text", text: row.marks }],
   ]);
   if (row.minutes !== null) cells.set(PRACTICE.minutes, { kind: "number", value: row.minutes });
-  if (row.note !== "") cells.set(PRACTICE.note, { kind: "text", text: row.note });
+  for (const name of ["entrance", "exit", "condition", "note"] as const) {
+    if (row[name] !== "") cells.set(PRACTICE[name], { kind: "text", text: row[name] });
+  }
   return cells;
 }
 
@@ -94,20 +111,23 @@ export function rowsLike(log: readonly LogRow[], row: SetRow): number {
       same(logged.stage, row.stage) &&
       logged.marks === row.marks &&
       logged.minutes === (row.minutes ?? "") &&
+      logged.entrance === row.entrance &&
+      logged.exit === row.exit &&
+      logged.condition === row.condition &&
       logged.note === row.note,
   ).length;
 }
 
 /** The row as the log will be read back with it. */
 export function loggedRow(row: SetRow): LogRow {
-  const { day, athlete, trick, stage, marks, minutes, note } = row;
-  return { date: day, athlete, trick, stage, marks, minutes: minutes ?? "", note };
+  const { day, athlete, trick, stage, marks, minutes, entrance, exit, condition, note } = row;
+  return { date: day, athlete, trick, stage, marks, minutes: minutes ?? "", entrance, exit, condition, note };
 }
 
-/** A set as it was kept, or null where it is none. */
+/** A set as it was kept, or null where it is none. One that was kept before a field was thought of lacks it. */
 export function setFromDraft(draft: unknown): SetInHand | null {
   if (typeof draft !== "object" || draft === null) return null;
-  const found = draft as Partial<Record<keyof SetInHand, unknown>>;
+  const found = { ...noWords, ...draft } as Partial<Record<keyof SetInHand, unknown>>;
   const { marks, day, rowsBefore, changed } = found;
   const words = [
     found.id,
@@ -116,8 +136,7 @@ export function setFromDraft(draft: unknown): SetInHand | null {
     found.athlete,
     found.trick,
     found.stage,
-    found.minutes,
-    found.note,
+    ...wordNames.map((name) => found[name]),
   ];
   const numbers = [day, rowsBefore].every((value) => value === null || Number.isInteger(value));
   if (!words.every((word) => typeof word === "string") || !numbers || typeof changed !== "number") return null;

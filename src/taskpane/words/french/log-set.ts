@@ -14,7 +14,16 @@ export const logSet = {
   athleteLabel: "Athlète",
   trickLabel: "Figure",
   stageLabel: "Étape",
-  minutesAndNote: "Minutes, remarque",
+  minutesAndNote: "Jour, minutes, manière, remarque",
+  dayLabel: "Jour, si ce n’est pas aujourd’hui",
+  wayLabels: { entrance: "Entrée", exit: "Sortie", condition: "Condition" },
+  columnsLacking: "Ce journal n’a pas encore de colonnes pour l’entrée, la sortie et la condition.",
+  addColumns: "Ajouter les trois colonnes",
+  columnsAdded: "Le journal a maintenant les colonnes Entrance, Exit et Condition ; rien d’autre n’a changé.",
+  columnsNotAdded: (reason: string) => `Les colonnes n’ont pas été ajoutées. ${reason}`,
+  columnLacking: "Ce journal n’a pas encore cette colonne : ajoutez les colonnes, ou laissez vide.",
+  besideTableNotEmpty: (cell: string) =>
+    `La cellule ${cell} à côté du tableau contient quelque chose : déplacez-le d’abord.`,
   minutesLabel: "Minutes",
   noteLabel: "Remarque",
   optionsFound: (count: number) =>

@@ -16,7 +16,7 @@ import type {
   Validation,
   WorkbookPlan,
 } from "../../../workbook/plan/schema";
-import { columnBlock, validatedBlock } from "../../../workbook/plan/tables";
+import { columnBlock, saysNo, validatedBlock } from "../../../workbook/plan/tables";
 import { MAIN_NAMESPACE, RELATION_NAMESPACE } from "../../package/namespaces";
 import { DEFAULT_ROW_HEIGHT_POINTS, rowHeights } from "../layout/row-heights";
 import type { SharedStrings } from "../strings/write";
@@ -365,7 +365,7 @@ function validationXml(on: Block, validation: Validation, plan: WorkbookPlan): s
       errorStyle: warns ? "warning" : undefined,
       allowBlank: 1,
       showInputMessage: inputMessage === undefined ? undefined : 1,
-      showErrorMessage: allowed.kind === "none" ? undefined : 1,
+      showErrorMessage: saysNo(validation) ? 1 : undefined,
       error: errorMessage === undefined ? undefined : codeString(errorMessage),
       promptTitle: inputTitle === undefined ? undefined : codeString(inputTitle),
       prompt: inputMessage === undefined ? undefined : codeString(inputMessage),

@@ -85,7 +85,7 @@ function found(host: MemoryHost, store: Map<string, string>): Map<string, { plac
   const add = (note: string, place: string, marks: string): void => {
     places.set(note, [...(places.get(note) ?? []), { place, marks }]);
   };
-  for (const row of host.table(log).rows) if (row[6] !== "") add(String(row[6]), "log", String(row[4]));
+  for (const row of host.table(log).rows) if (row[9] !== "") add(String(row[9]), "log", String(row[4]));
   for (const [name, text] of store) {
     if (!name.includes("log-set.set.")) continue;
     const set = JSON.parse(text) as SetInHand;

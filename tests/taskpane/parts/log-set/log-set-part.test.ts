@@ -205,7 +205,7 @@ describe("saving", () => {
     expect(await spoken()).toBe(words);
     expect(outcome()).toBe(words);
     expect(host.table("Practice_2027").rows).toHaveLength(5);
-    expect(host.table("Practice_2027").rows.at(-1)?.slice(4)).toEqual(["ccd", 4, "calm"]);
+    expect(host.table("Practice_2027").rows.at(-1)?.slice(4)).toEqual(["ccd", 4, "", "", "", "calm"]);
     expect([marks(), control(texts.minutesLabel).value, control(texts.noteLabel).value]).toEqual(["–", "", ""]);
     expect(control(texts.athleteLabel).value).toBe("M.K.");
   });

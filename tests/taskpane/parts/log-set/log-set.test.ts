@@ -305,6 +305,45 @@ describe("counting", () => {
 });
 
 describe("saving", () => {
+  test("keeps how the set was done, and on which day, in the log's own columns", async () => {
+    const { logSet, host, state } = await chosen();
+    count(logSet, "ccd");
+    logSet.write({ entrance: "Walk ", exit: "Kneel", condition: "left hand; tired", dayTyped: "19 Jan 2027" });
+    logSet.save();
+    await settled();
+    expect(lastRow(host)).toEqual([
+      serialOfDay(new Date(2027, 0, 19)),
+      "M.K.",
+      "Double turn",
+      "Joined",
+      "ccd",
+      "",
+      "Walk",
+      "Kneel",
+      "left hand; tired",
+      "",
+    ]);
+    expect(state().set).toMatchObject({ marks: [], entrance: "", exit: "", condition: "", dayTyped: "" });
+  });
+
+  test("refuses a way for which the log has no column, and saves once the columns are added", async () => {
+    const host = memoryHost([smallSeason()]);
+    const table = host.table(log);
+    for (const row of [table.headings, ...table.rows]) row.splice(6, 3);
+    const before = table.rows.map((row) => [...row]);
+    const { logSet, state } = await chosen({ host });
+    count(logSet, "ccd");
+    logSet.write({ entrance: "Walk" });
+    logSet.save();
+    expect(state()).toMatchObject({ saving: "no", problems: { entrance: texts.columnLacking } });
+    await logSet.addColumns();
+    expect(table.headings.slice(-3)).toEqual(["Entrance", "Exit", "Condition"]);
+    expect(table.rows).toEqual(before.map((row) => [...row, "", "", ""]));
+    logSet.save();
+    await settled();
+    expect(lastRow(host)?.slice(4)).toEqual(["ccd", "", "", "Walk", "", ""]);
+  });
+
   test("adds one row of today to the log and begins the next set of the same athlete and trick", async () => {
     const { logSet, host, state, said } = await chosen();
     count(logSet, "ccdccccccd");
@@ -320,6 +359,9 @@ describe("saving", () => {
       "Joined",
       "ccdcc ccccd",
       7.5,
+      "",
+      "",
+      "",
       "felt good",
     ]);
     expect(state()).toMatchObject({
@@ -400,6 +442,11 @@ describe("saving", () => {
       what: "minutes that are none",
       before: (one: LogSet) => (count(one, "c"), one.write({ minutes: "ten" })),
       problems: { minutes: texts.notMinutes(600) },
+    },
+    {
+      what: "a day that is none",
+      before: (one: LogSet) => (count(one, "c"), one.write({ dayTyped: "soon" })),
+      problems: { dayTyped: expect.stringContaining(texts.notADay("soon")) as unknown },
     },
     {
       what: "minutes beyond reason",
