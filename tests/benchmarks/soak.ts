@@ -9,22 +9,17 @@ import { isDeepStrictEqual } from "node:util";
 import type { CDPSession } from "playwright-core";
 import type {} from "../../src/page/page-window";
 import { build } from "../../src/tools/build";
+import { ATHLETE, boards, FIRST_LOG_ROW, type LogRow, MARKS, MINUTES, NOTE, readLog } from "../browser/log-and-board";
 import { type OpenPage, openTryOutPage } from "../browser/page";
-import { loadBuiltFunctions } from "./built-functions";
 import { seededRandom } from "./random";
 import { allowNamedFunctions } from "./times";
 
 const LOG = "Practice 2026";
 const BOARD = "Board 2026";
-const FIRST_ROW = 5;
 /** Edits between two moments at which everything is worked out and the board is looked at. */
 const BURST = 500;
 /** The share of the edits during which the log grows; memory is to be flat after them. */
 const GROWING = 0.1;
-
-/** A row of the log as it should be: date, athlete, trick, stage, marks, minutes, note. */
-type LogRow = (string | number)[];
-const [DATE, ATHLETE, TRICK, STAGE, MARKS, MINUTES, NOTE] = [0, 1, 2, 3, 4, 5, 6] as const;
 
 interface Plan {
   readonly rows: number;
@@ -49,7 +44,6 @@ function planOf(words: readonly string[]): Plan {
 class Soak {
   private readonly random: () => number;
   private edits = 0;
-  private readonly board = loadBuiltFunctions().get("BOARD");
 
   private constructor(
     private readonly opened: OpenPage,
@@ -66,7 +60,7 @@ class Soak {
     await page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
     await allowNamedFunctions(page);
     const cdp = await page.context().newCDPSession(page);
-    return new Soak(opened, cdp, await readLog(opened), plan);
+    return new Soak(opened, cdp, await readLog(opened, LOG), plan);
   }
 
   async run(): Promise<boolean> {
@@ -125,7 +119,7 @@ class Soak {
 
   /** One edit is the paste of a whole block below the log, from another program's plain text. */
   private async paste(rows: number): Promise<void> {
-    const first = this.log.length + FIRST_ROW;
+    const first = this.log.length + FIRST_LOG_ROW;
     const block = Array.from({ length: rows }, (): LogRow => {
       const like = this.log[Math.floor(this.random() * 1000)] ?? [];
       return [46_480 + Math.floor(this.log.length / 1000), ...like.slice(ATHLETE, MARKS), this.marks(), 10, ""];
@@ -184,7 +178,7 @@ class Soak {
     const was = row[column] ?? "";
     const value = column === MARKS ? this.marks() : column === MINUTES ? 1 + Math.floor(this.random() * 90) : `note ${index}`; // prettier-ignore
     row[column] = value;
-    return { index, column, at: `${"ABCDEFG"[column] ?? ""}${index + FIRST_ROW}`, value, was };
+    return { index, column, at: `${"ABCDEFG"[column] ?? ""}${index + FIRST_LOG_ROW}`, value, was };
   }
 
   private marks(): string {
@@ -196,31 +190,18 @@ class Soak {
     const wanted = String(this.log[index]?.[column] ?? "");
     await this.opened.page.waitForFunction(
       ([sheet, at, words]) => String(window.tryOutPage?.read(sheet, at) ?? "") === words,
-      [LOG, `${"ABCDEFG"[column] ?? ""}${index + FIRST_ROW}`, wanted] as const,
+      [LOG, `${"ABCDEFG"[column] ?? ""}${index + FIRST_LOG_ROW}`, wanted] as const,
     );
   }
 
   /** The board on the sheet against the built function over what was typed, cell by cell. */
   private async boardIsRight(): Promise<boolean> {
-    const column = (place: number): unknown[][] => this.log.map((row) => [row[place] ?? ""]);
-    const expected = this.board?.(column(DATE), column(ATHLETE), column(TRICK), column(MARKS), 0.8, 10, column(STAGE), null, null) as unknown[][]; // prettier-ignore
-    const shown = await this.opened.page.evaluate(
-      ([sheet, rows]) =>
-        Array.from({ length: rows + 1 }, (_, row) =>
-          [..."ABCDEFGHIJKLM"].map((letter) => window.tryOutPage?.read(sheet, letter + String(4 + row)) ?? ""),
-        ),
-      [BOARD, expected.length] as const,
-    );
-    const wanted = expected.map((row) => row.map((cell, place) => asShown(cell, place)));
-    // The row below the board is empty.
-    const have = shown.map((cells, row) =>
-      cells.map((cell, place) => (place === 11 && cell !== "" && row > 0 ? "a day" : String(cell))),
-    );
-    return isDeepStrictEqual(have, [...wanted, Array<string>(13).fill("")]);
+    const { expected, shown } = await boards(this.opened, BOARD, this.log);
+    return isDeepStrictEqual(shown, expected);
   }
 
   private async wrongCells(): Promise<number> {
-    const now = await readLog(this.opened);
+    const now = await readLog(this.opened, LOG);
     let wrong = Math.abs(now.length - this.log.length) * 7;
     for (const [index, row] of this.log.entries()) {
       // Days are read as they are shown; the board has counted them.
@@ -237,42 +218,6 @@ class Soak {
     const { usedSize } = await this.cdp.send("Runtime.getHeapUsage");
     return usedSize / 1e6;
   }
-}
-
-/** The log as the page holds it, down to its first row without a date. */
-async function readLog(opened: OpenPage): Promise<LogRow[]> {
-  const shown = await opened.page.evaluate(
-    ([sheet, first]) => {
-      const rows: (string | number)[][] = [];
-      for (let row = first; row < 1_000_000; row += 1) {
-        const cells = [..."ABCDEFG"].map((letter) => {
-          try {
-            return (window.tryOutPage?.read(sheet, letter + String(row)) ?? "") as string | number;
-          } catch {
-            return "";
-          }
-        });
-        if (cells[0] === "") break;
-        rows.push(cells);
-      }
-      return rows;
-    },
-    [LOG, FIRST_ROW] as const,
-  );
-  return shown.map(([day, ...others]) => [serialOf(day), ...others]);
-}
-
-/** A day as the page shows it, `21 Mar 2027`, as the number that its cell holds. */
-function serialOf(day: string | number | undefined): number {
-  if (typeof day === "number") return day;
-  return Date.parse(`${day ?? ""} UTC`) / 86_400_000 + 25_569;
-}
-
-/** A cell of the board as the sheet shows it: rates in whole percent; days as such, since they are compared in the log. */
-function asShown(cell: unknown, place: number): string {
-  if (typeof cell !== "number") return place === 11 && cell !== "" ? "Last practised" : String(cell);
-  if (place === 11) return "a day";
-  return place >= 4 && place <= 7 ? `${String(Math.round(cell * 100))}%` : String(cell);
 }
 
 /** How much each value is above the one before, by least squares. */
