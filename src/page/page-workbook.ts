@@ -14,12 +14,14 @@ import { lastWorkbook } from "./files/kept-workbook";
 import { openKept, PageFiles } from "./files/page-files";
 import { WorkbookFile } from "../grid/file/workbook-file";
 import { focusGrid, type Grid, type GridState, goTo, openGrid, valueAt } from "../grid/grid";
+import { spillNotice } from "./overwritten-spills";
 import type {} from "./page-window";
 import { printSheet } from "./print-sheet";
 import { byId, showState } from "./page-state";
 import { previewHost } from "../grid/adapter/grid-host";
 import { rowsBelowNotice } from "./rows-below-notice";
 import { cellOnPage } from "../grid/adapter/sheet-charts";
+import { orderTabStops } from "./tab-stops";
 
 /** Opens the workbook that was open here last, or else the sample, and answers it, as the pane asks for it. */
 export async function openWorkbook(sample: string): Promise<WorkbookHost> {
@@ -44,6 +46,7 @@ export async function openWorkbook(sample: string): Promise<WorkbookHost> {
       if (state === "ready") {
         refresh();
         below.refresh();
+        overwritten.refresh();
         grid.charts.refresh();
       }
       tellFiles(state);
@@ -56,6 +59,7 @@ export async function openWorkbook(sample: string): Promise<WorkbookHost> {
   });
   refresh = cellNotes(grid.api, grid.messages).refresh;
   const below = rowsBelowNotice(grid.api, grid.injector);
+  const overwritten = spillNotice(grid.api, grid.injector);
   followSwitch(emptyCells, (chosen) => {
     emptyCells = chosen;
     grid.calculate();
@@ -72,6 +76,7 @@ export async function openWorkbook(sample: string): Promise<WorkbookHost> {
   byId("print-sheet").addEventListener("click", () => printSheet(grid));
   collapsiblePane();
   moveByKey();
+  orderTabStops();
   offerReading(grid);
   onChange(grid.api, () => changes.changed());
   grid.api.addEvent(grid.api.Event.ActiveSheetChanged, () => changes.changed());
