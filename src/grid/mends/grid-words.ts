@@ -5,6 +5,8 @@ import coreWords from "@univerjs/preset-sheets-core/locales/en-US";
 import dataValidationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
 import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
 
+import { rowMenuWords } from "./row-menus";
+
 type Words = ILocales[string];
 
 /** Shown beside the formula bar while a calculation takes longer than a second. */
@@ -18,5 +20,5 @@ const progress = {
 
 export function gridWords(): Words {
   const words = mergeLocales(coreWords, tableWords, conditionalFormattingWords, dataValidationWords);
-  return { ...words, "sheets-formula": { ...(words["sheets-formula"] as object), progress } } as Words;
+  return { ...words, ...rowMenuWords, "sheets-formula": { ...(words["sheets-formula"] as object), progress } } as Words;
 }

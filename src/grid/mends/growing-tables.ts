@@ -14,7 +14,12 @@ import {
   type Worksheet,
 } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
-import { type ISetRangeValuesMutationParams, SetRangeValuesMutation } from "@univerjs/sheets";
+import {
+  type IMoveRangeMutationParams,
+  type ISetRangeValuesMutationParams,
+  MoveRangeMutation,
+  SetRangeValuesMutation,
+} from "@univerjs/sheets";
 import type { ITableInfo } from "@univerjs/sheets-table";
 
 /** Who else writes cells: what the engine works out is not typed by anybody. */
@@ -25,19 +30,35 @@ export function growTables(api: FUniver, injector: Injector): IDisposable {
   const undoRedo = injector.get(IUndoRedoService);
   const isTakingBack = takingBack(api);
   return api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
-    if (id !== SetRangeValuesMutation.id) return;
-    const written = params as ISetRangeValuesMutationParams;
-    if (written.trigger === workedOut || !written.cellValue) return;
+    const written = writtenBy(id, params);
+    if (!written) return;
     // A table that has just been given back its former size would take its rows in again.
     if (isTakingBack()) return;
-    const worksheet = api.getActiveWorkbook()?.getSheetBySheetId(written.subUnitId);
+    const worksheet = api.getActiveWorkbook()?.getSheetBySheetId(written.sheetId);
     if (!worksheet) return;
     const touched = worksheet.getSubTableInfos().filter(({ range }) => touchesRow(written, range.endRow + 1, range));
     // A turn later: what was typed is a step for Undo of its own by then, and what the cell does not take is taken back,
     // which is done only while nothing else was done after it.
     const tableIds = touched.map(({ id }) => id);
-    if (tableIds.length > 0) setTimeout(() => growWhereFilled(api, undoRedo, written.subUnitId, tableIds));
+    if (tableIds.length > 0) setTimeout(() => growWhereFilled(api, undoRedo, written.sheetId, tableIds));
   });
+}
+
+interface Written {
+  readonly sheetId: string;
+  /** By row and column. */
+  readonly cells: Readonly<Record<number, object | undefined>>;
+}
+
+/** What was typed or pasted, or pasted where it was not before; undefined where nothing was. */
+function writtenBy(id: string, params: unknown): Written | undefined {
+  if (id === MoveRangeMutation.id) {
+    const { to } = params as IMoveRangeMutationParams;
+    return { sheetId: to.subUnitId, cells: to.value as Written["cells"] };
+  }
+  if (id !== SetRangeValuesMutation.id) return undefined;
+  const { trigger, cellValue, subUnitId } = params as ISetRangeValuesMutationParams;
+  return trigger === workedOut || !cellValue ? undefined : { sheetId: subUnitId, cells: cellValue as Written["cells"] };
 }
 
 function growWhereFilled(api: FUniver, undoRedo: IUndoRedoService, sheetId: string, tableIds: readonly string[]): void {
@@ -69,8 +90,8 @@ export type SheetFacade = NonNullable<
   ReturnType<NonNullable<ReturnType<FUniver["getActiveWorkbook"]>>["getSheetBySheetId"]>
 >;
 
-function touchesRow(written: ISetRangeValuesMutationParams, row: number, range: ITableInfo["range"]): boolean {
-  return Object.keys(written.cellValue?.[row] ?? {}).some((key) => {
+function touchesRow({ cells }: Written, row: number, range: ITableInfo["range"]): boolean {
+  return Object.keys(cells[row] ?? {}).some((key) => {
     const column = Number(key);
     return column >= range.startColumn && column <= range.endColumn;
   });
