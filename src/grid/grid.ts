@@ -41,6 +41,8 @@ import { keepTyping } from "./mends/kept-typing";
 import { PrintPlans } from "./adapter/print-plans";
 import { keepRefused } from "./mends/refused-values";
 import { hiddenMenus } from "./mends/hidden-menus";
+import { keepRulesOfTables } from "./mends/lasting-rules";
+import { offerRows } from "./mends/row-menus";
 import { keepSpareRows } from "./mends/spare-rows";
 import { checkWhatIsOpen, forgetWhatWasChecked } from "./mends/late-checks";
 import { enterRulesAgain } from "./mends/rule-ranges";
@@ -51,7 +53,8 @@ import { SteadyMenuService } from "./mends/steady-menus";
 import { recogniseEveryTable } from "./mends/table-names";
 import { ThemeSheetService } from "./mends/theme-sheet";
 import { readTypedDays } from "./mends/typed-days";
-import { tellOfVanishedSpills } from "./mends/vanished-spills";
+import { tellOfLostFormulas, tellOfVanishedSpills } from "./mends/vanished-spills";
+import { keepTablesWhole } from "./mends/whole-tables";
 
 export type GridState = "calculating" | "ready";
 
@@ -98,6 +101,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   recogniseEveryTable(injector);
   keepEachRangeOnce(injector);
   enterRulesAgain(injector);
+  tellOfVanishedSpills(injector);
   followChainedSpills(injector);
   checkWhatIsOpen(injector);
   bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
@@ -117,11 +121,14 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   keepSpareRows(api);
   sortRows(injector, options.tell);
   checkAfterSorting(injector);
+  keepRulesOfTables(api, injector);
+  keepTablesWhole(api, injector, options.tell);
+  offerRows(api, injector);
   const calculate = (sheetIds?: readonly string[]): void => {
     if (sheetIds === undefined) api.getFormula().executeCalculation();
     else calculateSheets(api, injector, sheetIds);
   };
-  tellOfVanishedSpills(api, injector, calculate);
+  tellOfLostFormulas(api, injector, calculate);
   const charts = layCharts(api, injector, options.snapshot);
   const prints = new PrintPlans(options.snapshot);
   const replace = async (snapshot: IWorkbookData): Promise<void> => {
@@ -218,18 +225,28 @@ function calculateSheets(api: FUniver, injector: Injector, sheetIds: readonly st
 
 function reportStates(api: FUniver, messages: MessageBook, onState: (state: GridState) => void): void {
   const formulas = api.getFormula();
+  let change = 0;
+  const busy = (): void => {
+    change += 1;
+    onState("calculating");
+  };
   formulas.calculationStart(() => {
     messages.beginRun();
-    onState("calculating");
+    busy();
   });
   formulas.calculationEnd((end) => {
     // A calculation that is stopped makes room for another, which knows of the latest edit.
-    if (end !== FormulaExecutedStateType.STOP_EXECUTION) onState("ready");
+    if (end === FormulaExecutedStateType.STOP_EXECUTION) return;
+    const ended = change;
+    // A turn later: the end is told before the last answers stand in their cells.
+    setTimeout(() => {
+      if (change === ended) onState("ready");
+    });
   });
   // The engine gathers edits for a moment before it starts: from the edit on, what is shown may be out of date.
   api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
     if (id === SetRangeValuesMutation.id && changesContent(params as ISetRangeValuesMutationParams)) {
-      onState("calculating");
+      busy();
     }
   });
 }
