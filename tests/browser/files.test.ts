@@ -259,12 +259,15 @@ describe("files on the try-out page", () => {
     await other.locator('body[data-state="ready"] #file-name', { hasText: "season.xlsx" }).waitFor();
     await other.evaluate(() => window.tryOutPage?.write("Practice 2026", "G5", "gone"));
     await kept(other, "season.xlsx");
+    const drafts = opened.page.locator("#drafts");
+    expect(await drafts.isVisible()).toBe(false);
     await other.close();
+    // Without loading anew, and after it.
+    await drafts.getByText("season.xlsx").waitFor();
     await opened.page.reload();
     await opened.ready();
     // The page goes on with its own workbook.
     await opened.shows("Notes", "A2", "kept");
-    const drafts = opened.page.locator("#drafts");
     await drafts.getByText("season.xlsx").waitFor();
     await drafts.getByRole("button", { name: "Discard" }).click();
     await drafts.waitFor({ state: "hidden" });

@@ -16,12 +16,19 @@ export interface DraftKeeperParts {
 /** Long enough not to copy a large workbook at every key. */
 const PAUSE_MILLISECONDS = 1500;
 
+/** From one look for what other pages have left to the next. */
+const LOOK_MILLISECONDS = 3000;
+
 export class DraftKeeper {
   private id: string;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private keptVersion = "";
   private isKept = false;
   private isUnable = false;
+  /** What is offered now, by its names and times. */
+  private offered = "";
+  /** What other pages had left when it was last looked for. */
+  private leftBefore: ReadonlySet<string> = new Set();
   private readonly drafts: Promise<Drafts | undefined>;
   /** One after the other. */
   private work: Promise<void> = Promise.resolve();
@@ -37,9 +44,13 @@ export class DraftKeeper {
     rememberOwnDraft(this.id);
     this.drafts = openDrafts().catch(() => undefined);
     void this.offerLeft();
+    void this.clearSaved();
     document.addEventListener("visibilitychange", () => {
       if (document.visibilityState === "hidden" && this.timer !== undefined) void this.keepNow();
     });
+    setInterval(() => {
+      if (document.visibilityState === "visible") void this.offerNew();
+    }, LOOK_MILLISECONDS);
   }
 
   /** Another workbook is open, and is kept from now on; the one before is saved, or given up. */
@@ -100,13 +111,46 @@ export class DraftKeeper {
     await this.offerLeft();
   }
 
-  private async offerLeft(): Promise<void> {
+  /** Says that a draft that another page has left is this page's from now on. False where a page has it open again. */
+  claim(id: string): Promise<boolean> {
+    return claimDraft(id);
+  }
+
+  private async left(): Promise<readonly DraftHeading[]> {
     const drafts = await this.drafts;
-    if (drafts === undefined) return;
-    const left = (await drafts.left().catch(() => [])).filter(({ id }) => id !== this.id);
-    this.parts.offer(left.filter(({ isChanged }) => isChanged !== false));
-    // Saved files that nobody has open any more.
-    for (const { id, isChanged } of left) {
+    const left = (await drafts?.left().catch(() => [])) ?? [];
+    return left.filter(({ id }) => id !== this.id);
+  }
+
+  private offer(left: readonly DraftHeading[]): void {
+    const unsaved = left.filter(({ isChanged }) => isChanged !== false);
+    const key = unsaved.map(({ id, time }) => `${id} ${String(time)}`).join();
+    // Buttons that stay the same stay where they are: one of them may just be pressed.
+    if (key === this.offered) return;
+    this.offered = key;
+    this.parts.offer(unsaved);
+  }
+
+  private async offerLeft(): Promise<void> {
+    const left = await this.left();
+    this.leftBefore = new Set(left.map(({ id }) => id));
+    this.offer(left);
+  }
+
+  /**
+   * Another page may have been closed since, and have left something; the browser says so only a moment after it is gone.
+   * What was left a look ago as well: a page that is loaded anew has its own open again by then.
+   */
+  private async offerNew(): Promise<void> {
+    const left = await this.left();
+    const before = this.leftBefore;
+    this.leftBefore = new Set(left.map(({ id }) => id));
+    this.offer(left.filter(({ id }) => before.has(id)));
+  }
+
+  /** Saved files that nobody has open any more. Asked once: a page that is loaded anew has its own open again in a moment. */
+  private async clearSaved(): Promise<void> {
+    for (const { id, isChanged } of await this.left()) {
       if (isChanged === false) void this.enqueue((kept) => kept.remove(id));
     }
   }

@@ -26,6 +26,7 @@ export const fileTexts = {
   unsavedWork: "Work that was not saved:",
   bringBack: "Bring back",
   discard: "Discard",
+  openElsewhere: (name: string) => `Another page has ${name} open again: go on there.`,
   broughtBack: (name: string) => `${name} is back as it was left.`,
   notKept:
     "This browser keeps no copy of the workbook: it is full, or the window is a private one. Save before you leave the page.",

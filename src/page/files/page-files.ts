@@ -197,6 +197,10 @@ export class PageFiles {
     const kept = await this.keeper.load(id);
     if (kept === undefined || !(await this.mayReplace(kept.draft.name))) return;
     const { name } = kept.draft;
+    if (!(await this.keeper.claim(id))) {
+      this.bar.warn(fileTexts.openElsewhere(name));
+      return;
+    }
     this.bar.tell(fileTexts.opening(name));
     await painted();
     const { file, snapshot } = openKept(kept, this.parts.options);
