@@ -97,6 +97,11 @@ test("a message that quotes a hostile mark shows it as text", async () => {
   await opened.page.evaluate(() => window.tryOutPage?.write("Practice Hostile", "B5", "M.K."));
   await opened.page.evaluate(() => window.tryOutPage?.write("Practice Hostile", "C5", "Flat"));
   await opened.page.evaluate(() => window.tryOutPage?.write("Practice Hostile", "D5", "Joined"));
+  // The board stands, and lists the row; a formula of its own over the mark says what is wrong.
+  await opened.goTo("Practice Hostile", "J3");
+  await opened.page.keyboard.type("=TWIRL.READINESS(E5)");
+  await opened.page.keyboard.press("Enter");
+  await opened.shows("Practice Hostile", "J3", "#VALUE!");
   await opened.ready();
   await opened.page.locator("#messages", { hasText: script }).waitFor();
 });

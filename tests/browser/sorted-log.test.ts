@@ -137,6 +137,8 @@ describe("the log", () => {
     const falling = await days();
     expect(new Set(falling).size).toBeGreaterThan(20);
     expect(falling).toEqual([...falling].sort((one, other) => other - one));
+    // Days are read, not rows counted: the latest set is the latest day's, also where it stands at the top.
+    expect(await board()).toEqual(boardBefore);
     await sort("A4", "Ascending");
     expect(await days()).toEqual([...falling].sort((one, other) => one - other));
     expect(await board()).toEqual(boardBefore);
