@@ -64,7 +64,7 @@ export function spillNotice(api: FUniver, injector: Injector): SpillNotice {
   const fresh = new Set<string>();
   /** Formulas whose room was taken on purpose, by the places of their own cells. */
   const left = new Map<string, Spill>();
-  /** A cell of a spill that somebody has tried to delete: it is empty until the next calculation has filled it again. */
+  /** A cell of a spill that somebody has tried to delete: it is empty until a calculation has filled it again. */
   let nothing: Hit | undefined;
   /** Whether what is said needs no mending, and goes with the next thing that is written. */
   let passing = false;
@@ -130,8 +130,8 @@ export function spillNotice(api: FUniver, injector: Injector): SpillNotice {
     } else if (nothing && holds(valueAt(api, nothing))) {
       passing = true;
       show({ sentence: deletedNothing(nothing), buttons: [{ words: "Close", act: close }] });
+      nothing = undefined;
     } else if (!passing) close();
-    nothing = undefined;
   };
 
   const formulas = api.getFormula();
