@@ -99,7 +99,7 @@ class Soak {
         `lowest ${Math.min(...later).toFixed(0)}, highest ${Math.max(...later).toFixed(0)}, ${slope.toFixed(2)} MB more for each 1,000 edits.`,
     );
     const wrongCells = await this.wrongCells();
-    console.log(`Cells of the log that are not as typed: ${wrongCells} of ${this.log.length * 7}.`);
+    console.log(`Cells of the log that are not as typed: ${wrongCells} of ${this.log.length * LOG_COLUMNS.length}.`);
     // Worked out once more from nothing, as the switch for empty cells has it done: the same answers.
     await this.opened.page.locator("details:has(input[name=empty]) > summary").click();
     await this.opened.page.locator('input[name="empty"][value="null"]').check();
@@ -178,7 +178,7 @@ class Soak {
     const was = row[column] ?? "";
     const value = column === MARKS ? this.marks() : column === MINUTES ? 1 + Math.floor(this.random() * 90) : `note ${index}`; // prettier-ignore
     row[column] = value;
-    return { index, column, at: `${"ABCDEFG"[column] ?? ""}${index + FIRST_LOG_ROW}`, value, was };
+    return { index, column, at: `${LOG_COLUMNS[column] ?? ""}${index + FIRST_LOG_ROW}`, value, was };
   }
 
   private marks(): string {
@@ -190,7 +190,7 @@ class Soak {
     const wanted = String(this.log[index]?.[column] ?? "");
     await this.opened.page.waitForFunction(
       ([sheet, at, words]) => String(window.tryOutPage?.read(sheet, at) ?? "") === words,
-      [LOG, `${"ABCDEFG"[column] ?? ""}${index + FIRST_LOG_ROW}`, wanted] as const,
+      [LOG, `${LOG_COLUMNS[column] ?? ""}${index + FIRST_LOG_ROW}`, wanted] as const,
     );
   }
 
@@ -202,7 +202,7 @@ class Soak {
 
   private async wrongCells(): Promise<number> {
     const now = await readLog(this.opened, LOG);
-    let wrong = Math.abs(now.length - this.log.length) * 7;
+    let wrong = Math.abs(now.length - this.log.length) * LOG_COLUMNS.length;
     for (const [index, row] of this.log.entries()) {
       // Days are read as they are shown; the board has counted them.
       for (let place = ATHLETE; place <= NOTE; place += 1) {

@@ -2,11 +2,12 @@
 import { loadBuiltFunctions } from "../benchmarks/built-functions";
 import type { OpenPage } from "./page";
 
-/** A row of the log: date (a day's number), athlete, trick, stage, marks, minutes, note. */
+/** A row of the log: date (a day's number), athlete, trick, stage, marks, minutes, entrance, exit, condition, note. */
 export type LogRow = (string | number)[];
-export const [DATE, ATHLETE, TRICK, STAGE, MARKS, MINUTES, NOTE] = [0, 1, 2, 3, 4, 5, 6] as const;
+export const [DATE, ATHLETE, TRICK, STAGE, MARKS, MINUTES, NOTE] = [0, 1, 2, 3, 4, 5, 9] as const;
 
 export const FIRST_LOG_ROW = 5;
+export const LOG_COLUMNS = "ABCDEFGHIJ";
 const FIRST_BOARD_ROW = 4;
 const BOARD_COLUMNS = "ABCDEFGHIJKLM";
 const LAST_DAY_COLUMN = 11;
@@ -14,10 +15,10 @@ const LAST_DAY_COLUMN = 11;
 /** The log down to its first row without a date, or with `blanks` down to that many such rows in succession, left out at the end. */
 export async function readLog(opened: OpenPage, sheet: string, blanks = 1): Promise<LogRow[]> {
   const shown = await opened.page.evaluate(
-    ([name, first, most]) => {
+    ([name, first, most, letters]) => {
       const rows: (string | number)[][] = [];
       for (let row = first, blank = 0; blank < most && row < 1_000_000; row += 1) {
-        const cells = [..."ABCDEFG"].map((letter) => {
+        const cells = [...letters].map((letter) => {
           try {
             return (window.tryOutPage?.read(name, letter + String(row)) ?? "") as string | number;
           } catch {
@@ -29,7 +30,7 @@ export async function readLog(opened: OpenPage, sheet: string, blanks = 1): Prom
       }
       return rows.slice(0, rows.length - most);
     },
-    [sheet, FIRST_LOG_ROW as number, blanks] as const,
+    [sheet, FIRST_LOG_ROW as number, blanks, LOG_COLUMNS] as const,
   );
   return shown.map(([day, ...others]) => [serialOf(day), ...others]);
 }

@@ -5,16 +5,17 @@
  */
 import { texts } from "../../src/taskpane/words/texts";
 import { statusesAsDrawn } from "./drawn-colours";
-import { boards, FIRST_LOG_ROW, type LogRow, readLog } from "./log-and-board";
+import { boards, FIRST_LOG_ROW, LOG_COLUMNS, type LogRow, readLog } from "./log-and-board";
 import { type OpenPage, openTryOutPage } from "./page";
 import { keysOfRow, typeKeys } from "./typing";
 
 jest.setTimeout(600_000);
 
-const LOG = "Practice 2027";
-const BOARD = "Board 2027";
+const LOG = "Practice 2026";
+const BOARD = "Board 2026";
 /** Rows without a date that the log may have between others. */
 const GAP = 30;
+const EMPTY: LogRow = [...LOG_COLUMNS].map(() => "");
 
 let opened: OpenPage;
 let last = FIRST_LOG_ROW;
@@ -94,7 +95,7 @@ beforeAll(async () => {
   last = FIRST_LOG_ROW + (await log()).length;
   lastRow = (await log()).at(-1) ?? [];
   const [, athlete = "", trick = ""] = lastRow.map(String);
-  await opened.typeRow(LOG, last, ["2027-03-31", athlete, trick, "Joined", "ccccc ddddd"]);
+  await opened.typeRow(LOG, last, ["2026-03-31", athlete, trick, "Joined", "ccccc ddddd"]);
   await page.locator("#pane").getByRole("tab", { name: texts.picturesTitle }).click();
   await page.locator("#twirl-pictures-athlete").selectOption(athlete);
   await page.locator("#twirl-pictures-trick").selectOption(trick);
@@ -115,7 +116,7 @@ test("a row put in by a cell's menu, taken back, brought again and filled", asyn
   await choose(LOG, "C10", "Insert row above");
   const after = await changed(before);
   expect(after).toHaveLength(before.length + 1);
-  expect(after[10 - FIRST_LOG_ROW]).toEqual(["", "", "", "", "", "", ""]);
+  expect(after[10 - FIRST_LOG_ROW]).toEqual(EMPTY);
   expect(after.filter(([day]) => day !== "")).toEqual(before);
   await isRight();
   await refuses(10);
@@ -125,9 +126,9 @@ test("a row put in by a cell's menu, taken back, brought again and filled", asyn
   expect(await press("Control+y")).toEqual(after);
   await opened.goTo(LOG, "A10");
   const [, athlete = "", trick = ""] = lastRow.map(String);
-  await typeKeys(opened.page, keysOfRow(["2027-03-30", athlete, trick, "Joined", "ddddd ccccc"]), [0, 10]);
+  await typeKeys(opened.page, keysOfRow(["2026-03-30", athlete, trick, "Joined", "ddddd ccccc"]), [0, 10]);
   await opened.shows(LOG, "E10", "ddddd ccccc");
-  expect(await opened.read(LOG, "A10")).toBe("30 Mar 2027");
+  expect(await opened.read(LOG, "A10")).toBe("30 Mar 2026");
   await isRight();
 });
 
@@ -145,10 +146,10 @@ test("rows put in just below the headings are rows of the log like any other", a
   await refuses(6);
   await opened.goTo(LOG, "A5");
   const [, athlete = "", trick = ""] = lastRow.map(String);
-  await typeKeys(opened.page, keysOfRow(["2026-10-05", athlete, trick, "Joined", "0110110111"]), [0, 10]);
+  await typeKeys(opened.page, keysOfRow(["2025-10-05", athlete, trick, "Joined", "0110110111"]), [0, 10]);
   await opened.shows(LOG, "E5", "0110110111");
   // Shown as the days of the log are, not as the headings.
-  expect(await opened.read(LOG, "A5")).toBe("5 Oct 2026");
+  expect(await opened.read(LOG, "A5")).toBe("5 Oct 2025");
   await isRight();
 });
 
@@ -184,13 +185,14 @@ test("a row cut and pasted below the log, which takes it in; the row that it has
   const before = await log();
   const end = FIRST_LOG_ROW + before.length;
   await opened.goTo(LOG, "A12");
-  for (let column = 0; column < 6; column += 1) await opened.page.keyboard.press("Shift+ArrowRight");
+  for (let column = 0; column < LOG_COLUMNS.length - 1; column += 1)
+    await opened.page.keyboard.press("Shift+ArrowRight");
   await opened.page.keyboard.press("Control+x");
   await opened.goTo(LOG, `A${String(end)}`);
   await opened.page.keyboard.press("Control+v");
   const after = await changed(before);
   expect(after.at(-1)).toEqual(before[12 - FIRST_LOG_ROW]);
-  expect(after[12 - FIRST_LOG_ROW]).toEqual(["", "", "", "", "", "", ""]);
+  expect(after[12 - FIRST_LOG_ROW]).toEqual(EMPTY);
   await isRight();
   expect(await opened.page.locator("#rows-below").isHidden()).toBe(true);
   await refuses(12);

@@ -7,13 +7,13 @@ import { type OpenPage, openTryOutPage } from "./page";
 
 jest.setTimeout(900_000);
 
-const SHEET = "Practice 2027";
-const BOARD = "Board 2027";
+const SHEET = "Practice 2026";
+const BOARD = "Board 2026";
 
 /** Where to press the right button of the mouse for each menu, as seen from a cell of the log. */
 const menus: Readonly<Record<string, () => Promise<{ x: number; y: number }>>> = {
   "a cell of the log": () => middle("C6"),
-  "a cell beside the log": () => middle("H9"),
+  "a cell beside the log": () => middle("L9"),
   "a row's number": async () => ({ x: 20, y: (await middle("A8")).y }),
   "a column's letter": async () => ({
     x: (await middle("C6")).x,
@@ -66,7 +66,7 @@ async function content(): Promise<string> {
     [BOARD] as const,
   );
   const headings = await opened.page.evaluate(
-    ([name]) => [..."ABCDEFG"].map((letter) => window.tryOutPage?.read(name, `${letter}4`) ?? ""),
+    ([name]) => [..."ABCDEFGHIJ"].map((letter) => window.tryOutPage?.read(name, `${letter}4`) ?? ""),
     [SHEET] as const,
   );
   return JSON.stringify([names, headings, await readLog(opened, SHEET), board]);
@@ -114,7 +114,7 @@ async function putBack(words: string): Promise<void> {
     await frame();
     await opened.ready();
   }
-  await opened.goTo(SHEET, "H9");
+  await opened.goTo(SHEET, "L9");
   const now = await content();
   if (now !== before) throw new Error(`After "${words}" not all can be taken back.`);
 }
@@ -165,7 +165,7 @@ async function beside(entry: Entry, first: readonly Entry[]): Promise<readonly E
 beforeAll(async () => {
   opened = await openTryOutPage({ width: 1800, height: 950 });
   await opened.page.context().grantPermissions(["clipboard-read", "clipboard-write"]);
-  await opened.goTo(SHEET, "H9");
+  await opened.goTo(SHEET, "L9");
   before = await content();
 });
 
@@ -249,8 +249,8 @@ test("the buttons of the bar above the sheet", async () => {
   const withoutEffect: string[] = [];
   const withoutName: string[] = [];
   for (const command of commands) {
-    await page.evaluate(([name]) => window.tryOutPage?.write(name, "H9", 12.5), [SHEET] as const);
-    await opened.goTo(SHEET, "H9");
+    await page.evaluate(([name]) => window.tryOutPage?.write(name, "L9", 12.5), [SHEET] as const);
+    await opened.goTo(SHEET, "L9");
     const at = () =>
       page.evaluate((id) => {
         for (const one of document.querySelectorAll<HTMLButtonElement>(`#grid [data-u-command="${id}"]`)) {
