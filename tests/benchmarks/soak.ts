@@ -9,7 +9,17 @@ import { isDeepStrictEqual } from "node:util";
 import type { CDPSession } from "playwright-core";
 import type {} from "../../src/page/page-window";
 import { build } from "../../src/tools/build";
-import { ATHLETE, boards, FIRST_LOG_ROW, type LogRow, MARKS, MINUTES, NOTE, readLog } from "../browser/log-and-board";
+import {
+  ATHLETE,
+  boards,
+  FIRST_LOG_ROW,
+  LOG_COLUMNS,
+  type LogRow,
+  MARKS,
+  MINUTES,
+  NOTE,
+  readLog,
+} from "../browser/log-and-board";
 import { type OpenPage, openTryOutPage } from "../browser/page";
 import { seededRandom } from "./random";
 import { allowNamedFunctions } from "./times";
