@@ -10,6 +10,8 @@ export type Outcome = typeof DROPPED | typeof CAUGHT | typeof BAILED;
 
 /** Marks an entry that is a tally in the array of outcomes. */
 const TALLY = 3;
+/** Stands between the marks of a run. */
+export const SKIPPED = 255;
 /** How many numbers are kept of a tally. */
 const TALLY_NUMBERS = 4;
 
@@ -48,24 +50,28 @@ export class AttemptLog {
   }
 
   /**
-   * Adds a run written in one text.
+   * Adds a run written in one text and answers true; or adds nothing, where the text is none or holds no mark.
    *
-   * @param codes by character code, 1 + outcome for a mark and 0 for what is skipped
+   * @param codes by character code, 1 + outcome for a mark, `SKIPPED` for what stands between marks and 0 for what is none
    */
-  addRun(text: string, codes: Uint8Array): void {
-    this.reserve(text.length);
+  addRun(text: string, codes: Uint8Array): boolean {
+    const { length } = text;
+    this.reserve(length);
     const { outcomes, entries: start } = this;
     let end = start;
     let caught = 0;
-    for (let index = 0; index < text.length; index++) {
-      const code = codes[text.charCodeAt(index)] as number;
-      if (code === 0) continue;
+    // One pass: what is written beyond the last entry before the text turns out to be no run was never there.
+    for (let index = 0; index < length; index++) {
+      const code = codes[text.charCodeAt(index)];
+      if (code === SKIPPED) continue;
+      if (code === undefined || code === 0) return false;
       outcomes[end++] = code - 1;
       if (code === 1 + CAUGHT) caught += 1;
     }
     this.entries = end;
     this.attempts += end - start;
     this.caught += caught;
+    return end > start;
   }
 
   addTally(caught: number, attempts: number, row: number, column: number): void {
@@ -92,9 +98,8 @@ export class AttemptLog {
   cutTo(entries: number): void {
     while (this.entries > entries) {
       const entry = this.entries - 1;
-      const tally = this.tallyAt(entry);
-      this.attempts -= tally ? tally.attempts : 1;
-      this.caught -= tally ? tally.caught : this.outcomes[entry] === CAUGHT ? 1 : 0;
+      this.attempts -= this.attemptsAt(entry);
+      this.caught -= this.caughtAt(entry);
       this.entries = entry;
     }
     if (this.firstTallyEntry >= entries) this.firstTallyEntry = -1;
@@ -103,10 +108,24 @@ export class AttemptLog {
   /** Adds another log's entries, from one up to before another. */
   addFrom(other: AttemptLog, from: number, to: number): void {
     this.reserve(to - from);
+    // A board over a log in any order copies every attempt of the club once: straight from array to array.
+    const { outcomes } = this;
+    const { outcomes: given, tallies } = other;
     for (let entry = from; entry < to; entry++) {
-      const tally = other.tallyAt(entry);
-      if (tally) this.addTally(tally.caught, tally.attempts, tally.row, tally.column);
-      else this.add(other.outcomes[entry] as Outcome);
+      const outcome = given[entry] as number;
+      if (outcome === TALLY) {
+        const at = entry * TALLY_NUMBERS;
+        this.addTally(
+          tallies[at] as number,
+          tallies[at + 1] as number,
+          tallies[at + 2] as number,
+          tallies[at + 3] as number,
+        );
+      } else {
+        outcomes[this.entries++] = outcome;
+        this.attempts += 1;
+        if (outcome === CAUGHT) this.caught += 1;
+      }
     }
   }
 
@@ -127,8 +146,29 @@ export class AttemptLog {
   tallyAt(entry: number): Tally | undefined {
     if (this.outcomes[entry] !== TALLY) return undefined;
     const at = entry * TALLY_NUMBERS;
-    const number = (place: number): number => this.tallies[at + place] ?? 0;
-    return { caught: number(0), attempts: number(1), row: number(2), column: number(3) };
+    const { tallies } = this;
+    return {
+      caught: tallies[at] as number,
+      attempts: tallies[at + 1] as number,
+      row: tallies[at + 2] as number,
+      column: tallies[at + 3] as number,
+    };
+  }
+
+  /** How many attempts an entry is: one, or those of its tally. */
+  attemptsAt(entry: number): number {
+    return this.outcomes[entry] === TALLY ? (this.tallies[entry * TALLY_NUMBERS + 1] as number) : 1;
+  }
+
+  /** How many of an entry's attempts were caught. */
+  caughtAt(entry: number): number {
+    const outcome = this.outcomes[entry];
+    return outcome === TALLY ? (this.tallies[entry * TALLY_NUMBERS] as number) : outcome === CAUGHT ? 1 : 0;
+  }
+
+  /** The outcomes of a log without tallies, to be read up to its last entry; whoever adds to the log may make them stale. */
+  singleOutcomes(): Readonly<Uint8Array> {
+    return this.outcomes;
   }
 
   /** The outcome of a single attempt. */
@@ -154,11 +194,9 @@ export class AttemptLog {
   }
 
   private addTo(sum: Tallied, entry: number): void {
-    const tally = this.tallyAt(entry);
-    const outcome = this.outcomes[entry];
-    sum.caught += tally ? tally.caught : outcome === CAUGHT ? 1 : 0;
-    sum.attempts += tally ? tally.attempts : 1;
-    if (outcome === BAILED) sum.bails += 1;
+    sum.caught += this.caughtAt(entry);
+    sum.attempts += this.attemptsAt(entry);
+    if (this.outcomes[entry] === BAILED) sum.bails += 1;
   }
 
   private reserve(more: number): void {

@@ -2,7 +2,7 @@
 import { DayLog } from "./day-log";
 import { assess, type Assessment } from "./readiness";
 import { isApart, type Stage } from "../trade/stages";
-import { comparable, compareNames } from "./text";
+import { comparable, compareSortable, sortableName, type SortableName } from "./text";
 
 export interface BoardRow {
   readonly athlete: string;
@@ -14,6 +14,8 @@ export interface BoardRow {
 
 /** An athlete or a trick as the rows write it, in one spelling or several. */
 interface Name {
+  /** How many other names came before it. */
+  readonly number: number;
   /** The spelling of the earliest day: the same however the rows are sorted. */
   spelling: string;
   firstDay: number;
@@ -28,7 +30,8 @@ interface Entry {
 export class BoardLog {
   private readonly athletes = new Names();
   private readonly tricks = new Names();
-  private readonly byAthlete = new Map<Name, Map<Name, Entry>>();
+  /** By the athlete's number and the trick's; what no row has is not there. */
+  private readonly byAthlete: Entry[][] = [];
 
   /**
    * The record to which a row's attempts go; undefined for a row that is later than the board's day or practised apart.
@@ -40,23 +43,28 @@ export class BoardLog {
     if (day > asOf || (stage !== undefined && isApart(stage))) return undefined;
     const athleteName = this.athletes.named(athlete, day);
     const trickName = this.tricks.named(trick, day);
-    let tricks = this.byAthlete.get(athleteName);
-    if (!tricks) this.byAthlete.set(athleteName, (tricks = new Map<Name, Entry>()));
-    let entry = tricks.get(trickName);
-    if (!entry) tricks.set(trickName, (entry = { athlete: athleteName, trick: trickName, record: new DayLog() }));
+    const tricks = (this.byAthlete[athleteName.number] ??= []);
+    const entry = (tricks[trickName.number] ??= { athlete: athleteName, trick: trickName, record: new DayLog() });
     return entry.record;
   }
 
   /** Ordered by athlete, then trick, A to Z. */
   rows(standard: number, setSize: number): BoardRow[] {
-    return [...this.byAthlete.values()]
-      .flatMap((tricks) => [...tricks.values()])
+    const found = new Map<Name, SortableName>();
+    const sortable = (name: Name): SortableName => {
+      let made = found.get(name);
+      if (!made) found.set(name, (made = sortableName(name.spelling)));
+      return made;
+    };
+    // Over what is there: a spread would fill the gaps.
+    return this.byAthlete
+      .flatMap((tricks) => Object.values(tricks))
       .filter(({ record }) => record.lastDay > 0)
-      .map(({ athlete, trick, record }) => ({ athlete: athlete.spelling, trick: trick.spelling, record }))
-      .sort((one, other) => compareNames(one.athlete, other.athlete) || compareNames(one.trick, other.trick))
+      .map(({ athlete, trick, record }) => ({ athlete: sortable(athlete), trick: sortable(trick), record }))
+      .sort((one, other) => compareSortable(one.athlete, other.athlete) || compareSortable(one.trick, other.trick))
       .map(({ athlete, trick, record }) => ({
-        athlete,
-        trick,
+        athlete: athlete.name,
+        trick: trick.name,
         assessment: assess(record.inOrder(), standard, setSize),
         lastPractised: record.lastDay,
       }));
@@ -73,7 +81,7 @@ class Names {
     if (!name) {
       const key = comparable(text);
       name = this.byKey.get(key);
-      if (!name) this.byKey.set(key, (name = { spelling: text.trim(), firstDay: day }));
+      if (!name) this.byKey.set(key, (name = { number: this.byKey.size, spelling: text.trim(), firstDay: day }));
       this.byText.set(text, name);
     }
     if (day < name.firstDay) {

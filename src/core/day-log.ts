@@ -14,6 +14,9 @@ export interface DayPiece {
   readonly to: number;
 }
 
+/** More than any log has; with the largest day of a sheet before it, it is still a whole number that a float holds. */
+const MOST_PIECES = 2 ** 30;
+
 export class DayLog {
   /** As the rows stand: rows are added here, and `noteDay` says when they were made. */
   readonly asRead = new AttemptLog();
@@ -39,7 +42,11 @@ export class DayLog {
   inOrder(): AttemptLog {
     if (this.isInOrder) return this.asRead;
     const log = new AttemptLog();
-    for (const { from, to } of this.orderedPieces()) log.addFrom(this.asRead, from, to);
+    const places = this.placesInOrder();
+    for (let place = 0; place < places.length; place++) {
+      const piece = places[place] as number;
+      log.addFrom(this.asRead, this.starts[piece] as number, this.starts[piece + 1] ?? this.asRead.entries);
+    }
     return log;
   }
 
@@ -76,8 +83,21 @@ export class DayLog {
     }));
   }
 
-  /** Sorting keeps pieces of one day as they stand in the log. */
   private orderedPieces(): DayPiece[] {
-    return this.pieces().sort((one, other) => one.day - other.day);
+    const pieces = this.pieces();
+    return Array.from(this.placesInOrder(), (place) => pieces[place] as DayPiece);
+  }
+
+  /**
+   * The pieces' places in the order of their days, pieces of one day as they stand in the log. As numbers that hold day
+   * and place, since a log in no order has a piece a row, and a million objects would have to be sorted.
+   */
+  private placesInOrder(): Float64Array {
+    const { days } = this;
+    const places = new Float64Array(days.length);
+    for (let place = 0; place < days.length; place++) places[place] = (days[place] as number) * MOST_PIECES + place;
+    places.sort();
+    for (let index = 0; index < places.length; index++) places[index] = (places[index] as number) % MOST_PIECES;
+    return places;
   }
 }

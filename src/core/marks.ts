@@ -3,7 +3,7 @@
  * table of what is accepted is in the README. Everything that could be read in two ways is refused with its own message,
  * because a mark read wrongly would move a coach's numbers unseen.
  */
-import { AttemptLog, BAILED, CAUGHT, DROPPED, type Outcome } from "./attempt-log";
+import { AttemptLog, BAILED, CAUGHT, DROPPED, SKIPPED, type Outcome } from "./attempt-log";
 import { Problem, quote, shownText } from "./problem";
 import { comparable } from "./text";
 
@@ -113,7 +113,7 @@ export function readMark(
  */
 export function addMark(cell: Cell, row: number, column: number, log: AttemptLog, key?: MarkKey): boolean {
   // Most logs hold runs of c, d and b: read first, without making anything else.
-  if (!key && typeof cell === "string" && readPlainRun(cell, log)) return true;
+  if (!key && typeof cell === "string" && addPlainRun(cell, log)) return true;
   if (isBlankMark(cell, key)) return true;
   if (key) return addWithKey(cell, log, key);
   if (typeof cell === "string") return addText(cell, row, column, log);
@@ -172,26 +172,20 @@ export function markProblem(cell: Cell, argument: string, row: number, column: n
   );
 }
 
-/** By character code: 1 + outcome for c, d and b in either case. */
+/** By character code: 1 + outcome for c, d and b in either case, and what may stand between them. */
 const PLAIN_OUTCOMES = new Uint8Array(128);
 for (const [letter, outcome] of LETTERS) {
   PLAIN_OUTCOMES[letter.charCodeAt(0)] = 1 + outcome;
   PLAIN_OUTCOMES[letter.toUpperCase().charCodeAt(0)] = 1 + outcome;
 }
-const CODE_SPACE = 32;
-const CODE_COMMA = 44;
+for (const separator of " ,") PLAIN_OUTCOMES[separator.charCodeAt(0)] = SKIPPED;
 
-/** Reads a text of nothing but c, d, b, spaces and commas; answers whether it was one. */
-function readPlainRun(text: string, log: AttemptLog): boolean {
-  let marks = 0;
-  for (let index = 0; index < text.length; index++) {
-    const code = text.charCodeAt(index);
-    if (code < 128 && PLAIN_OUTCOMES[code] !== 0) marks++;
-    else if (code !== CODE_SPACE && code !== CODE_COMMA) return false;
-  }
-  // A cell of commas alone is not a mark.
-  if (marks > 0) log.addRun(text, PLAIN_OUTCOMES);
-  return marks > 0;
+/**
+ * Reads a text of nothing but c, d, b, spaces and commas; answers whether it was one. What nearly all cells of a log
+ * are: a reader may ask this of a raw cell before anything else.
+ */
+export function addPlainRun(text: string, log: AttemptLog): boolean {
+  return log.addRun(text, PLAIN_OUTCOMES);
 }
 
 function runIn(plain: string, alphabet: ReadonlyMap<string, Outcome>): Outcome[] | undefined {

@@ -1,5 +1,5 @@
 /** Where the tosses land, from marks on the floor relative to the target: right and forward are positive. */
-import { mean, sampleStandardDeviation, sampleVariance, sampleCovariance } from "simple-statistics";
+import { mean, sampleStandardDeviation } from "simple-statistics";
 import { betaBelow } from "./tails";
 
 export interface Placement {
@@ -19,7 +19,9 @@ export interface Placement {
 const FEWEST_FOR_BIAS = 4;
 const BIAS_LEVEL = 0.05;
 /** A spread this much smaller than the other is none: the marks lie on one line. */
-const LINE = 1e-12;
+const LINE = 1e-6;
+/** The mean of marks on one line lies on it up to rounding. */
+const BESIDE_LINE = 1e-9;
 
 /** @param sideways and `forward`: equally many, at least one */
 export function placement(sideways: readonly number[], forward: readonly number[]): Placement {
@@ -47,32 +49,69 @@ function radiusHolding(sorted: readonly number[], share: number): number {
  * Hotelling's one-sample T² of the mean against the target (Hotelling 1931; Johnson and Wichern, Applied Multivariate
  * Statistical Analysis, section 5.2): the chance of a mean this far off with no bias. With two numbers a toss
  * (n−2)/(2(n−1))·T² is F with 2 and n−2 degrees of freedom, whose upper tail is (1 + T²/(n−1))^(−(n−2)/2).
+ *
+ * Worked out along the marks' own two axes: there T² is a sum of two squares. The variances and their covariance would
+ * do as well on paper, but of marks near one line their determinant keeps few digits.
  */
-export function biasChance(across: number[], along: number[]): number {
+export function biasChance(across: readonly number[], along: readonly number[]): number {
   const count = across.length;
-  const [x, y] = [mean(across), mean(along)];
-  const [xx, yy, xy] = [sampleVariance(across), sampleVariance(along), sampleCovariance(across, along)];
-  const largest = (xx + yy + Math.hypot(xx - yy, 2 * xy)) / 2;
-  const determinant = xx * yy - xy * xy;
-  if (largest === 0) return x === 0 && y === 0 ? 1 : 0;
-  if (determinant <= LINE * largest * largest) return biasOnLine(count, [x, y], [xx, yy, xy], largest);
-  const squared = (count * (yy * x * x - 2 * xy * x * y + xx * y * y)) / determinant;
-  return Math.pow(1 + squared / (count - 1), -(count - 2) / 2);
+  const { length, width, meanAlong, meanBeside } = ownAxes(across, along);
+  if (length === 0) return meanAlong === 0 && meanBeside === 0 ? 1 : 0;
+  if (width <= LINE * length) return biasOnLine(count, length, meanAlong, meanBeside);
+  // T² / (n − 1), since a variance is the sum of squares over n − 1.
+  const squared = count * ((meanAlong / length) ** 2 + (meanBeside / width) ** 2);
+  return Math.pow(1 + squared, -(count - 2) / 2);
 }
 
 /** All marks on one line: beside the line there is no spread at all, along it Student's t decides. */
-function biasOnLine(
-  count: number,
-  [x, y]: readonly [number, number],
-  [xx, yy, xy]: readonly [number, number, number],
-  largest: number,
-): number {
-  // The line's direction: the eigenvector of the covariance to its one spread.
-  const [dx, dy] = xx >= yy ? [largest - yy, xy] : [xy, largest - xx];
-  const size = Math.hypot(dx, dy);
-  const [alongLine, besideLine] = [(x * dx + y * dy) / size, (x * dy - y * dx) / size];
-  if (Math.abs(besideLine) > 1e-9 * (Math.sqrt(largest) + Math.hypot(x, y))) return 0;
-  const freedom = count - 1;
-  const t2 = (count * alongLine * alongLine) / largest;
-  return betaBelow(freedom / (freedom + t2), freedom / 2, 0.5);
+function biasOnLine(count: number, length: number, meanAlong: number, meanBeside: number): number {
+  if (Math.abs(meanBeside) > BESIDE_LINE * (length + Math.hypot(meanAlong, meanBeside))) return 0;
+  const squared = count * (meanAlong / length) ** 2;
+  return betaBelow(1 / (1 + squared), (count - 1) / 2, 0.5);
+}
+
+/** The marks in the two directions in which they vary most and least. */
+interface OwnAxes {
+  /** Roots of the sums of squares about the mean, the longer first. */
+  readonly length: number;
+  readonly width: number;
+  /** Of the mean, from the target. */
+  readonly meanAlong: number;
+  readonly meanBeside: number;
+}
+
+/** Rounding alone leaves this of two directions that are at right angles. */
+const RIGHT_ANGLE = 1e-15;
+const MOST_TURNS = 10;
+
+/**
+ * Turns the two columns until they are at right angles: one-sided Jacobi rotations (Hestenes 1958, Journal of the Society
+ * for Industrial and Applied Mathematics 6:51–90), which keep the digits of the smaller of the two.
+ */
+function ownAxes(across: readonly number[], along: readonly number[]): OwnAxes {
+  let [meanX, meanY] = [mean([...across]), mean([...along])];
+  let x = across.map((value) => value - meanX);
+  let y = along.map((value) => value - meanY);
+  for (let turn = 0; turn < MOST_TURNS; turn++) {
+    const [xx, yy, xy] = [sumOfProducts(x, x), sumOfProducts(y, y), sumOfProducts(x, y)];
+    if (Math.abs(xy) <= RIGHT_ANGLE * Math.sqrt(xx) * Math.sqrt(yy)) break;
+    const ratio = (yy - xx) / (2 * xy);
+    const tangent = (ratio < 0 ? -1 : 1) / (Math.abs(ratio) + Math.hypot(1, ratio));
+    const cosine = 1 / Math.hypot(1, tangent);
+    const sine = cosine * tangent;
+    const [formerX, formerY] = [x, y];
+    x = formerX.map((value, toss) => cosine * value - sine * (formerY[toss] as number));
+    y = formerX.map((value, toss) => sine * value + cosine * (formerY[toss] as number));
+    [meanX, meanY] = [cosine * meanX - sine * meanY, sine * meanX + cosine * meanY];
+  }
+  const [sizeX, sizeY] = [Math.sqrt(sumOfProducts(x, x)), Math.sqrt(sumOfProducts(y, y))];
+  return sizeX >= sizeY
+    ? { length: sizeX, width: sizeY, meanAlong: meanX, meanBeside: meanY }
+    : { length: sizeY, width: sizeX, meanAlong: meanY, meanBeside: meanX };
+}
+
+function sumOfProducts(one: readonly number[], other: readonly number[]): number {
+  let sum = 0;
+  for (let toss = 0; toss < one.length; toss++) sum += (one[toss] as number) * (other[toss] as number);
+  return sum;
 }

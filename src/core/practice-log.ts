@@ -8,7 +8,7 @@ import { grouped } from "./numbers-in-words";
 import { AttemptLog } from "./attempt-log";
 import { CELL_ERRORS } from "./cell-errors";
 import type { DayLog } from "./day-log";
-import { addMark, isBlankMark, markProblem, type Cell, type MarkKey } from "./marks";
+import { addMark, addPlainRun, isBlankMark, markProblem, type Cell, type MarkKey } from "./marks";
 import { quote, shownText, type ProblemDetails } from "./problem";
 import { stageCalled } from "./stages";
 import { STAGES, type Stage } from "../trade/stages";
@@ -249,6 +249,7 @@ function addAttempts(
   for (let column = 0; column < count; column++) {
     const raw = cells?.[column];
     if (raw === null || raw === "" || raw === undefined || (raw === 0 && !key)) continue;
+    if (typeof raw === "string" && !key && addPlainRun(raw, log)) continue;
     const cell = plain(raw);
     if (cell instanceof BadCell || !addMark(cell, row + 1, column + 1, log, key)) return BAD;
   }

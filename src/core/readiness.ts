@@ -129,8 +129,9 @@ function walk(
   tell: (record: PracticeRecord) => void = () => undefined,
 ): PracticeRecord {
   const record = new PracticeRecord(log, standard, setSize);
-  // This loop sees every attempt of the club: the block's numbers are plain variables, aged and added to entry by entry,
+  // These loops see every attempt of the club: the block's numbers are plain variables, aged and added to entry by entry,
   // and two blocks serve all judgings in turn.
+  if (!log.hasTallies && ends.length === 0) return walkMarks(log, record);
   const { entries } = log;
   let block = emptyBlock();
   let caughtWeight = 0;
@@ -142,23 +143,21 @@ function walk(
   let told = 0;
   let nextTold = ends[told];
   for (let entry = 0; entry < entries; entry++) {
-    const tally = log.tallyAt(entry);
-    if (tally) {
+    const tried = log.attemptsAt(entry);
+    const caughtHere = log.caughtAt(entry);
+    if (tried === 1) {
+      caughtWeight = caughtWeight * DECAY + caughtHere;
+      missedWeight = missedWeight * DECAY + (1 - caughtHere);
+    } else {
       // The tally's attempts share its weights evenly: 1 + d + d² + … over its attempts.
-      const aged = Math.pow(DECAY, tally.attempts);
+      const aged = record.agedBy(tried);
       const weight = (1 - aged) / (1 - DECAY);
-      const share = tally.caught / tally.attempts;
+      const share = caughtHere / tried;
       caughtWeight = caughtWeight * aged + weight * share;
       missedWeight = missedWeight * aged + weight * (1 - share);
-      caught += tally.caught;
-      attempts += tally.attempts;
-    } else {
-      const isCaught = log.outcomeAt(entry) === CAUGHT ? 1 : 0;
-      caughtWeight = caughtWeight * DECAY + isCaught;
-      missedWeight = missedWeight * DECAY + (1 - isCaught);
-      caught += isCaught;
-      attempts += 1;
     }
+    caught += caughtHere;
+    attempts += tried;
     if (attempts >= left) {
       block.caught = caught;
       block.attempts = attempts;
@@ -177,6 +176,37 @@ function walk(
     }
   }
   return record.asEnded({ caught, attempts, caughtWeight, missedWeight, start, end: entries, isWhole: false });
+}
+
+/** The walk through a log of single attempts: each block is a set of as many entries, and all are read from one array. */
+function walkMarks(log: AttemptLog, record: PracticeRecord): PracticeRecord {
+  const { entries } = log;
+  const { setSize } = record;
+  const outcomes = log.singleOutcomes();
+  let block = emptyBlock();
+  for (let start = 0; ; start += setSize) {
+    const end = Math.min(entries, start + setSize);
+    let caughtWeight = 0;
+    let missedWeight = 0;
+    let caught = 0;
+    for (let entry = start; entry < end; entry++) {
+      const caughtHere = outcomes[entry] === CAUGHT ? 1 : 0;
+      caughtWeight = caughtWeight * DECAY + caughtHere;
+      missedWeight = missedWeight * DECAY + (1 - caughtHere);
+      caught += caughtHere;
+    }
+    const attempts = end - start;
+    if (attempts < setSize) {
+      return record.asEnded({ caught, attempts, caughtWeight, missedWeight, start, end, isWhole: false });
+    }
+    block.caught = caught;
+    block.attempts = attempts;
+    block.caughtWeight = caughtWeight;
+    block.missedWeight = missedWeight;
+    block.start = start;
+    block.end = end;
+    block = record.judge(block);
+  }
 }
 
 interface Counts {
@@ -229,15 +259,23 @@ class PracticeRecord {
   /** From this entry on the record counts: the last slide's first. */
   private start = 0;
 
-  /** What a weight is worth a set later. */
-  private readonly agedBySet: number;
+  /** For how many attempts `agedBy` was asked last, and its answer. */
+  private agedAttempts = 0;
+  private agedFactor = 1;
 
   constructor(
     readonly log: AttemptLog,
     readonly standard: number,
     readonly setSize: number,
-  ) {
-    this.agedBySet = Math.pow(DECAY, setSize);
+  ) {}
+
+  /** What a weight is worth so many attempts later. A log's sets are mostly of one size. */
+  agedBy(attempts: number): number {
+    if (attempts !== this.agedAttempts) {
+      this.agedAttempts = attempts;
+      this.agedFactor = Math.pow(DECAY, attempts);
+    }
+    return this.agedFactor;
   }
 
   /** The record as it is shown where the log ends with this block; this one goes on unchanged. */
@@ -296,7 +334,7 @@ class PracticeRecord {
 
   /** The weights of what came before, aged, with those of the block. */
   private weigh(before: Weights, block: Block): void {
-    const aged = block.attempts === this.setSize ? this.agedBySet : Math.pow(DECAY, block.attempts);
+    const aged = this.agedBy(block.attempts);
     this.caughtWeight = before.caughtWeight * aged + block.caughtWeight;
     this.missedWeight = before.missedWeight * aged + block.missedWeight;
   }

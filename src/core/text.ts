@@ -11,11 +11,24 @@ export function comparable(text: string): string {
  * host's own collation, which differs between computers: the same log must give the same board everywhere.
  */
 export function compareNames(one: string, other: string): number {
-  const oneLetters = plainLetters(one);
-  const otherLetters = plainLetters(other);
-  if (oneLetters !== otherLetters) return oneLetters < otherLetters ? -1 : 1;
-  if (one === other) return 0;
-  return one < other ? -1 : 1;
+  return compareSortable(sortableName(one), sortableName(other));
+}
+
+/** A name with what it is sorted by: made once a name, where a sort compares each many times. */
+export interface SortableName {
+  readonly name: string;
+  readonly letters: string;
+}
+
+export function sortableName(name: string): SortableName {
+  return { name, letters: plainLetters(name) };
+}
+
+/** As `compareNames`. */
+export function compareSortable(one: SortableName, other: SortableName): number {
+  if (one.letters !== other.letters) return one.letters < other.letters ? -1 : 1;
+  if (one.name === other.name) return 0;
+  return one.name < other.name ? -1 : 1;
 }
 
 function plainLetters(text: string): string {

@@ -5,7 +5,7 @@
  */
 import { LAST_DAY } from "../core/sheet";
 import { AttemptLog } from "../core/attempt-log";
-import { isBlankMark, readMark, type Cell, type MarkKey } from "../core/marks";
+import { addPlainRun, isBlankMark, readMark, type Cell, type MarkKey } from "../core/marks";
 import { acceptedDay, BadCell, errorCell, plainValue, type LogCell } from "../core/practice-log";
 import { Problem, quote } from "../core/problem";
 
@@ -82,21 +82,37 @@ function allRows(raw: unknown): readonly unknown[] {
 /** A mark range to attempts in order: row by row, left to right. */
 export function readMarks(raw: unknown, key: MarkKey | undefined, argument = "marks"): AttemptLog {
   const log = new AttemptLog();
-  const rows = rowsOf(raw);
-  for (let row = 0; row < rows.length; row++) addMarks(rows, row, key, log, argument);
+  const rows = allRows(raw);
+  // A whole column is a million rows, each in a place of its own in memory: they are gone through once.
+  for (let row = 0; row < rows.length; row++) {
+    const cells = rows[row];
+    if (!Array.isArray(cells)) {
+      addMarkCell(cells, row, 0, key, log, argument);
+      continue;
+    }
+    for (let column = 0; column < cells.length; column++) {
+      const cell: unknown = cells[column];
+      // The quick look that settles nearly all cells of a whole column.
+      if (cell !== "" && cell !== null) addMarkCell(cell, row, column, key, log, argument);
+    }
+  }
   return log;
 }
 
-/** Adds one row of mark cells to a log. */
-export function addMarks(rows: Rows, row: number, key: MarkKey | undefined, log: AttemptLog, argument = "marks"): void {
-  const cells = rows[row] ?? [];
-  for (let column = 0; column < cells.length; column++) {
-    const raw = cells[column];
-    // The quick look that settles nearly all cells of a whole column.
-    if (raw === null || raw === "" || (raw === 0 && !key)) continue;
-    const cell = plainCell(raw, argument, row + 1, column + 1);
-    if (cell !== null) readMark(cell, argument, row + 1, column + 1, log, key);
+function addMarkCell(
+  raw: unknown,
+  row: number,
+  column: number,
+  key: MarkKey | undefined,
+  log: AttemptLog,
+  argument: string,
+): void {
+  if (!key) {
+    if (raw === 0) return;
+    if (typeof raw === "string" && addPlainRun(raw, log)) return;
   }
+  const cell = plainCell(raw, argument, row + 1, column + 1);
+  if (cell !== null) readMark(cell, argument, row + 1, column + 1, log, key);
 }
 
 /** What a column holds, and with it what in it counts as empty. */

@@ -36,6 +36,17 @@ describe("marks on one line", () => {
   });
 });
 
+describe("marks near one line", () => {
+  // T² does not change when the two numbers are mixed or measured in other units (Johnson and Wichern, section 5.2), so
+  // R's values hold for the same marks pressed almost onto the diagonal.
+  test.each(fromR.hotelling)("pressed onto the diagonal, R's value still: $name", ({ x, y, p }) => {
+    for (const pressed of [1e-2, 1e-4]) {
+      const nearDiagonal = x.map((value, toss) => value + pressed * (y[toss] ?? NaN));
+      expect(biasChance([...x], nearDiagonal) / p).toBeCloseTo(1, 9);
+    }
+  });
+});
+
 test("turning the hall round does not change whether there is a drift", () => {
   const mark = fc.double({ min: -3, max: 3, noNaN: true });
   fc.assert(
@@ -49,7 +60,7 @@ test("turning the hall round does not change whether there is a drift", () => {
           x.map((value, toss) => cos * value - sin * (y[toss] ?? NaN)),
           x.map((value, toss) => sin * value + cos * (y[toss] ?? NaN)),
         );
-        expect(turned).toBeCloseTo(biasChance(x, y), 5);
+        expect(turned).toBeCloseTo(biasChance(x, y), 9);
       },
     ),
     runs(300),

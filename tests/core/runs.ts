@@ -1,7 +1,13 @@
 /**
- * How many examples a property is tried with. Mutation testing runs each property thousands of times over, and with
+ * How many examples a property is tried with. `PROPERTY_SEED=7 npm test -- tests/core` tries the same ones again, for a
+ * property that failed by its luck, and `PROPERTY_RUNS=100` a hundred times as many. Mutation testing runs each property thousands of times over, and with
  * fewer examples it takes one hour instead of three.
  */
 export function runs(usual: number): { readonly numRuns: number; readonly seed?: number } {
-  return process.env["TESTING_MUTANTS"] ? { numRuns: Math.min(usual, 300), seed: 1 } : { numRuns: usual };
+  if (process.env["TESTING_MUTANTS"]) return { numRuns: Math.min(usual, 300), seed: 1 };
+  const [seed, times] = [process.env["PROPERTY_SEED"], process.env["PROPERTY_RUNS"]];
+  return {
+    numRuns: times === undefined ? usual : usual * Number(times),
+    ...(seed === undefined ? {} : { seed: Number(seed) }),
+  };
 }
