@@ -22,7 +22,7 @@ export interface FakeCell {
   readonly format: string;
 }
 
-interface Area {
+export interface Area {
   readonly row: number;
   readonly column: number;
   readonly rows: number;
@@ -760,6 +760,7 @@ class RangeProxy {
         wrapText: plain("wrapText", "boolean"),
         verticalAlignment: plain("verticalAlignment", "string"),
         horizontalAlignment: plain("horizontalAlignment", "string"),
+        indentLevel: plain("indentLevel", "number"),
       },
       {
         font: settable("RangeFont", {
@@ -1062,7 +1063,7 @@ function nameOf(area: {
   return rows === 1 && columns === 1 ? first : `${first}:${lettersOf(column + columns - 1)}${String(row + rows - 1)}`;
 }
 
-function areaOf(address: string): Area {
+export function areaOf(address: string): Area {
   const parts = /^([A-Z]{1,3})(\d+)(?::([A-Z]{1,3})(\d+))?$/.exec(address);
   if (!parts) throw new FakeHostError("InvalidArgument", `No such address: ${address}`);
   const number = (letters: string): number =>

@@ -13,7 +13,7 @@ import { tableBlock } from "../../src/workbook/plan/tables";
 import { writeWorkbookFile } from "../../src/xlsx/write-plan";
 import { writeWithOffice } from "../../src/workbook/office/office-writer";
 import { openEngine } from "../grid/engine";
-import { fakeContext, FakeWorkbook, type FakeSheet } from "../taskpane/fake-office";
+import { type Area, areaOf, fakeContext, FakeWorkbook, type FakeSheet } from "../taskpane/fake-office";
 import { attribute, childText, elementsIn, Package } from "./package";
 
 const season = sampleSeason();
@@ -25,6 +25,8 @@ interface PlainSheet {
   readonly cells: Readonly<Record<string, string | number>>;
   /** `A1` to the number format of each cell that holds something. */
   readonly formats: Readonly<Record<string, string>>;
+  /** `A1` to where the content stands, such as `right, 2 steps in`: each cell that holds something, or is drawn for a spill. */
+  readonly alignments: Readonly<Record<string, string>>;
   /** `Practice_2027 A4:G200 Date|Athlete|…` */
   readonly tables: readonly string[];
   /** `K5:K404 = Ready` */
@@ -67,6 +69,15 @@ const asRead = (formula: string): string =>
     .replaceAll("_xldudf_TWIRL_", "TWIRL.")
     .replaceAll(/_xlfn\.(_xlws\.)?/g, "")}`;
 
+/** The first cell of each area: the room of a spill, which holds nothing before the workbook is worked out. */
+function areaStarts(sheetName: string): readonly string[] {
+  return (season.sheets.find(({ name }) => name === sheetName)?.areas ?? []).map(({ on }) => cellName(on));
+}
+
+/** @param horizontal `undefined` where the spreadsheet decides */
+const standing = (horizontal: string | undefined, indent: number): string =>
+  horizontal === undefined ? "as it is" : `${horizontal.toLowerCase()}, ${String(indent)} steps in`;
+
 const sorted = (lines: readonly string[]): string[] => [...lines].sort();
 
 const validationLine = (on: string, what: string, { title = "", message = "", alert = "" }): string =>
@@ -91,8 +102,22 @@ function plainFake(sheet: FakeSheet): PlainSheet {
     });
   const prompts = new Map(settings("validation\\.prompt"));
   const alerts = new Map(settings("validation\\.errorAlert"));
+  const placed = (what: string): ((at: string) => unknown) => {
+    // The last that was said of a cell holds.
+    const said = settings(what)
+      .map(([on, value]) => ({ area: areaOf(on), value }))
+      .reverse();
+    return (at) => said.find(({ area }) => holds(area, areaOf(at)))?.value;
+  };
+  const [horizontal, indent] = [placed("horizontalAlignment"), placed("indentLevel")];
   return {
     name: sheet.name,
+    alignments: Object.fromEntries(
+      [...filled.map(([at]) => at), ...areaStarts(sheet.name)].map((at) => [
+        at,
+        standing(horizontal(at) as string | undefined, Number(indent(at) ?? 0)),
+      ]),
+    ),
     cells: Object.fromEntries(
       filled.map(([at, { value, formula }]) => [
         at,
@@ -129,10 +154,16 @@ function plainFake(sheet: FakeSheet): PlainSheet {
   };
 }
 
+const holds = (area: Area, cell: Area): boolean =>
+  cell.row >= area.row &&
+  cell.row < area.row + area.rows &&
+  cell.column >= area.column &&
+  cell.column < area.column + area.columns;
+
 function fakeRule(rule: Excel.DataValidationRule, alert: { style: string; showAlert: boolean }): string {
   if (rule.list)
     return `${alert.style === "Warning" ? "advised" : "strict"} list ${listSource(String(rule.list.source))}`;
-  if (rule.date) return "date";
+  if (rule.date) return dateRule([rule.date.formula1, rule.date.formula2].map(serialOf));
   if (rule.custom) return alert.showAlert ? "custom" : "anything";
   const bounds = rule.wholeNumber ?? rule.decimal;
   return `${rule.wholeNumber ? "whole" : "decimal"} ${String(bounds?.formula1)} to ${String(bounds?.formula2)}`;
@@ -159,12 +190,19 @@ async function fromFile(): Promise<Plain> {
 function plainFile(sheet: Worksheet, file: Package): PlainSheet {
   const cells: Record<string, string | number> = {};
   const formats: Record<string, string> = {};
+  const alignments: Record<string, string> = {};
+  const align = (at: string): void => {
+    const { horizontal, indent = 0 } = sheet.getCell(at).alignment ?? {};
+    alignments[at] = standing(horizontal, indent);
+  };
+  areaStarts(sheet.name).forEach(align);
   sheet.eachRow((row) =>
     row.eachCell((cell) => {
       const value = plainValue(cell.value);
       if (value === null) return;
       cells[cell.address] = value;
       formats[cell.address] = typeof cell.numFmt === "string" ? cell.numFmt : "General";
+      align(cell.address);
     }),
   );
   const path = file.sheetPath(sheet.name);
@@ -195,6 +233,7 @@ function plainFile(sheet: Worksheet, file: Package): PlainSheet {
     name: sheet.name,
     cells,
     formats,
+    alignments,
     tables: sorted(tables),
     rules: sorted(
       file
@@ -215,9 +254,19 @@ function plainValue(value: unknown): string | number | null {
   throw new Error(`The library read ${JSON.stringify(value)}.`);
 }
 
+function dateRule([first, last]: readonly number[]): string {
+  return `date ${String(first)} to ${String(last)}`;
+}
+
+/** A day as the sheet counts it (ECMA-376, part 1, 18.17.4.1), from a call of DATE. */
+function serialOf(formula: unknown): number {
+  const [year = NaN, month = NaN, day = NaN] = (/^=DATE\((\d+),(\d+),(\d+)\)$/.exec(String(formula)) ?? []).slice(1).map(Number); // prettier-ignore
+  return Date.UTC(year, month - 1, day) / 86_400_000 + 25_569;
+}
+
 function fileRule(type: string, formulas: readonly (string | undefined)[], advised: boolean): string {
   if (type === "list") return `${advised ? "advised" : "strict"} list ${listSource(formulas[0] ?? "")}`;
-  if (type === "date") return "date";
+  if (type === "date") return dateRule(formulas.map(Number));
   return `${type} ${formulas[0] ?? ""} to ${formulas[1] ?? ""}`;
 }
 
@@ -257,6 +306,13 @@ async function fromPage(): Promise<Plain> {
   return saved.sheetOrder.map((id) => plainGrid(saved, id));
 }
 
+/** The grid's own numbers of the two sides, and how wide it draws three spaces, which a step is (ECMA-376, part 1, 18.8.1). */
+const GRID_SIDES = new Map([
+  [1, "left"],
+  [3, "right"],
+]);
+const PIXELS_A_STEP = 9;
+
 interface SavedRange {
   readonly startRow: number;
   readonly endRow: number;
@@ -272,13 +328,19 @@ function plainGrid(saved: IWorkbookData, id: string): PlainSheet {
   };
   const cells: Record<string, string | number> = {};
   const formats: Record<string, string> = {};
+  const alignments: Record<string, string> = {};
+  const starts = new Set(areaStarts(sheet.name));
   for (const [row, columns] of Object.entries(sheet.cellData)) {
     for (const [column, cell] of Object.entries(columns as Record<string, ICellData>)) {
       const value = cell.f ?? cell.v;
-      if (value === undefined || value === null || value === "") continue;
       const at = cellName({ row: Number(row) + 1, column: Number(column) + 1 });
-      cells[at] = typeof value === "boolean" ? String(value) : value;
       const style = typeof cell.s === "string" ? saved.styles[cell.s] : cell.s;
+      const holdsNothing = value === undefined || value === null || value === "";
+      if (!holdsNothing || starts.has(at)) {
+        alignments[at] = standing(GRID_SIDES.get(style?.ht ?? 0), (style?.pd?.r ?? 0) / PIXELS_A_STEP);
+      }
+      if (holdsNothing) continue;
+      cells[at] = typeof value === "boolean" ? String(value) : value;
       formats[at] = style?.n?.pattern ?? "General";
     }
   }
@@ -292,6 +354,7 @@ function plainGrid(saved: IWorkbookData, id: string): PlainSheet {
     name: sheet.name,
     cells,
     formats,
+    alignments,
     tables: sorted(
       (tables?.tables ?? []).map(
         ({ name, range, columns }) => `${name} ${rangeName(range)} ${columns.map((one) => one.displayName).join("|")}`,
@@ -337,7 +400,7 @@ function gridValidation(saved: SavedValidation, range: SavedRange): string {
   const { type, formula1 = "", formula2 = "" } = saved;
   /** 2 is the grid's own number for a warning. */
   const advised = saved.errorStyle === 2;
-  const what = type === "list" ? fileRule("list", [formula1], advised) : type === "date" ? "date" : type === "any" || type === "none" ? "anything" : fileRule(type, [formula1, formula2], advised); // prettier-ignore
+  const what = type === "list" ? fileRule("list", [formula1], advised) : type === "any" || type === "none" ? "anything" : fileRule(type, [formula1, formula2], advised); // prettier-ignore
   return validationLine(rangeName(range), what, {
     title: saved.promptTitle ?? "",
     message: saved.prompt ?? "",
@@ -366,7 +429,7 @@ describe("the three workbooks of one season", () => {
   }, 120_000);
 
   const sheets = season.sheets.map(({ name }) => name);
-  const parts = ["cells", "formats", "tables", "rules", "validations", "charts"] as const;
+  const parts = ["cells", "formats", "alignments", "tables", "rules", "validations", "charts"] as const;
   const of = (plain: Plain, name: string): PlainSheet => {
     const found = plain.find((sheet) => sheet.name === name);
     if (!found) throw new Error(`No sheet ${name}.`);

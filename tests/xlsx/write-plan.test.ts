@@ -376,7 +376,7 @@ describe("validation", () => {
     { on: "A26", type: "decimal", style: null, formulas: ["0.1", "0.99"] },
     { on: "A27", type: "list", style: "warning", formulas: ["'Practice M.K.''s & co'!$A$15:$A$16"] },
     { on: "A28", type: "list", style: null, formulas: ['"m,ft"'] },
-    { on: "A29", type: "date", style: null, formulas: ["1", "2958465"] },
+    { on: "A29", type: "date", style: null, formulas: ["29221", "65745"] },
   ])("on $on is $type", ({ on, type, style, formulas }) => {
     const validation = validations.get(on);
     if (!validation) throw new Error(`no validation on ${on}`);

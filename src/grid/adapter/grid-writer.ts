@@ -10,6 +10,7 @@ import {
   DataValidationOperator,
   DataValidationRenderMode,
   DataValidationType,
+  HorizontalAlign,
   type IBorderData,
   type IBorderStyleData,
   type ICellData,
@@ -26,14 +27,19 @@ import { CFRuleType, CFSubRuleType, type IConditionFormattingRule } from "@unive
 import { type ITableJson, TableColumnDataTypeEnum } from "@univerjs/sheets-table";
 
 import { cellName } from "../../workbook/plan/address";
+import { FIRST_DAY, LAST_DAY } from "../../workbook/plan/days";
 import { type Formula, printFormula } from "../../workbook/plan/formula";
 import {
+  alignmentOf,
   columnLook,
   type Drawing,
   FONT_NAME,
+  headingFormat,
+  INDENT_PIXELS,
   looks,
   numberFormats,
   pageOf,
+  type Place,
   statusLooks,
 } from "../../workbook/plan/looks";
 import type {
@@ -262,14 +268,18 @@ function pixels(characters: number): number {
 class StyleBook {
   readonly all: Record<string, IStyleData> = {};
 
-  id(look: Look, format: NumberFormat, wrap: boolean): string {
-    const id = `${look}-${format}${wrap ? "-wrap" : ""}`;
-    this.all[id] ??= styleOf(looks[look], format, wrap);
+  id(look: Look, format: NumberFormat, wrap: boolean, place: Place = "sheet"): string {
+    const id = `${look}-${format}${wrap ? "-wrap" : ""}${place === "table" ? "-table" : ""}`;
+    this.all[id] ??= styleOf(look, format, wrap, place);
     return id;
   }
 }
 
-function styleOf(drawing: Drawing, format: NumberFormat, wrap: boolean): IStyleData {
+const HORIZONTAL = { left: HorizontalAlign.LEFT, right: HorizontalAlign.RIGHT } as const;
+
+function styleOf(look: Look, format: NumberFormat, wrap: boolean, place: Place): IStyleData {
+  const drawing = looks[look];
+  const { horizontal, indent } = alignmentOf(look, format, place);
   const style: IStyleData = {
     ff: FONT_NAME,
     fs: drawing.sizePoints,
@@ -279,7 +289,9 @@ function styleOf(drawing: Drawing, format: NumberFormat, wrap: boolean): IStyleD
   if (drawing.italic) style.it = BooleanNumber.TRUE;
   if (drawing.fill !== null) style.bg = { rgb: drawing.fill };
   if (drawing.border !== null) style.bd = bordersOf(drawing.border);
-  if (format !== "general") style.n = { pattern: numberFormats[format] };
+  if (horizontal !== "natural") style.ht = HORIZONTAL[horizontal];
+  if (indent > 0) style.pd = { r: indent * INDENT_PIXELS };
+  if (numberFormats[format] !== numberFormats.general) style.n = { pattern: numberFormats[format] };
   if (wrap) style.tb = WrapStrategy.WRAP;
   return style;
 }
@@ -307,11 +319,11 @@ export const PREPARED_ROWS = 50;
 function writeTable(table: TablePlan, cells: CellSheet, styles: StyleBook): void {
   for (const [index, column] of table.columns.entries()) {
     const columnNumber = table.at.column + index;
-    const style = styles.id(columnLook(column), column.format, false);
+    const style = styles.id(columnLook(column), column.format, false, "table");
     cells.set(table.at.row, columnNumber, {
       v: column.heading,
       t: CellValueType.STRING,
-      s: styles.id("heading", "general", false),
+      s: styles.id("heading", headingFormat(column.format), false, "table"),
     });
     for (const [rowIndex, row] of table.rows.entries()) {
       const content = row[index] ?? { kind: "empty" };
@@ -409,9 +421,9 @@ function allowedRule(allowed: Allowed, listBlock: ListBlock): RuleCore {
     case "date":
       return {
         type: DataValidationType.DATE,
-        operator: DataValidationOperator.GREATER_THAN,
-        // The first day that a sheet can count; anything that is no date at all is refused.
-        formula1: "1",
+        operator: DataValidationOperator.BETWEEN,
+        formula1: String(FIRST_DAY),
+        formula2: String(LAST_DAY),
         errorStyle: DataValidationErrorStyle.STOP,
       };
     case "number":

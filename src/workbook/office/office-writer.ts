@@ -4,9 +4,12 @@
  */
 import { blockName, cellName } from "../plan/address";
 import { columnLetters } from "../../core/sheet";
+import { EARLIEST_YEAR, LATEST_YEAR } from "../plan/days";
 import { printFormula, type Formula } from "../plan/formula";
 import {
+  alignmentOf,
   columnLook,
+  headingFormat,
   looks,
   numberFormats,
   pageOf,
@@ -14,6 +17,7 @@ import {
   statusLooks,
   TABLE_STYLE_NAME,
   type Drawing,
+  type Place,
   type SeriesDrawing,
 } from "../plan/looks";
 import type {
@@ -173,7 +177,7 @@ function writeStandingContent(sheet: Excel.Worksheet, plan: SheetPlan): void {
   for (const area of plan.areas) {
     const range = rangeOf(sheet, area.on);
     setFormat(range, area.format);
-    draw(range, area.look);
+    draw(range, area.look, area.format);
   }
   for (const table of plan.tables) writeTable(sheet, table);
   for (const cell of plan.cells) writeCell(sheet, cell);
@@ -203,7 +207,7 @@ function writeCell(sheet: Excel.Worksheet, plan: CellPlan): void {
   const range = rangeOf(sheet, oneCell(plan.at));
   // The format first: in a cell that is text already, `8/10` and `=…` stay what they are.
   setFormat(range, plan.format);
-  draw(range, plan.look);
+  draw(range, plan.look, plan.format);
   if (plan.wrap === true) {
     range.format.wrapText = true;
     range.format.verticalAlignment = "Top";
@@ -243,10 +247,11 @@ function textAsTyped(text: string): string {
 
 function setFormat(range: Excel.Range, format: NumberFormat): void {
   // One value for the whole block; the declared type knows arrays only.
-  if (format !== "general") (range as { numberFormat: unknown }).numberFormat = numberFormats[format];
+  if (numberFormats[format] !== numberFormats.general)
+    (range as { numberFormat: unknown }).numberFormat = numberFormats[format];
 }
 
-function draw(range: Excel.Range, look: Look): void {
+function draw(range: Excel.Range, look: Look, numberFormat: NumberFormat, place: Place = "sheet"): void {
   if (look === "plain") return;
   const drawing: Drawing = looks[look];
   const { format } = range;
@@ -254,7 +259,10 @@ function draw(range: Excel.Range, look: Look): void {
   format.font.bold = drawing.bold;
   format.font.italic = drawing.italic;
   format.font.size = drawing.sizePoints;
-  if (drawing.align === "left") format.horizontalAlignment = "Left";
+  const { horizontal, indent } = alignmentOf(look, numberFormat, place);
+  if (horizontal !== "natural") format.horizontalAlignment = horizontal === "right" ? "Right" : "Left";
+  // Set for words too: a heading may lie on an area that was drawn for numbers.
+  if (horizontal !== "natural") format.indentLevel = indent;
   if (drawing.fill !== null) format.fill.color = drawing.fill;
   if (drawing.border !== null) {
     for (const side of borderSides[drawing.border.sides]) {
@@ -282,7 +290,7 @@ function writeTable(sheet: Excel.Worksheet, plan: TablePlan): void {
     setFormat(rangeOf(sheet, validatedBlock(plan, column)), column.format);
     // A worked out cell comes with its row; the others are typed into that room before the row is there.
     const drawn = column.formula === undefined ? validatedBlock(plan, column) : columnBlock(plan, column.heading);
-    draw(rangeOf(sheet, drawn), columnLook(column));
+    draw(rangeOf(sheet, drawn), columnLook(column), column.format, "table");
   }
   rangeOf(sheet, headingRow).values = [plan.columns.map(({ heading }) => heading)];
   rangeOf(sheet, { ...whole, row: whole.row + 1, rows: plan.rows.length }).values = plan.rows.map((row) =>
@@ -292,7 +300,10 @@ function writeTable(sheet: Excel.Worksheet, plan: TablePlan): void {
   const table = sheet.tables.add(blockName(whole), true);
   table.name = plan.name;
   table.style = TABLE_STYLE_NAME;
-  draw(rangeOf(sheet, headingRow), "heading");
+  plan.columns.forEach(({ format }, index) => {
+    const heading = { ...headingRow, column: headingRow.column + index, columns: 1 };
+    draw(rangeOf(sheet, heading), "heading", headingFormat(format), "table");
+  });
 }
 
 /* ---- validation ---- */
@@ -320,7 +331,9 @@ function validationRule(allowed: Allowed): Excel.DataValidationRule {
     case "list":
       return { list: { inCellDropDown: true, source: listSource(allowed.source) } };
     case "date":
-      return { date: { formula1: "=DATE(1900,1,1)", formula2: "=DATE(9999,12,31)", operator: "Between" } };
+      return {
+        date: { formula1: `=DATE(${EARLIEST_YEAR},1,1)`, formula2: `=DATE(${LATEST_YEAR},12,31)`, operator: "Between" },
+      };
     case "number": {
       const bounds = { formula1: allowed.least, formula2: allowed.most, operator: "Between" } as const;
       return allowed.whole ? { wholeNumber: bounds } : { decimal: bounds };

@@ -1,4 +1,5 @@
 /** Formulas that read a column of a club's log before the board does, on the new sheet: the log stays as it is. */
+import { EARLIEST_YEAR, LATEST_YEAR } from "../plan/days";
 import { call, operation, product, type Formula, type FormulaInput } from "../plan/formula";
 import type { OwnLog } from "./own-log";
 
@@ -6,9 +7,6 @@ const isNumber = (of: FormulaInput): Formula => call("ISNUMBER", of);
 
 /** Longer than any part of a day as text. */
 const PART_LENGTH = 20;
-/** The years that a log is read for: as in the list of cells that cannot be read. */
-const EARLIEST_YEAR = 1980;
-const LATEST_YEAR = 2079;
 
 /**
  * The real days of a column, and those written as text in the club's own form. By the parts of the text: the

@@ -15,6 +15,7 @@ import {
   type Formula,
   type FormulaInput,
 } from "../plan/formula";
+import { headingFormat } from "../plan/looks";
 import { logReferences, type LogReferences } from "./log-references";
 import type { OwnLog } from "./own-log";
 import { inRowsRead, readableRows, type OwnCells, type ReadableRows } from "./readable-rows";
@@ -25,10 +26,12 @@ import {
   COLUMNS,
   GAP_WIDTH,
   HISTORY_COLUMNS,
+  HISTORY_HEADING,
   HISTORY_ROOM_ROWS,
   historyChart,
   ROOM_ROWS,
   spillArea,
+  whileEmpty,
 } from "../season/board-sheet";
 import { settingLimits } from "../season/settings";
 
@@ -94,6 +97,7 @@ const HISTORY_COLUMN = COLUMNS.length + 2;
 const CHOSEN_ATHLETE = { row: 4, column: HISTORY_COLUMN + 1 } as const;
 const CHOSEN_TRICK = { row: 5, column: HISTORY_COLUMN + 1 } as const;
 const HISTORY = { row: HEADING_ROW, column: HISTORY_COLUMN } as const;
+const NO_HISTORY = "Nothing is logged for this athlete and trick yet.";
 const LISTS_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1 + CHART_WIDTHS.length + 1;
 const READ_COLUMN = LISTS_COLUMN + 3;
 
@@ -333,9 +337,8 @@ function history(choices: OwnBoardChoices, rows: ReadableRows): readonly CellPla
     ...choice(CHOSEN_TRICK, "Trick", choices.focus.trick),
     put(6, HISTORY_COLUMN, text("Sets"), { look: "label" }),
     put(6, HISTORY_COLUMN + 1, formula(call("IFNA", bars, ""))),
-    put(HEADING_ROW, HISTORY_COLUMN, spill(call("IFNA", days, "Nothing is logged for this athlete and trick yet.")), {
-      look: "heading",
-    }),
+    put(HISTORY.row, HISTORY.column, spill(call("IFNA", days, "")), HISTORY_HEADING),
+    put(HISTORY.row - 1, HISTORY.column, formula(whileEmpty(HISTORY, NO_HISTORY)), { look: "note" }),
   ];
 }
 
@@ -409,10 +412,10 @@ function textOrEmpty(words: string | undefined): Content {
 
 function dayAreas({ columns, rows }: ReadingColumns): readonly AreaPlan[] {
   let column = READ_COLUMN;
-  return columns.flatMap(({ width, isDay }): readonly AreaPlan[] => {
+  return columns.flatMap(({ width, format }): readonly AreaPlan[] => {
     const on = { row: FIRST_ROW, column, rows: rows ?? 1, columns: width };
     column += width;
-    return isDay ? [{ on, look: "plain", format: "date" }] : [];
+    return format === "date" ? [{ on, look: "plain", format }] : [];
   });
 }
 
@@ -425,12 +428,15 @@ function readingCells(log: OwnLog, { columns, rows }: ReadingColumns): readonly 
     put(2, READ_COLUMN, text(note), { look: "note" }),
     // The sheet has to reach down to here: not every spreadsheet has a million rows from the start.
     put(FIRST_ROW + rows - 1, READ_COLUMN, empty),
-    ...columns.flatMap(({ heading, width, tree }) => {
+    ...columns.flatMap(({ heading, width, format, tree }) => {
       const column = next;
       next += width;
       return [
         ...Array.from({ length: width }, (_, index) =>
-          put(HEADING_ROW, column + index, index === 0 ? text(heading) : empty, { look: "heading" }),
+          put(HEADING_ROW, column + index, index === 0 ? text(heading) : empty, {
+            look: "heading",
+            format: headingFormat(format),
+          }),
         ),
         put(FIRST_ROW, column, spill(tree)),
       ];

@@ -64,13 +64,14 @@ export function readableRows(
   ];
   const [first, ...others] = conditions;
   // A cell with an error holds nothing.
-  const reads = reading.keep("Read", call("IFERROR", product(first ?? 1, ...others), 0));
+  const reads = reading.keep("Read", call("IFERROR", product(first ?? 1, ...others), 0), { format: "number" });
   const begun = begunRows(log, { date, athlete, trick }, attempts.begun, references);
   // What is practised apart, and a row of 0 attempts, is left out on purpose.
   const meant = [...stageConditions(log, own, references), ...attempts.meant];
   const leftOut = reading.keep(
     "Left out",
     product(begun, is(reads, "=", 0), ...meant.map((condition) => call("IFERROR", call("IF", condition, 1, 0), 1))),
+    { format: "number" },
   );
   const { marks, tally, marksLeftOut } = attempts;
   const key = isNumberKey(log.key) ? null : log.key;
@@ -86,9 +87,9 @@ function stageConditions({ stage }: OwnLog, own: OwnCells, references: LogRefere
 
 function dateColumn(log: OwnLog, references: LogReferences, reading: ReadingColumns): Formula {
   let days = references.column(log.date);
-  if (log.dateText !== null) days = reading.keep("Day", daysFromText(days, log.dateText), { isDay: true });
+  if (log.dateText !== null) days = reading.keep("Day", daysFromText(days, log.dateText), { format: "date" });
   if (!log.filledDown.includes("date")) return days;
-  return reading.keep("Day, filled down", filledDown(days, "day"), { isDay: true });
+  return reading.keep("Day, filled down", filledDown(days, "day"), { format: "date" });
 }
 
 function nameColumn(

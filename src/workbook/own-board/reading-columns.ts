@@ -4,18 +4,19 @@
  * rows are not known, each formula holds them itself.
  */
 import { cells, type Formula } from "../plan/formula";
+import type { NumberFormat } from "../plan/schema";
 
 export interface ReadingColumn {
   readonly heading: string;
   /** How many columns it fills. */
   readonly width: number;
-  readonly isDay: boolean;
+  readonly format: NumberFormat;
   readonly tree: Formula;
 }
 
 export interface ColumnLook {
   readonly width?: number;
-  readonly isDay?: boolean;
+  readonly format?: NumberFormat;
 }
 
 export class ReadingColumns {
@@ -32,11 +33,11 @@ export class ReadingColumns {
   ) {}
 
   /** What a formula refers to for this tree: its column on the sheet, or the tree itself. */
-  keep(heading: string, tree: Formula, { width = 1, isDay = false }: ColumnLook = {}): Formula {
+  keep(heading: string, tree: Formula, { width = 1, format = "general" }: ColumnLook = {}): Formula {
     if (this.rows === null) return tree;
     const column = this.firstColumn + this.used;
     this.used += width;
-    this.columns.push({ heading, width, isDay, tree });
+    this.columns.push({ heading, width, format, tree });
     return cells({ row: this.firstRow, column }, { row: this.firstRow + this.rows - 1, column: column + width - 1 });
   }
 }

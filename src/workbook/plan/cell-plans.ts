@@ -1,8 +1,8 @@
 /** Short ways to write down what a sheet holds. */
 import type { Formula } from "./formula";
-import { statusWordLooks } from "./looks";
+import { headingFormat, statusWordLooks } from "./looks";
 import { STATUSES } from "../../trade/statuses";
-import type { Block, CellPlan, Content, Look, NumberFormat, StatusRule } from "./schema";
+import type { AreaPlan, Block, CellAddress, CellPlan, Content, Look, NumberFormat, StatusRule } from "./schema";
 
 export const empty: Content = { kind: "empty" };
 
@@ -45,9 +45,32 @@ export function sheetTitle(title: string, note: string): readonly CellPlan[] {
   return [put(1, 1, text(title), { look: "title" }), put(2, 1, text(note), { look: "note" })];
 }
 
-/** A row of headings from a cell on. */
-export function headings(row: number, firstColumn: number, words: readonly string[]): readonly CellPlan[] {
-  return words.map((word, index) => put(row, firstColumn + index, text(word), { look: "heading" }));
+/**
+ * A row of headings from a cell on.
+ *
+ * @param formats those of the cells below, where they are not all words: a heading stands as its column does
+ */
+export function headings(
+  row: number,
+  firstColumn: number,
+  words: readonly string[],
+  formats: readonly NumberFormat[] = [],
+): readonly CellPlan[] {
+  return words.map((word, index) =>
+    put(row, firstColumn + index, text(word), {
+      look: "heading",
+      format: headingFormat(formats[index] ?? "general"),
+    }),
+  );
+}
+
+/** The room that a spill's heading row fills, each heading as its column stands. */
+export function headingAreas({ row, column }: CellAddress, formats: readonly NumberFormat[]): readonly AreaPlan[] {
+  return formats.map((format, index) => ({
+    on: { row, column: column + index, rows: 1, columns: 1 },
+    look: "heading",
+    format: headingFormat(format),
+  }));
 }
 
 /** The rules that colour each status word in a block. */

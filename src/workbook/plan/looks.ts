@@ -18,9 +18,22 @@ export interface Drawing {
   readonly bold: boolean;
   readonly italic: boolean;
   readonly sizePoints: number;
-  /** `natural` sets numbers right and words left. */
-  readonly align: "natural" | "left";
+  /** What the cells hold: figures and words in columns or beside labels, words alone, or anything. See `alignmentOf`. */
+  readonly holds: "columns" | "words" | "anything";
 }
+
+/** Where a cell's content stands: `natural` leaves it to the spreadsheet. */
+export interface Alignment {
+  readonly horizontal: "natural" | "left" | "right";
+  /** Room between the content and the cell's edge, in steps of three spaces. */
+  readonly indent: number;
+}
+
+/** One step of indentation is as wide as three spaces. */
+export const INDENT_PIXELS = 9;
+
+/** Cells of a table, or all others. */
+export type Place = "sheet" | "table";
 
 export const FONT_NAME = "Calibri";
 export const BODY_SIZE_POINTS = 11;
@@ -44,20 +57,20 @@ const plain: Drawing = {
   bold: false,
   italic: false,
   sizePoints: BODY_SIZE_POINTS,
-  align: "natural",
+  holds: "anything",
 };
 
 export const looks: Readonly<Record<Look, Drawing>> = {
   plain,
-  title: { ...plain, textColour: "#3B1F5B", bold: true, sizePoints: 18 },
-  heading: { ...plain, textColour: "#FFFFFF", fill: "#4A2C6F", bold: true },
-  label: { ...plain, bold: true },
-  input: { ...plain, fill: "#FFF9E5", border: { colour: LINE, sides: "all" }, align: "left" },
-  // Left, as the headings are: a number set right would touch the word in the next column.
-  entry: { ...plain, align: "left" },
-  answer: { ...plain, fill: "#F1EEF6", border: { colour: LINE, sides: "below" }, align: "left" },
-  note: { ...plain, textColour: QUIET_INK, italic: true },
-  caution: { ...plain, textColour: "#5A2A00", fill: "#FDEBDD" },
+  title: { ...plain, textColour: "#3B1F5B", bold: true, sizePoints: 18, holds: "words" },
+  heading: { ...plain, textColour: "#FFFFFF", fill: "#4A2C6F", bold: true, holds: "columns" },
+  label: { ...plain, bold: true, holds: "words" },
+  input: { ...plain, fill: "#FFF9E5", border: { colour: LINE, sides: "all" }, holds: "columns" },
+  entry: { ...plain, holds: "columns" },
+  answer: { ...plain, fill: "#F1EEF6", border: { colour: LINE, sides: "below" }, holds: "columns" },
+  note: { ...plain, textColour: QUIET_INK, italic: true, holds: "words" },
+  figure: { ...plain, textColour: QUIET_INK, italic: true, holds: "columns" },
+  caution: { ...plain, textColour: "#5A2A00", fill: "#FDEBDD", holds: "words" },
 };
 
 /** How a table's cells are drawn: what is worked out looks unlike what is typed. */
@@ -65,9 +78,37 @@ export function columnLook(column: TableColumn): Look {
   return column.formula === undefined ? "entry" : "answer";
 }
 
+/** Formats of numbers, percentages and days. What follows a ± belongs to the number on its left, and stands beside it. */
+const COLUMN_FORMATS: ReadonlySet<NumberFormat> = new Set<NumberFormat>([
+  "number",
+  "whole",
+  "oneDecimal",
+  "twoDecimals",
+  "percent",
+  "date",
+  "metres",
+  "seconds",
+]);
+
+/** Numbers, percentages and days stand right, where their digits line up, and words left; a heading as its column does. */
+export function alignmentOf(look: Look, format: NumberFormat, place: Place): Alignment {
+  const { holds } = looks[look];
+  if (holds === "anything") return { horizontal: "natural", indent: 0 };
+  // Words too are said to stand left: a title over a column of days would take the column's side on the try-out page.
+  if (holds === "words" || !COLUMN_FORMATS.has(format)) return { horizontal: "left", indent: 0 };
+  // A number must not touch the word in the next column, nor a heading be covered by its table's button.
+  return { horizontal: "right", indent: place === "table" ? 2 : 1 };
+}
+
+/** The format of a heading over cells of a format: it stands as they do, and is no day or percentage itself. */
+export function headingFormat(format: NumberFormat): NumberFormat {
+  return COLUMN_FORMATS.has(format) ? "number" : "general";
+}
+
 /** Number format codes. The month is a word: 3/4 is two different days in two countries. */
 export const numberFormats: Readonly<Record<NumberFormat, string>> = {
   general: "General",
+  number: "General",
   text: "@",
   whole: "0",
   oneDecimal: "0.0",

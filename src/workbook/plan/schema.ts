@@ -20,6 +20,8 @@ export type Content =
 /** How a cell's number is shown. `text` keeps what is typed as typed: `8/10` stays a tally and `0110` keeps its zero. */
 export type NumberFormat =
   | "general"
+  /** A number as it was typed or worked out, with as many decimals as it has. */
+  | "number"
   | "text"
   | "whole"
   | "oneDecimal"
@@ -31,7 +33,8 @@ export type NumberFormat =
   | "plusMinusSeconds";
 
 /** What a cell is for; `looks.ts` says how each is drawn. */
-export type Look = "plain" | "title" | "heading" | "label" | "input" | "entry" | "answer" | "note" | "caution";
+export type Look =
+  "plain" | "title" | "heading" | "label" | "input" | "entry" | "answer" | "figure" | "note" | "caution";
 
 /**
  * A block drawn alike, whether or not its cells hold anything: the room that a spill fills. A cell of the plan that
@@ -63,6 +66,7 @@ export type ListSource =
 export type Allowed =
   | { readonly kind: "none" }
   | { readonly kind: "list"; readonly source: ListSource; readonly strict: boolean }
+  /** A day of the years in `days.ts`. */
   | { readonly kind: "date" }
   | { readonly kind: "number"; readonly least: number; readonly most: number; readonly whole: boolean };
 

@@ -2,7 +2,7 @@
  * One athlete's page, for the wall or for the family: their own record only, nothing of anybody else's and no order of
  * athletes. It reads the season's board, so it follows the log; on paper it is two pages.
  */
-import { formula, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { formula, headingAreas, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type {
   AreaPlan,
@@ -16,7 +16,7 @@ import type {
   Validation,
   WorkbookPlan,
 } from "../plan/schema";
-import { boardColumn, type BoardHeading } from "./board-sheet";
+import { boardColumn, HISTORY_HEADING, whileEmpty, type BoardHeading } from "./board-sheet";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
@@ -58,13 +58,15 @@ const ROOM_ROWS = 60;
 const HISTORY_ROOM_ROWS = 200;
 
 const HISTORY_COLUMN = COLUMNS.length + 2;
+const HISTORY_ANCHOR = { row: HEADING_ROW, column: HISTORY_COLUMN } as const;
+const NO_HISTORY = "Fills itself once this trick has been logged.";
 const CHART_COLUMN = HISTORY_COLUMN + HISTORY.length + 1;
 const CHART_COLUMNS = 6;
 
 const WORDS = [
   "Solid, Ready: may go into the routine. Confirm: a good set that is to be shown again.",
   "Building, Too few: still being learned. At risk: was ready, and needs care now.",
-  "Caught lately counts the latest attempts most. The word is help for the coach's judgement, not a verdict on anyone.",
+  "Caught lately: the latest attempts weigh most. Best streak: since the last tally. A help for the coach, not a verdict on anyone.",
 ] as const;
 
 export interface AthletePageOf {
@@ -114,6 +116,7 @@ function pageSheet({ label, athlete, tricks, sheetName }: AthletePageOf): SheetP
         HEADING_ROW,
         1,
         COLUMNS.map(({ words }) => words),
+        COLUMNS.map(({ format }) => format),
       ),
       ...COLUMNS.map(({ board, format }, index) =>
         put(FIRST_ROW, 1 + index, spill(ownColumn(label, athlete, board, index === 0)), { look: "entry", format }),
@@ -123,7 +126,8 @@ function pageSheet({ label, athlete, tricks, sheetName }: AthletePageOf): SheetP
       put(3, HISTORY_COLUMN, text("Trick"), { look: "label" }),
       put(3, HISTORY_COLUMN + 1, text(tricks[0] ?? ""), { look: "input", format: "text" }),
       ...bars(label, athlete),
-      put(HEADING_ROW, HISTORY_COLUMN, spill(history(label, athlete)), { look: "heading" }),
+      put(HEADING_ROW, HISTORY_COLUMN, spill(history(label, athlete)), HISTORY_HEADING),
+      put(HEADING_ROW - 1, HISTORY_COLUMN, formula(whileEmpty(HISTORY_ANCHOR, NO_HISTORY)), { look: "note" }),
     ],
     tables: [],
     validations: [{ on: { row: 3, column: HISTORY_COLUMN + 1, rows: 1, columns: 1 }, validation: trickChoice(tricks) }],
@@ -201,7 +205,7 @@ function history(label: string, athlete: string): Formula {
     leftOut,
     practiceColumn(label, PRACTICE.stage),
   );
-  return call("IFNA", answer, "Fills itself once this trick has been logged.");
+  return call("IFNA", answer, "");
 }
 
 function bars(label: string, athlete: string): readonly CellPlan[] {
@@ -242,11 +246,10 @@ function areas(): readonly AreaPlan[] {
       look: "entry",
       format,
     })),
-    {
-      on: { row: HEADING_ROW, column: HISTORY_COLUMN, rows: 1, columns: HISTORY.length },
-      look: "heading",
-      format: "general",
-    },
+    ...headingAreas(
+      HISTORY_ANCHOR,
+      HISTORY.map(({ format }) => format),
+    ),
     ...HISTORY.map(({ format }, index): AreaPlan => ({
       on: { row: FIRST_ROW, column: HISTORY_COLUMN + index, rows: HISTORY_ROOM_ROWS, columns: 1 },
       look: "entry",

@@ -2,8 +2,9 @@
  * The Board sheet: every athlete's every trick with its status, one spilling formula over the log. Below it nothing may
  * stand, since it grows; so to its right come one trick day by day, and the stages of learning.
  */
-import { formula, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { formula, headingAreas, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, cells, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
+import { headingFormat } from "../plan/looks";
 import type {
   AreaPlan,
   Block,
@@ -68,6 +69,16 @@ const STAGE_COLUMNS: readonly SpilledColumn[] = [
   { heading: "Breaks at", format: "general", width: 14 },
 ];
 
+/** The first heading of the days, where the spill begins. */
+export const HISTORY_HEADING = { look: "heading", format: headingFormat("date") } as const;
+
+const NO_HISTORY = "Fills itself once this athlete has logged this trick.";
+
+/** What is said while a spill has nothing to show. */
+export function whileEmpty(spill: CellAddress, words: string): Formula {
+  return call("IF", operation(cell(spill.row, spill.column), "=", ""), words, "");
+}
+
 const HEADING_ROW = 4;
 /** Whether every row of the log counts is said in the top line, beside the title. */
 const CHECK_COLUMN = 3;
@@ -80,6 +91,7 @@ const STAGE_ROOM_ROWS = 200;
 
 export const GAP_WIDTH = 3;
 const HISTORY_COLUMN = COLUMNS.length + 2;
+const HISTORY_ANCHOR = { row: HEADING_ROW, column: HISTORY_COLUMN } as const;
 const CHART_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1;
 export const CHART_WIDTHS = [12, 12, 12, 12, 12, 12] as const;
 const CHART_ROWS = 22;
@@ -135,7 +147,9 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...athlete.cells,
       ...trick.cells,
       ...bars(label),
-      put(HEADING_ROW, HISTORY_COLUMN, spill(history(label)), { look: "heading" }),
+      put(HEADING_ROW, HISTORY_COLUMN, spill(history(label)), HISTORY_HEADING),
+      // Not in the heading's own cell: set right as the days are, so long a text would be cut.
+      put(TRICK_ROW, HISTORY_COLUMN + 3, formula(whileEmpty(HISTORY_ANCHOR, NO_HISTORY)), { look: "note" }),
       put(1, STAGES_COLUMN, text("Stages of learning"), { look: "title" }),
       put(
         2,
@@ -208,11 +222,10 @@ export function spillArea(
   rows: number,
 ): readonly AreaPlan[] {
   return [
-    {
-      on: { row, column, rows: 1, columns: columns.length },
-      look: "heading",
-      format: "general",
-    },
+    ...headingAreas(
+      { row, column },
+      columns.map(({ format }) => format),
+    ),
     ...columns.map(({ format }, index): AreaPlan => ({
       on: { row: row + 1, column: column + index, rows, columns: 1 },
       look: "entry",
@@ -266,7 +279,7 @@ function history(label: string): Formula {
     leftOut,
     practiceColumn(label, PRACTICE.stage),
   );
-  return call("IFNA", answer, "Fills itself once this athlete has logged this trick.");
+  return call("IFNA", answer, "");
 }
 
 /** The chosen trick's sets as little bars, beside the athlete's name. */

@@ -1,4 +1,5 @@
 /** The columns that more than one table of a season has. */
+import { DAY_EXAMPLE } from "../plan/days";
 import type { TableColumn } from "../plan/schema";
 import { tableNames } from "./names";
 import { ATHLETE_HEADING } from "./season-sheet";
@@ -9,7 +10,10 @@ export function dateColumn(heading: string, of: string): TableColumn {
   return {
     heading,
     format: "date",
-    validation: { allowed: { kind: "date" }, errorMessage: `Type the day of the ${of} as a date.` },
+    validation: {
+      allowed: { kind: "date" },
+      errorMessage: `Type the day of the ${of} as a date, such as ${DAY_EXAMPLE}.`,
+    },
   };
 }
 

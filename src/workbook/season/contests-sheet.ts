@@ -2,10 +2,10 @@
  * The Contests sheet: what happened, against what practice said. The results' table and the athletes' both grow
  * downwards, so everything else stands to their right.
  */
-import { date, empty, formula, headings, number, put, sheetTitle, spill, text } from "../plan/cell-plans";
+import { date, empty, formula, headingAreas, headings, number, put, sheetTitle, spill, text } from "../plan/cell-plans";
 import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
-import { boardColumn } from "./board-sheet";
+import { boardColumn, HISTORY_HEADING, whileEmpty } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
 import { athleteColumn, dateColumn } from "./columns";
@@ -48,8 +48,13 @@ const COMPARE_ROW = TABLE_ROW + 9;
 const DROPS_HEADING_ROW = COMPARE_ROW + 2;
 const SEASON_HEADING_ROW = DROPS_HEADING_ROW + 4;
 const DAYS_COLUMN = 24;
+const DAYS_ANCHOR = { row: TABLE_ROW, column: DAYS_COLUMN } as const;
+const NO_DAYS = "Fills itself once such practice is logged.";
 const DAYS_ROOM_ROWS = 200;
 const DAY_FORMATS: readonly NumberFormat[] = ["date", "whole", "whole", "percent", "percent", "percent", "percent"];
+
+const COMPARE_HEADINGS = ["Contests less practice", "Low", "High", "By chance", "Verdict"];
+const COMPARE_FORMATS: readonly NumberFormat[] = ["percent", "percent", "percent", "twoDecimals", "general"];
 
 /** `All joined` are the stages that the board counts, the contest itself left out. */
 const COUNTED = ["Run-through", "In context", "Joined", "All joined"] as const;
@@ -60,8 +65,8 @@ export function contestsSheet(settings: SeasonSettings, records: SeasonRecords):
   return {
     name: sheetNames(label).contests,
     columnWidths: [
-      ...[14, 30, 12, 11, 10, 10, 13, 40, 3],
-      ...[12, 12, 11, 10, 14, 18, 16, 3],
+      ...[14, 30, 12, 13, 12, 12, 15, 40, 3],
+      ...[12, 15, 13, 12, 17, 20, 18, 3],
       ...[30, 16, 10, 10, 24, 3],
       ...[14, 10, 10, 8, 8, 8, 10],
     ],
@@ -83,7 +88,8 @@ export function contestsSheet(settings: SeasonSettings, records: SeasonRecords):
       ...compareCells(label),
       ...dropCells(label),
       put(TABLE_ROW - 1, DAYS_COLUMN, text("The practice that is counted, by day"), { look: "label" }),
-      put(TABLE_ROW, DAYS_COLUMN, spill(practiceByDay(label)), { look: "heading" }),
+      put(TABLE_ROW, DAYS_COLUMN, spill(practiceByDay(label)), HISTORY_HEADING),
+      put(TABLE_ROW - 2, DAYS_COLUMN, formula(whileEmpty(DAYS_ANCHOR, NO_DAYS)), { look: "note" }),
     ],
     tables: [contestTable(label, records), dropsTable(settings)],
     validations: [
@@ -144,12 +150,12 @@ function contestRow(entry: ContestEntry): readonly Content[] {
 function contestColumns(label: string): readonly TableColumn[] {
   const counted = (heading: string, words: string): TableColumn => ({
     heading,
-    format: "general",
+    format: "number",
     validation: { allowed: { kind: "number", least: 0, most: 1000, whole: true }, errorMessage: words },
   });
   const points = (heading: string): TableColumn => ({
     heading,
-    format: "general",
+    format: "number",
     validation: {
       allowed: { kind: "number", least: 0, most: 1_000_000, whole: false },
       errorMessage: "Type points, or leave it empty.",
@@ -189,11 +195,11 @@ function dropsTable({ label, athletes }: SeasonSettings): TablePlan {
       { heading: DROPS.athlete, format: "text" },
       {
         heading: DROPS.contests,
-        format: "general",
+        format: "number",
         formula: call("COUNTIFS", results(CONTEST.athlete), here(DROPS.athlete)),
       },
-      { heading: DROPS.tosses, format: "general", formula: summed(CONTEST.tosses) },
-      { heading: DROPS.drops, format: "general", formula: summed(CONTEST.drops) },
+      { heading: DROPS.tosses, format: "number", formula: summed(CONTEST.tosses) },
+      { heading: DROPS.drops, format: "number", formula: summed(CONTEST.drops) },
       {
         heading: DROPS.each,
         format: "twoDecimals",
@@ -218,7 +224,7 @@ function dropsTable({ label, athletes }: SeasonSettings): TablePlan {
           ),
         ),
       },
-      { heading: DROPS.rated, format: "general", formula: call("SUMPRODUCT", call("COUNTIFS", ...linesOf)) },
+      { heading: DROPS.rated, format: "number", formula: call("SUMPRODUCT", call("COUNTIFS", ...linesOf)) },
     ],
     rows: athletes.map((athlete) => [text(athlete.trim()), empty, empty, empty, empty, empty, empty]),
   };
@@ -256,7 +262,7 @@ function practiceByDay(label: string): Formula {
     chosenAthlete,
     setting(label, "standard"),
   );
-  return call("IFNA", tree, "Fills itself once such practice is logged.");
+  return call("IFNA", tree, "");
 }
 
 function compareCells(label: string): readonly CellPlan[] {
@@ -283,7 +289,7 @@ function compareCells(label: string): readonly CellPlan[] {
       put(PRACTICE_ROW + index, COMPARE_COLUMN, text(words), { look: "label" }),
       put(PRACTICE_ROW + index, COMPARE_COLUMN + 1, formula(tree), { look: "answer", format: "whole" }),
     ]),
-    ...headings(COMPARE_ROW - 1, COMPARE_COLUMN, ["Contests less practice", "Low", "High", "By chance", "Verdict"]),
+    ...headings(COMPARE_ROW - 1, COMPARE_COLUMN, COMPARE_HEADINGS, COMPARE_FORMATS),
     put(COMPARE_ROW, COMPARE_COLUMN, spill(call("IFNA", compare, "Needs practice and a contest.")), {
       look: "entry",
       format: "percent",
@@ -338,19 +344,14 @@ function dropCells(label: string): readonly CellPlan[] {
 }
 
 function areas(): readonly AreaPlan[] {
-  const compared: readonly NumberFormat[] = ["percent", "percent", "percent", "twoDecimals", "general"];
   return [
-    {
-      on: { row: TABLE_ROW, column: DAYS_COLUMN, rows: 1, columns: DAY_FORMATS.length },
-      look: "heading",
-      format: "general",
-    },
+    ...headingAreas(DAYS_ANCHOR, DAY_FORMATS),
     ...DAY_FORMATS.map((format, index): AreaPlan => ({
       on: { row: TABLE_ROW + 1, column: DAYS_COLUMN + index, rows: DAYS_ROOM_ROWS, columns: 1 },
       look: "entry",
       format,
     })),
-    ...compared.map((format, index): AreaPlan => ({
+    ...COMPARE_FORMATS.map((format, index): AreaPlan => ({
       on: { row: COMPARE_ROW, column: COMPARE_COLUMN + index, rows: 1, columns: 1 },
       look: "entry",
       format,

@@ -120,7 +120,7 @@ function practiceColumns(label: string): readonly TableColumn[] {
     },
     {
       heading: PRACTICE.minutes,
-      format: "general",
+      format: "number",
       validation: {
         allowed: { kind: "number", least: 0, most: 600, whole: false },
         errorMessage: "Minutes spent, from 0 to 600, or empty.",

@@ -40,6 +40,12 @@ const LAST_COLUMN = TIME_COLUMN + 3;
 const ROOM_ROWS = 60;
 const SPREAD_ROOM_ROWS = 20;
 
+const WEAK_HEADINGS = ["Weakest first", "Rate", "Drops to expect", "Clean if sure", "Gain"];
+const WEAK_FORMATS: readonly NumberFormat[] = ["general", "percent", "twoDecimals", "percent", "percent"];
+const TIME_HEADINGS = ["In time", "Counts", "Starts at", "Ends at"];
+/** Minutes and seconds come as texts, and stand as numbers do. */
+const TIME_FORMATS: readonly NumberFormat[] = ["general", "number", "number", "number"];
+
 const SCORE_ROW = FIRST_ROW + 3;
 const SWAP_HEADING_ROW = SCORE_ROW + 5;
 const SWAP_ROW = SWAP_HEADING_ROW + 7;
@@ -58,7 +64,7 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
   const statusColumn = columns.findIndex(({ heading }) => heading === ROUTINE.status) + 1;
   return {
     name: sheetNames(label).routine,
-    columnWidths: [9, 27, 14, 10, 9, 9, 13, 14, 3, 24, 30, 3, 26, 8, 16, 16, 8, 3, 26, 9, 11, 24],
+    columnWidths: [12, 27, 17, 13, 12, 11, 13, 17, 3, 24, 30, 3, 26, 8, 16, 16, 8, 3, 26, 9, 11, 24],
     areas: areas(),
     cells: [
       ...sheetTitle(
@@ -67,7 +73,7 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
       ),
       ...athlete.cells,
       put(LIMIT.row, LIMIT.column - 1, text("Limit, seconds"), { look: "label" }),
-      put(LIMIT.row, LIMIT.column, number(STARTING_LIMIT_SECONDS), { look: "input" }),
+      put(LIMIT.row, LIMIT.column, number(STARTING_LIMIT_SECONDS), { look: "input", format: "number" }),
       put(
         4,
         1,
@@ -81,14 +87,14 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
       ...swap.cells,
       ...swapCells(label),
       ...spreadCells(label),
-      ...headings(TABLE_ROW, WEAK_COLUMN, ["Weakest first", "Rate", "Drops to expect", "Clean if sure", "Gain"]),
+      ...headings(TABLE_ROW, WEAK_COLUMN, WEAK_HEADINGS, WEAK_FORMATS),
       put(
         FIRST_ROW,
         WEAK_COLUMN,
         spill(call("IFNA", twirl("WEAKLINK", rated(label, ROUTINE.trick), rated(label, ROUTINE.rate)), NOTHING_YET)),
         { look: "entry" },
       ),
-      ...headings(TABLE_ROW, TIME_COLUMN, ["In time", "Counts", "Starts at", "Ends at"]),
+      ...headings(TABLE_ROW, TIME_COLUMN, TIME_HEADINGS, TIME_FORMATS),
       put(FIRST_ROW, TIME_COLUMN, spill(timeline(label)), { look: "entry" }),
     ],
     tables: [
@@ -154,7 +160,7 @@ function routineColumns(label: string): readonly TableColumn[] {
       call("INDEX", boardColumn(label, heading), here(ROUTINE.boardLine)),
     );
   return [
-    { heading: ROUTINE.order, format: "general" },
+    { heading: ROUTINE.order, format: "number" },
     {
       heading: ROUTINE.trick,
       format: "text",
@@ -169,7 +175,7 @@ function routineColumns(label: string): readonly TableColumn[] {
     },
     {
       heading: ROUTINE.ownCounts,
-      format: "general",
+      format: "number",
       validation: {
         allowed: { kind: "number", least: 0, most: 1000, whole: false },
         inputTitle: "Own counts",
@@ -179,7 +185,7 @@ function routineColumns(label: string): readonly TableColumn[] {
     },
     {
       heading: ROUTINE.counts,
-      format: "general",
+      format: "number",
       formula: call(
         "IF",
         operation(here(ROUTINE.ownCounts), "=", ""),
@@ -187,12 +193,12 @@ function routineColumns(label: string): readonly TableColumn[] {
         here(ROUTINE.ownCounts),
       ),
     },
-    { heading: ROUTINE.value, format: "general", formula: lookedUp(TRICKS.value) },
+    { heading: ROUTINE.value, format: "number", formula: lookedUp(TRICKS.value) },
     { heading: ROUTINE.rate, format: "percent", formula: fromBoard("Recent rate") },
     { heading: ROUTINE.status, format: "general", formula: fromBoard("Status") },
     {
       heading: ROUTINE.boardLine,
-      format: "general",
+      format: "number",
       formula: call(
         "IF",
         call("OR", withoutTrick, operation(athlete, "=", "")),
@@ -306,9 +312,9 @@ function swapCells(label: string): readonly CellPlan[] {
   return [
     ...headings(SWAP_HEADING_ROW, FIGURES_COLUMN, ["Keep or swap", ""]),
     ...row(firstRow + 2, "Rate now", rate(value(firstRow)), "percent"),
-    ...row(firstRow + 3, "Value now", worth(value(firstRow)), "general"),
+    ...row(firstRow + 3, "Value now", worth(value(firstRow)), "number"),
     ...row(firstRow + 4, "Rate instead", rate(value(firstRow + 1)), "percent"),
-    ...row(firstRow + 5, "Value instead", worth(value(firstRow + 1)), "general"),
+    ...row(firstRow + 5, "Value instead", worth(value(firstRow + 1)), "number"),
     put(
       SWAP_ROW,
       FIGURES_COLUMN,
@@ -322,7 +328,7 @@ function swapCells(label: string): readonly CellPlan[] {
 
 function spreadCells(label: string): readonly CellPlan[] {
   return [
-    ...headings(SPREAD_HEADING_ROW, FIGURES_COLUMN, ["Drops", "How likely"]),
+    ...headings(SPREAD_HEADING_ROW, FIGURES_COLUMN, ["Drops", "How likely"], ["whole", "percent"]),
     put(
       SPREAD_HEADING_ROW + 1,
       FIGURES_COLUMN,
@@ -356,11 +362,9 @@ function areas(): readonly AreaPlan[] {
     look,
     format,
   });
-  const weak: readonly NumberFormat[] = ["general", "percent", "twoDecimals", "percent", "percent"];
-  const time: readonly NumberFormat[] = ["general", "general", "general", "general"];
   return [
-    ...weak.map((format, index) => area(FIRST_ROW, WEAK_COLUMN + index, ROOM_ROWS, format)),
-    ...time.map((format, index) => area(FIRST_ROW, TIME_COLUMN + index, ROOM_ROWS, format)),
+    ...WEAK_FORMATS.map((format, index) => area(FIRST_ROW, WEAK_COLUMN + index, ROOM_ROWS, format)),
+    ...TIME_FORMATS.map((format, index) => area(FIRST_ROW, TIME_COLUMN + index, ROOM_ROWS, format)),
     area(SCORE_ROW, FIGURES_COLUMN, 4, "general", "label"),
     area(SCORE_ROW, FIGURES_COLUMN + 1, 4, "twoDecimals", "answer"),
     area(SWAP_ROW, FIGURES_COLUMN, 5, "general", "label"),

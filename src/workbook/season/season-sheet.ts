@@ -1,5 +1,6 @@
 /** The Season sheet: the settings that every other sheet reads, how to type marks, what the statuses mean, the cautions. */
 import { date, empty, headings, number, put, sheetTitle, statusRules, text } from "../plan/cell-plans";
+import { DAY_EXAMPLE } from "../plan/days";
 import { cell, type Formula } from "../plan/formula";
 import type { Status } from "../../trade/statuses";
 import { STATUSES } from "../../trade/statuses";
@@ -83,7 +84,10 @@ function settingRows(settings: SeasonSettings): Readonly<Record<SheetSetting, Se
       content: settings.contestDate === null ? empty : date(settings.contestDate),
       format: "date",
       explanation: "The day that the season works towards. May stay empty.",
-      validation: { allowed: { kind: "date" }, errorMessage: "Type a date, or leave it empty." },
+      validation: {
+        allowed: { kind: "date" },
+        errorMessage: `Type a date, such as ${DAY_EXAMPLE}, or leave it empty.`,
+      },
     },
     standard: {
       words: "Catch standard",
@@ -235,7 +239,7 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
       `Season ${settings.label}`,
       "The cells in colour are yours to change: every sheet of this season reads them from here.",
     ),
-    ...headings(HEADING_ROW, LABEL_COLUMN, ["Setting", "Value", "What it does"]),
+    ...headings(HEADING_ROW, LABEL_COLUMN, ["Setting", "Value", "What it does"], ["general", "number"]),
   ];
   const validations: ValidationPlan[] = [];
   for (const name of SETTING_ORDER) {

@@ -1,6 +1,7 @@
 /** The Toss lab sheet: from film to height, from counts to a toss that fits the hall, and where tosses land. */
 import { date, empty, formula, headings, number, put, sheetTitle, spill, text } from "../plan/cell-plans";
 import { call, cell, cells, column, operation, product, twirl, wholeColumn, type Formula } from "../plan/formula";
+import { headingFormat } from "../plan/looks";
 import type {
   AreaPlan,
   Block,
@@ -45,7 +46,7 @@ const PLAN = {
 } as const;
 const PLAN_ROW = PLAN_HEADING_ROW + 5;
 const PLAN_FORMATS: readonly NumberFormat[] = [
-  "general",
+  "number",
   "seconds",
   "twoDecimals",
   "twoDecimals",
@@ -92,7 +93,7 @@ export function tossLabSheet(settings: SeasonSettings, records: SeasonRecords): 
   const columns = landingColumns(label);
   return {
     name: sheetNames(label).tossLab,
-    columnWidths: [25, 14, 56, 3, 14, 12, 27, 13, 12, 3, 22, 34, 3, ...CHART_CELLS.map(() => 12)],
+    columnWidths: [25, 17, 56, 3, 14, 12, 27, 15, 15, 3, 22, 34, 3, ...CHART_CELLS.map(() => 12)],
     areas: areas(),
     cells: [
       ...sheetTitle(
@@ -144,7 +145,7 @@ function answer(row: number, words: string, tree: Formula, format: NumberFormat)
 }
 
 function typed(row: number, words: string, content: Content): readonly CellPlan[] {
-  return [put(row, 1, text(words), { look: "label" }), put(row, 2, content, { look: "input" })];
+  return [put(row, 1, text(words), { look: "label" }), put(row, 2, content, { look: "input", format: "number" })];
 }
 
 const at = (row: number): Formula => cell(row, 2);
@@ -268,7 +269,7 @@ function landingRow(landing: Landing): readonly Content[] {
 function landingColumns(label: string): readonly TableColumn[] {
   const distance = (heading: string, inputMessage: string): TableColumn => ({
     heading,
-    format: "general",
+    format: "number",
     validation: {
       allowed: { kind: "number", least: -1000, most: 1000, whole: false },
       inputTitle: heading,
@@ -371,9 +372,9 @@ function chartCells(label: string): readonly CellPlan[] {
     put(HEADING_ROW - 1, CHART_COLUMN, text("What the chart is drawn from; nothing here is to be changed."), {
       look: "note",
     }),
-    put(HEADING_ROW, chartColumn("Sideways"), spill(marks(LANDING.sideways)), { look: "heading" }),
-    put(HEADING_ROW, chartColumn("Forward"), spill(marks(LANDING.forward)), { look: "heading" }),
-    ...headings(HEADING_ROW, chartColumn("Circle across"), CHART_CELLS.slice(2)),
+    put(HEADING_ROW, chartColumn("Sideways"), spill(marks(LANDING.sideways)), QUIET_HEADING),
+    put(HEADING_ROW, chartColumn("Forward"), spill(marks(LANDING.forward)), QUIET_HEADING),
+    ...headings(HEADING_ROW, chartColumn("Circle across"), CHART_CELLS.slice(2), CHART_FORMATS),
     ...points(
       "Circle across",
       turns.map((turn) => round(Math.cos(turn))),
@@ -392,7 +393,9 @@ function chartCells(label: string): readonly CellPlan[] {
   ];
 }
 
-const QUIET = { look: "note", format: "twoDecimals" } as const;
+const QUIET = { look: "figure", format: "twoDecimals" } as const;
+const QUIET_HEADING = { look: "heading", format: headingFormat(QUIET.format) } as const;
+const CHART_FORMATS = CHART_CELLS.map(() => QUIET.format);
 
 /** Without the last digits of a cosine: -1.8E-16 is 0. */
 function round(value: number): number {
@@ -459,7 +462,7 @@ function areas(): readonly AreaPlan[] {
     ...PLAN_FORMATS.map((format, index) => area(PLAN_ROW + index, 2, 1, format, "answer")),
     area(PLACEMENT_ROW, PLACEMENT_COLUMN, PLACEMENT_FORMATS.length, "general", "label"),
     ...PLACEMENT_FORMATS.map((format, index) => area(PLACEMENT_ROW + index, PLACEMENT_COLUMN + 1, 1, format, "answer")),
-    area(FIRST_ROW, chartColumn("Sideways"), CHART_ROOM_ROWS, "twoDecimals", "note", 2),
-    area(FIRST_ROW, chartColumn("Half across"), CIRCLE_POINTS, "twoDecimals", "note", 4),
+    area(FIRST_ROW, chartColumn("Sideways"), CHART_ROOM_ROWS, QUIET.format, QUIET.look, 2),
+    area(FIRST_ROW, chartColumn("Half across"), CIRCLE_POINTS, QUIET.format, QUIET.look, 4),
   ];
 }

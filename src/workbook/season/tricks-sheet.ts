@@ -23,7 +23,7 @@ export function tricksSheet(settings: SeasonSettings, records: SeasonRecords): S
   const unitNote = operation(lengths, "&", "; Rise is above the releasing hand.");
   return {
     name: sheetNames(label).tricks,
-    columnWidths: [26, 13, 20, 13, 10, 15, 16, 11, 10, 14, 11, 15, 9, 18],
+    columnWidths: [26, 13, 20, 13, 10, 18, 18, 13, 12, 14, 13, 17, 11, 18],
     areas: [],
     cells: [
       ...sheetTitle(
@@ -112,7 +112,7 @@ function tricksColumns(settings: SeasonSettings): readonly TableColumn[] {
     { heading: "Hand", format: "general", validation: choice(["right", "left", "either"]) },
     {
       heading: "Body counts",
-      format: "general",
+      format: "number",
       validation: {
         ...numberFrom(least, most, "Body counts"),
         inputTitle: "Body counts",
@@ -121,15 +121,15 @@ function tricksColumns(settings: SeasonSettings): readonly TableColumn[] {
     },
     {
       heading: "Extra counts",
-      format: "general",
+      format: "number",
       validation: {
         ...numberFrom(0, 10, "Extra counts"),
         inputTitle: "Extra counts",
         inputMessage: "Usually 2: one to spot the baton, one to catch it. Empty counts as 2.",
       },
     },
-    { heading: TRICKS.travel, format: "general", validation: numberFrom(0, 100, "Travel") },
-    { heading: "Value", format: "general", validation: numberFrom(0, 100, "Value") },
+    { heading: TRICKS.travel, format: "number", validation: numberFrom(0, 100, "Travel") },
+    { heading: "Value", format: "number", validation: numberFrom(0, 100, "Value") },
     { heading: "In routine", format: "general", validation: choice(["yes", "no"]) },
     ...workedOutColumns(settings.label),
   ];
@@ -174,7 +174,7 @@ function workedOutColumns(label: string): readonly TableColumn[] {
   return [
     {
       heading: "Counts",
-      format: "general",
+      format: "number",
       formula: blankWhenBlank("Body counts", operation(here("Body counts"), "+", extraCounts)),
     },
     { heading: "Airtime (s)", format: "twoDecimals", formula: blankWhenBlank("Counts", airtimeSeconds) },

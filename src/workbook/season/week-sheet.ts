@@ -1,5 +1,6 @@
 /** The Week sheet: what to practise in the attempts there is time for, the days to the contest, and the practice load. */
 import { empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { DAY_EXAMPLE } from "../plan/days";
 import { call, cell, cells, operation, product, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, ValidationPlan } from "../plan/schema";
 import { boardColumn, type BoardHeading } from "./board-sheet";
@@ -51,9 +52,9 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
       ...headings(LOAD_HEADING_ROW, 1, ["Practice load", ""]),
       put(LOAD_ROW, 1, spill(load(label)), { look: "label" }),
       ...LOAD_CAUTIONS.map((words, index) => put(LOAD_ROW + 6 + index, 1, text(words), { look: "caution" })),
-      ...headings(HEADING_ROW, PLAN_COLUMN, ["Practise", "Attempts to do", "Why"]),
+      ...headings(HEADING_ROW, PLAN_COLUMN, ["Practise", "Attempts to do", "Why"], PLAN_FORMATS),
       put(FIRST_ROW, PLAN_COLUMN, spill(plan(label)), { look: "entry" }),
-      ...headings(HEADING_ROW, LATELY_COLUMN, ["At the board's recent rate", "Would catch", "Of attempts", "Status"]),
+      ...headings(HEADING_ROW, LATELY_COLUMN, LATELY_HEADINGS, LATELY_FORMATS),
       ...latelyFormulas(label).map((answer, index) =>
         put(FIRST_ROW, LATELY_COLUMN + index, spill(answer), {
           look: "entry",
@@ -77,6 +78,9 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
     },
   };
 }
+
+const PLAN_FORMATS: readonly NumberFormat[] = ["general", "whole", "general"];
+const LATELY_HEADINGS = ["At the board's recent rate", "Would catch", "Of attempts", "Status"];
 
 const LOAD_CAUTIONS = [
   "Prompts to ask, not a verdict: how the athlete feels counts first,",
@@ -207,7 +211,7 @@ function validations(): readonly ValidationPlan[] {
       on: at(TYPED_DAY_ROW),
       validation: {
         allowed: { kind: "date" },
-        errorMessage: "Type a date, or leave it empty for the latest practice.",
+        errorMessage: `Type a date, such as ${DAY_EXAMPLE}, or leave it empty for the latest practice.`,
       },
     },
   ];
@@ -219,12 +223,11 @@ function areas(): readonly AreaPlan[] {
     look,
     format,
   });
-  const planFormats: readonly NumberFormat[] = ["general", "whole", "general"];
   const loadFormats: readonly NumberFormat[] = ["oneDecimal", "whole", "oneDecimal", "percent", "general"];
   return [
     area(LOAD_ROW, 1, loadFormats.length, "general", "label"),
     ...loadFormats.map((format, index) => area(LOAD_ROW + index, 2, 1, format, "answer")),
-    ...planFormats.map((format, index) => area(FIRST_ROW, PLAN_COLUMN + index, ROOM_ROWS, format, "entry")),
+    ...PLAN_FORMATS.map((format, index) => area(FIRST_ROW, PLAN_COLUMN + index, ROOM_ROWS, format, "entry")),
     ...LATELY_FORMATS.map((format, index) => area(FIRST_ROW, LATELY_COLUMN + index, ROOM_ROWS, format, "entry")),
   ];
 }

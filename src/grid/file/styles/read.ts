@@ -12,6 +12,7 @@ import {
   WrapStrategy,
 } from "@univerjs/core";
 
+import { INDENT_PIXELS } from "../../../workbook/plan/looks";
 import { type Palette, readColour, readPalette } from "../../../xlsx/parts/styles/colours";
 import { readNumberFormats, showsDate } from "../../../xlsx/parts/styles/number-formats";
 import type { WorkbookPackage } from "../../../xlsx/package/workbook-package";
@@ -206,6 +207,3 @@ function readAlignment(alignment: XmlElement | undefined): IStyleData {
   }
   return style;
 }
-
-/** One step of indentation is as wide as three spaces. */
-export const INDENT_PIXELS = 9;

@@ -9,9 +9,10 @@ import {
   WrapStrategy,
 } from "@univerjs/core";
 
+import { INDENT_PIXELS } from "../../../workbook/plan/looks";
 import { element } from "../../../xlsx/xml/write";
 import { StyleLists } from "../../../xlsx/parts/styles/style-lists";
-import { BORDER_KINDS, HORIZONTAL, INDENT_PIXELS, styleNumber, VERTICAL } from "./read";
+import { BORDER_KINDS, HORIZONTAL, styleNumber, VERTICAL } from "./read";
 import type { ReadWorkbook } from "../open";
 import type { WorkbookPackage } from "../../../xlsx/package/workbook-package";
 import { child, children, wholeNumber, type XmlElement } from "../../../xlsx/xml/tree";

@@ -1,10 +1,10 @@
 /** One sheet of the plan as the worksheet part of a workbook file. */
-import { LAST_DAY } from "../../../core/sheet";
 import { blockName, cellName } from "../../../workbook/plan/address";
 import { columnLetters } from "../../../core/sheet";
 import type { CalculatedSheet, CalculatedValue, ErrorName } from "../../../workbook/plan/calculated";
+import { FIRST_DAY, LAST_DAY } from "../../../workbook/plan/days";
 import { callsTwirl, printFormula, quoteSheetName } from "../../../workbook/plan/formula";
-import { columnLook, pageOf } from "../../../workbook/plan/looks";
+import { columnLook, headingFormat, pageOf } from "../../../workbook/plan/looks";
 import type {
   Allowed,
   Block,
@@ -56,9 +56,6 @@ const DYNAMIC_ARRAY_RECORD = 1;
 
 /** A column is wider than its characters by the cell's padding: 5 pixels beside digits 7 pixels wide. */
 const PADDING_CHARACTERS = 5 / 7;
-
-/** The first day that the format can hold. */
-const FIRST_DAY = 1;
 
 export function worksheetPart(sheet: SheetPlan, context: WorksheetContext): WorksheetPart {
   const rows = placeCells(sheet, context.calculated);
@@ -137,9 +134,9 @@ function placeTable(table: TablePlan, place: Place): void {
     const sheetColumn = table.at.column + index;
     place(table.at.row, sheetColumn, {
       content: { kind: "text", text: column.heading },
-      style: { look: "heading", format: "general", wrap: false },
+      style: { look: "heading", format: headingFormat(column.format), place: "table", wrap: false },
     });
-    const style = { look: columnLook(column), format: column.format, wrap: false };
+    const style = { look: columnLook(column), format: column.format, place: "table" as const, wrap: false };
     table.rows.forEach((row, rowIndex) => {
       const typed = row[index] ?? { kind: "empty" };
       const content: Content =
@@ -307,7 +304,8 @@ function columnsXml(sheet: SheetPlan, styles: Styles): readonly string[] {
   const formats = new Map<number, number>();
   for (const table of sheet.tables) {
     table.columns.forEach(({ format }, index) => {
-      formats.set(table.at.column + index, styles.numberOf({ look: "entry", format, wrap: false, keptAsText: false }));
+      const style = { look: "entry", format, place: "table", wrap: false, keptAsText: false } as const;
+      formats.set(table.at.column + index, styles.numberOf(style));
     });
   }
   const last = Math.max(sheet.columnWidths.length, ...formats.keys());

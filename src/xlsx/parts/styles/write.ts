@@ -1,11 +1,13 @@
 /** The looks and number formats in use, each combination stored once and referred to by its number. */
 import {
+  alignmentOf,
   FONT_NAME,
   looks,
   numberFormats,
   statusLooks,
   type Colour,
   type Drawing,
+  type Place,
   type StatusDrawing,
 } from "../../../workbook/plan/looks";
 import type { Look, NumberFormat, StatusLook } from "../../../workbook/plan/schema";
@@ -15,6 +17,8 @@ import { element, xmlPart } from "../../xml/write";
 export interface CellStyle {
   readonly look: Look;
   readonly format: NumberFormat;
+  /** Left out: no table's cell. */
+  readonly place?: Place;
   readonly wrap: boolean;
   /** Whether the cell's text stays text when somebody edits it, though it reads as a formula, a number or a date. */
   readonly keptAsText: boolean;
@@ -77,6 +81,7 @@ export class Styles {
   /** The number of a cell style. */
   numberOf(style: CellStyle): number {
     const drawing = looks[style.look];
+    const { horizontal, indent } = alignmentOf(style.look, style.format, style.place ?? "sheet");
     const numFmtId = this.formatNumber(numberFormats[style.format]);
     const fontId = this.fonts.numberOf(fontXml(drawing));
     const fillId = drawing.fill === null ? 0 : this.fills.numberOf(fillXml(drawing.fill));
@@ -98,9 +103,10 @@ export class Styles {
           applyAlignment: 1,
         },
         element("alignment", {
-          horizontal: drawing.align === "left" ? "left" : undefined,
+          horizontal: horizontal === "natural" ? undefined : horizontal,
           vertical: "top",
           wrapText: style.wrap ? 1 : undefined,
+          indent: indent > 0 ? indent : undefined,
         }),
       ),
     );
