@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import { Workbook, type Cell, type Worksheet } from "@cj-tech-master/excelts";
 
-const FOLDER = path.join(__dirname, "../../sample-workbooks");
+const FOLDER = path.join(__dirname, "../../../sample-workbooks");
 
 async function sheetsOf(file: string): Promise<readonly Worksheet[]> {
   const workbook = new Workbook();
