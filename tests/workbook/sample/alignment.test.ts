@@ -39,7 +39,8 @@ test.each(["season.xlsx", "empty-season.xlsx"])("%s: no number stands left", asy
 });
 
 test("the title of each sheet stands left, over a column of days too", async () => {
-  for (const sheet of await sheetsOf("season.xlsx")) expect([sheet.name, side(sheet.getCell("A1"))]).toEqual([sheet.name, "left"]);
+  for (const sheet of await sheetsOf("season.xlsx"))
+    expect([sheet.name, side(sheet.getCell("A1"))]).toEqual([sheet.name, "left"]);
 });
 
 describe("season.xlsx: the headings stand as their columns do", () => {
@@ -94,7 +95,13 @@ describe("season.xlsx: the headings stand as their columns do", () => {
     const found: Cell[] = [];
     sheet?.eachRow((row) =>
       row.eachCell((cell) => {
-        if (shownText(cell) === heading && cell.font?.bold === true && cell.fill?.type === "pattern" && cell.fill.pattern === "solid") found.push(cell);
+        if (
+          shownText(cell) === heading &&
+          cell.font?.bold === true &&
+          cell.fill?.type === "pattern" &&
+          cell.fill.pattern === "solid"
+        )
+          found.push(cell);
       }),
     );
     const [cell] = found;
