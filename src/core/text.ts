@@ -1,9 +1,18 @@
+/** Two spaces in a row, one that does not break, a tab, or a sign without width: nobody sees that they are there. */
+const UNSEEN = /\s{2,}|[^\S ]|[\u200B\u2060]/u;
+
 /**
- * Names are compared after trimming, in Unicode NFC and without regard to case, so that `M.K.`, ` m.k. ` and a name
- * typed with a combining accent on another computer are one athlete.
+ * Names are compared after trimming, in Unicode NFC and without regard to case and to how wide the spaces inside them are,
+ * so that `M.K.`, ` m.k. ` and a name typed with a combining accent on another computer are one athlete.
  */
 export function comparable(text: string): string {
-  return text.normalize("NFC").trim().toLowerCase();
+  const plain = text.normalize("NFC").trim().toLowerCase();
+  return UNSEEN.test(plain)
+    ? plain
+        .replace(/[\u200B\u2060]/gu, "")
+        .replace(/\s+/gu, " ")
+        .trim()
+    : plain;
 }
 
 /**

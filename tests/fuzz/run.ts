@@ -2,7 +2,7 @@
  * `npm run fuzz`: calls every built cell function with hostile and random arguments for a set time and fails on a bad
  * answer, which it makes as small as it can. `-- --seconds 30`, `-- --calls 5000000` in place of a time, `-- --seed 7`
  * for the same again, `-- --function BOARD` for one, `-- --longest 5` for a machine that is slower than a coach's: a call
- * may take so many seconds, 1 when left out.
+ * may take so many seconds, 1 when left out. `-- layouts` draws clubs' own logs instead: see `layouts-run.ts`.
  *
  * Bad is: anything thrown but one of the two cell errors with a message in our words; NaN, Infinity, undefined or null in
  * an answer; another shape than the contract's; another answer to the same arguments, in the same or in a fresh realm; a
@@ -13,6 +13,7 @@ import fc from "fast-check";
 import { build } from "../../src/tools/build";
 import { whatIsWrong } from "../functions/answer-rules";
 import { type CellFunction, HostError, loadBuilt } from "../functions/built";
+import { runLayouts } from "./layouts-run";
 import { argumentsFor, metadata, wholeColumnsFor } from "../functions/hostile-arguments";
 
 let longestMilliseconds = 1000;
@@ -172,6 +173,10 @@ function batch(fuzz: Fuzz, id: string, seed: number, isWhole: boolean): boolean 
 }
 
 async function main(): Promise<void> {
+  if (process.argv[2] === "layouts") {
+    if (!runLayouts(process.argv.slice(3))) process.exitCode = 1;
+    return;
+  }
   await build();
   const { seconds, calls, seed, only } = optionsOf(process.argv.slice(2));
   const ids = metadata.functions.map(({ id }) => id).filter((id) => only === undefined || id === only);

@@ -1,7 +1,8 @@
 /**
  * The board over a club's own log, worked out by the page's engine with the built functions, in both kinds of host.
  */
-import { findLayout } from "../../src/core/log-layout/find-layout";
+import { rowsAsRead } from "../../src/core/log-layout/as-read";
+import { findLayout, type Corrections } from "../../src/core/log-layout/find-layout";
 import { stagesInLog } from "../../src/core/log-layout/stages";
 import { unreadableCells } from "../../src/core/log-layout/unreadable-cells";
 import { isError, type CellBlock } from "../../src/core/log-layout/cell-block";
@@ -14,9 +15,12 @@ import { ownBoardName, ownBoardPlan, type OwnLog } from "../../src/workbook/own-
 import type { CellPlan, Content, SheetPlan, WorkbookPlan } from "../../src/workbook/plan/schema";
 import { builtFunctions } from "../../src/tools/build-samples";
 import { layouts, type ClubLayout } from "../core/log-layout/layouts";
-import { serial } from "../core/log-layout/sheets";
+import { day, serial, sheet, turned } from "../core/log-layout/sheets";
+import { lookAtLog } from "../../src/taskpane/parts/own-sheet/own-sheet-state";
 
 const LOG = "Our log 2019–2026";
+
+type Rows = Parameters<typeof sheet>[1];
 
 function contentOf(value: CellBlock["values"][number][number]): Content {
   if (value === null) return { kind: "empty" };
@@ -218,6 +222,58 @@ describe("the figures, added up by hand", () => {
     ]);
     // Month first: 7 April is July the 4th.
     expect(["L9", "L10", "L11"].map(board.value)).toEqual(["2026-07-04", "2026-03-04", "2026-05-04"].map(serial));
+  });
+});
+
+const HEAD = ["Day", "Who", "Trick"];
+const some = (cells: (index: number) => Rows[number]): Rows =>
+  Array.from({ length: 6 }, (_, index) => [
+    day(`2026-03-0${String(index + 1)}`),
+    ["M.K.", "A.R."][index % 2] ?? "",
+    index % 3 === 0 ? "Two\u00A0 spin" : "Two spin",
+    ...cells(index),
+  ]);
+
+describe("what the pane says will be counted is what the formulas count", () => {
+  test.each<[because: string, rows: Rows, corrections: Corrections]>([
+    ["an empty cell is dropped", [[...HEAD, 1, 2, 3], ...some((index) => ["✓", index % 2 === 0 ? null : "✓", null])], { key: null, blank: "dropped" }], // prettier-ignore
+    ["an empty cell is caught", [[...HEAD, 1, 2, 3], ...some((index) => ["x", index === 2 ? "sick" : null, null])], { key: "c/x", blank: "caught" }], // prettier-ignore
+    ["1 and nothing", [[...HEAD, 1, 2, 3], ...some((index) => [1, index % 2 === 0 ? null : 1, null])], { key: "1/0", blank: "dropped" }], // prettier-ignore
+    ["one attempt a row", [[...HEAD, "Caught"], ...some((index) => [index % 2 === 0 ? null : "✓"])], { key: null, blank: "dropped" }], // prettier-ignore
+    ["drops", [[...HEAD, "Drops"], ...some((index) => [index === 3 ? "12/10" : `${String(index)}/10`])], {}],
+    ["caught and dropped", [[...HEAD, "Caught/dropped"], ...some((index) => [`${String(index)}/${String(10 - index)}`])], {}], // prettier-ignore
+    ["dropped and caught", [[...HEAD, "Drops/caught"], ...some((index) => [`${String(index)}/${String(10 - index)}`])], {}], // prettier-ignore
+    ["tried and caught", [[...HEAD, "Tried/caught"], ...some((index) => [`10/${String(index + 2)}`])], {}],
+    ["tried and dropped", [[...HEAD, "Tried/dropped"], ...some((index) => [`10/${String(index + 1)}`])], {}],
+    ["tallies that became days", [[...HEAD, "Result"], ...some((index) => [index % 2 === 0 ? turned("2026-10-08", "8-Oct") : "9/10"])], { turned: "day/month" }], // prettier-ignore
+    ["bails beside", [[...HEAD, "Caught", "Dropped", "Bails"], ...some((index) => [7, 2, index === 1 ? null : 1])], {}],
+    ["tries, drops and bails", [[...HEAD, "Tried", "Dropped", "Bails"], ...some((index) => [10, 2, index === 1 ? null : 1])], {}], // prettier-ignore
+    ["sums with a day", [[...HEAD, "Caught", "Tried"], ...some(() => [7, 10]), [day("2026-03-09"), "Week total", null, 42, 60], [day("2026-03-09"), "Week total", "Two spin", 42, 60]], {}], // prettier-ignore
+    ["names over blocks", [["M.K."], ["Day", "Trick", "Marks"], [day("2026-03-01"), "Two spin", "ccd"], [], ["A.R."], ["Day", "Trick", "Marks"], [day("2026-03-01"), "Two spin", "cdd"], [day("2026-03-02"), "Two spin", "ccc"]], { athlete: { over: 1 } }], // prettier-ignore
+    ["the numbers of weeks in one row", [[...HEAD, "Marks"], ...some((index) => ["ccd".slice(0, 1 + (index % 3))]), [12, "M.K.", "Two spin", "ccc"]], {}], // prettier-ignore
+  ])("%s", async (_, rows, corrections) => {
+    const block = sheet("A1", rows);
+    const { layout, unreadable } = lookAtLog({ sheet: LOG, table: null, block }, corrections);
+    const read = rowsAsRead(block, layout.mapping, {
+      marks: unreadable.unknownMarks.map(({ text }) => text),
+      stages: [],
+    });
+    const sums = new Map<string, number>();
+    for (const { athlete, attempts } of read) sums.set(athlete, (sums.get(athlete) ?? 0) + attempts);
+    const latest = new Map(read.map((row) => [row.athlete, `${String(row.caught)}/${String(row.attempts)}`]));
+    const { boards: answers } = await boardsOver(block, corrections);
+    for (const board of answers) {
+      expect(board.rows.map(([athlete, , attempts]) => [athlete, attempts])).toEqual(
+        [...sums].sort(([one], [other]) => (one < other ? -1 : 1)),
+      );
+      // A tally is a set of its own; of marks in order the last ten are shown.
+      if (read.every(({ attempts }) => attempts >= 10)) {
+        expect(board.rows.map(([athlete, , , last]) => [athlete, last])).toEqual(
+          [...latest].sort(([one], [other]) => (one < other ? -1 : 1)),
+        );
+      }
+      expect(board.rowsRead).toBe(read.length);
+    }
   });
 });
 

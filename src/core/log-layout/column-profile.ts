@@ -27,6 +27,8 @@ export interface ColumnProfile {
   texts: number;
   /** Texts of several attempts in order, or a tally. */
   runs: number;
+  /** Texts that only attempts are written as, in ways that the board does not read: 8 of 10, C-D-C. */
+  likeMarks: number;
   /** Texts of one attempt, and truth values. */
   singles: number;
   /** Texts of one to three characters that no letter of the table of marks explains: x, o, +. */
@@ -59,6 +61,7 @@ export function profileColumn(block: CellBlock, column: number, rows: readonly n
     errors: 0,
     texts: 0,
     runs: 0,
+    likeMarks: 0,
     singles: 0,
     signs: 0,
     names: 0,
@@ -113,7 +116,8 @@ function addText(profile: ColumnProfile, text: string): void {
   const attempts = attemptsIn(text);
   if (attempts > 1) profile.runs += 1;
   if (attempts === 1) profile.singles += 1;
-  if (attempts === 0 && (isSigns(key) || isKnownWord(key))) profile.signs += 1;
+  if (attempts === 0 && LIKE_MARKS.test(key)) profile.likeMarks += 1;
+  else if (attempts === 0 && (isSigns(key) || isKnownWord(key))) profile.signs += 1;
   if (key.length <= LONGEST_RUN) {
     for (const sign of key.replace(/[\s,]/g, "")) {
       profile.signCounts.set(sign, (profile.signCounts.get(sign) ?? 0) + 1);
@@ -127,6 +131,10 @@ function addText(profile: ColumnProfile, text: string): void {
 }
 
 const LONGEST_RUN = 40;
+
+/** Two numbers with a word or a sign between them, or one-letter marks with signs between. */
+const LIKE_MARKS =
+  /^(?:\d{1,4}\s*(?:\/|:|-|of|out of|sur|von|aus|de|di|su|van|uit)\s*\d{1,4}|[cdbxo✓✗10+](?:\s*[-–.;|/]\s*[cdbxo✓✗10+])+)$/u;
 
 /** Signs that are no letters or digits, or x and o: what clubs tick and cross with. */
 function isSigns(key: string): boolean {

@@ -15,8 +15,15 @@ import {
   type LogMapping,
   type NameSource,
   type RecordColumns,
+  type TallyReading,
+  type TurnedOrder,
 } from "./mapping";
-import { recordCandidates, type LookedAtColumn } from "./record-columns";
+import { findNamesOver, type NamesOver } from "./names-over";
+import { bailsColumn, marksShare, recordCandidates, type LookedAtColumn } from "./record-columns";
+import { findSums, type FoundSums } from "./sum-rows";
+import { findTallyReading, type TallyFinding } from "./tally-reading";
+import { unsureRoles } from "./unsure-roles";
+import { unusedColumns, type UnusedColumn } from "./unused-columns";
 
 /** What told a finding: the heading, the values, both, or the coach. */
 export type Reason = "heading" | "values" | "both" | "corrected";
@@ -45,6 +52,16 @@ export interface LogLayout extends LogRows {
   readonly dateTexts: DateTexts;
   /** The columns with gaps that the cells above could fill: those of the mapping, and others that the coach may add. */
   readonly filledDownOffered: readonly FilledDownRole[];
+  /** What the tallies can say; null where there are none. */
+  readonly tallies: TallyFinding | null;
+  /** Names that stand alone over blocks of rows; null where there are none. */
+  readonly namesOver: NamesOver | null;
+  /** Rows that say that they add others up, whether they are left out or not. */
+  readonly sums: FoundSums | null;
+  /** Columns of numbers or attempts that no board of this mapping reads. */
+  readonly unused: readonly UnusedColumn[];
+  /** The roles whose columns another reader could choose otherwise: the coach has to say that they are right. */
+  readonly unsure: readonly FoundRole[];
 }
 
 /** What the coach says of the layout. What is not named is found; null says that there is no such column. */
@@ -59,6 +76,13 @@ export interface Corrections {
   readonly record?: RecordColumns | null;
   readonly key?: string | null;
   readonly filledDown?: readonly FilledDownRole[];
+  readonly blank?: "caught" | "dropped" | null;
+  readonly tally?: TallyReading;
+  readonly turned?: TurnedOrder | null;
+  /** The texts of rows of sums that are left out. */
+  readonly sums?: readonly string[];
+  /** The columns that the coach has called right: see `chosenColumns`. */
+  readonly confirmed?: string;
 }
 
 export function findLayout(block: CellBlock, corrections: Corrections = {}): LogLayout {
@@ -71,17 +95,21 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
   const free = filled.filter(({ profile }) => !corrected.has(profile.column));
   const record = chooseRecord(block, free, rows, corrections);
   const inRecord = new Set(recordColumns(record?.columns ?? null));
-  const chosen = chooseRoles(
-    free.filter(({ profile }) => !inRecord.has(profile.column)),
-    corrections,
-  );
+  const others = free.filter(({ profile }) => !inRecord.has(profile.column));
+  const chosen = chooseRoles(others, corrections);
 
   const findings: Partial<Record<FoundRole, Finding>> = { ...chosen.findings };
   if (record) findings.record = record.finding;
   const date = corrections.date === undefined ? chosen.date : corrections.date;
   const dateTexts = textDays(block, found, date);
-  const mapping: LogMapping = {
-    firstRow: found.firstRow,
+  const rowsAndRecord = { ...found, date, record: record?.columns ?? null };
+  const namesOver = findNamesOver(block, rowsAndRecord, found.headingRows);
+  const headingOf = (column: number): string => all.find((one) => one.profile.column === column)?.heading ?? "";
+  const tallies = findTallyReading(block, rowsAndRecord, headingOf);
+  const areOver = [corrections.athlete, corrections.trick].some((source) => source && "over" in source);
+  const plain: LogMapping = {
+    // Names over blocks may begin above the headings.
+    firstRow: areOver && namesOver ? Math.min(found.firstRow, namesOver.firstRow) : found.firstRow,
     lastRow: found.lastRow,
     date,
     dateText: corrections.dateText !== undefined ? corrections.dateText : usualForm(dateTexts, found),
@@ -91,18 +119,43 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
     record: record?.columns ?? null,
     key: corrections.key ?? null,
     filledDown: [],
+    blank: corrections.blank ?? null,
+    tally: corrections.tally ?? (tallies?.sure === true ? tallies.readings[0] : undefined) ?? "caught/attempts",
+    turned: corrections.turned ?? null,
+    sums: null,
   };
-  const gaps = rolesWithGaps(block, mapping);
+  const gaps = rolesWithGaps(block, plain);
   const offered = gaps.map(({ role }) => role);
   const usual = gaps.filter(({ share, starts }) => starts && share >= LEAST_GAPS_SHARE).map(({ role }) => role);
+  const sums = findSums(block, plain);
+  const sumTexts = corrections.sums ?? sums?.rows.texts ?? [];
+  const mapping: LogMapping = {
+    ...plain,
+    filledDown: corrections.filledDown?.filter((role) => offered.includes(role)) ?? usual,
+    sums: sums !== null && sumTexts.length > 0 ? { ...sums.rows, texts: sumTexts } : null,
+  };
+  const unused = unusedColumns(filled, mapping);
   return {
     ...found,
-    mapping: { ...mapping, filledDown: corrections.filledDown?.filter((role) => offered.includes(role)) ?? usual },
+    mapping,
     filledDownOffered: offered,
     findings,
     columns: filled.map(({ profile, heading }) => ({ column: profile.column, heading })),
     dateTexts,
+    tallies,
+    namesOver,
+    sums,
+    unused,
+    unsure:
+      corrections.confirmed === chosenColumns(mapping)
+        ? []
+        : unsureRoles({ block, columns: filled, findings, mapping, headingRows: found.headingRows, namesOver, unused }),
   };
+}
+
+/** A mapping's columns in one word: what the coach has called right holds for these and no others. */
+export function chosenColumns({ date, athlete, trick, record }: LogMapping): string {
+  return JSON.stringify([date, athlete, trick, record]);
 }
 
 /* ---- looking ---- */
@@ -149,7 +202,16 @@ function chooseRecord(
   if (record) return { columns: record, finding: { confidence: 1, why: "corrected" } };
   const [best] = recordCandidates(block, columns, rows);
   if (!best) return null;
-  return { columns: best.record, finding: { confidence: best.score, why: reasonOf(best.byHeading, best.byValues) } };
+  return {
+    columns: withBails(best.record, columns),
+    finding: { confidence: best.score, why: reasonOf(best.byHeading, best.byValues) },
+  };
+}
+
+function withBails(record: RecordColumns, columns: readonly LookedAtColumn[]): RecordColumns {
+  if (record.kind === "marks" || !("dropped" in record)) return record;
+  const bailed = bailsColumn(columns);
+  return bailed === null || recordColumns(record).includes(bailed) ? record : { ...record, bailed };
 }
 
 function reasonOf(byHeading: boolean, byValues: boolean): Reason {
@@ -245,7 +307,9 @@ function scoreColumn(role: SingleRole, { profile, heading }: LookedAtColumn, pos
       .filter((match) => match.role !== role)
       .map(({ score }) => score),
   );
-  const values = valueScore(role, profile);
+  // Attempts are never a name; single letters may be initials, where the heading says so.
+  const marks = role !== "date" && (shareOf(profile.runs + profile.likeMarks, profile.filled) >= 0.5 || (says < 0.35 && marksShare({ profile, heading }) >= 0.5)); // prettier-ignore
+  const values = marks ? 0 : valueScore(role, profile);
   // A heading that says something else better speaks against, unless the cells speak for themselves.
   const against = rival > says ? (rival - says) * (role === "date" ? 0.2 : 0.5) : 0;
   const early = (1 - position) * EARLY[role];
@@ -316,7 +380,7 @@ function usualForm({ forms, count }: DateTexts, { firstRow, lastRow }: LogRows):
 
 /** A gap or two is a cell that was forgotten. */
 const LEAST_GAPS = 3;
-const LEAST_GAPS_SHARE = 0.2;
+const LEAST_GAPS_SHARE = 0.4;
 
 /**
  * The columns in which a cell may stand for the rows below it too: gaps in rows that hold attempts. `starts`: the first
@@ -329,7 +393,9 @@ function rolesWithGaps(
   const record = recordColumns(mapping.record);
   const rows: number[] = [];
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
-    if (record.some((column) => valueAt(block, row, column) !== null)) rows.push(row);
+    // Where an empty cell is an attempt, a row of names alone holds some too.
+    const columns = mapping.blank === null ? record : [...record, columnOf(mapping.athlete), columnOf(mapping.trick)];
+    if (columns.some((column) => column !== null && valueAt(block, row, column) !== null)) rows.push(row);
   }
   const sources: readonly (readonly [FilledDownRole, number | null])[] = [
     ["date", mapping.date],
@@ -340,7 +406,11 @@ function rolesWithGaps(
     if (column === null) return [];
     const gaps = rows.filter((row) => valueAt(block, row, column) === null).length;
     const [first] = rows;
-    const starts = first !== undefined && valueAt(block, first, column) !== null;
+    let starts = false;
+    // The day may stand in a row of its own over the first attempts.
+    for (let row = mapping.firstRow; first !== undefined && row <= first; row += 1) {
+      if (valueAt(block, row, column) !== null) starts = true;
+    }
     return gaps >= LEAST_GAPS ? [{ role, share: shareOf(gaps, rows.length), starts }] : [];
   });
 }

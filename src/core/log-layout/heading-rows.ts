@@ -47,13 +47,34 @@ function findHeadingRows(block: CellBlock): readonly number[] {
   let best: { readonly row: number; readonly score: number } | null = null;
   for (let row = block.row; row < end; row += 1) {
     const score = headingRowScore(block, row);
-    if (score >= 2 && (best === null || score > best.score)) best = { row, score };
+    if (score >= 2 && (best === null || score > best.score) && !recursBelow(block, row)) best = { row, score };
   }
   if (best === null) return structuralHeading(block, firstData);
   const rows = [best.row];
   if (best.row > block.row && isUpperHeading(block, best.row - 1)) rows.unshift(best.row - 1);
   if (rows.length === 1 && best.row + 1 < end && isSecondHeading(block, best.row + 1)) rows.push(best.row + 1);
   return rows;
+}
+
+const ROWS_COMPARED = 300;
+const MOST_RECURRING = 2;
+
+/** Whether the words of a row stand in its columns again and again, as names and stages do; headings recur all together. */
+function recursBelow(block: CellBlock, row: number): boolean {
+  let recurring = 0;
+  const last = Math.min(lastRowOf(block), row + ROWS_COMPARED);
+  for (const column of columnsFilled(block, row)) {
+    const words = valueAt(block, row, column);
+    if (typeof words !== "string") continue;
+    let times = 0;
+    for (let below = block.row; below <= last; below += 1) {
+      if (below !== row && sameHeading(words, valueAt(block, below, column)) && !repeatsHeadings(block, below, [row])) {
+        times += 1;
+      }
+    }
+    if (times >= MOST_RECURRING) recurring += 1;
+  }
+  return recurring > 0;
 }
 
 /** The first row with a day and enough beside it to be a row of the log. */
@@ -185,11 +206,23 @@ function firstLogRow(block: CellBlock, from: number, hasHeadings: boolean): numb
   const last = lastRowOf(block);
   if (!hasHeadings) {
     const withDay = firstRowWithDay(block, Math.min(last, from + ROWS_LOOKED_AT));
-    if (withDay !== undefined) return withDay;
+    if (withDay !== undefined) return firstLike(block, withDay);
   }
   let row = from;
   while (row < last && filledIn(block, row) === 0) row += 1;
   return Math.min(row, Math.max(last, from));
+}
+
+/** A row above the first day that says as much, without a day, is a row of the log in which it was forgotten. */
+function firstLike(block: CellBlock, withDay: number): number {
+  const filled = columnsFilled(block, withDay);
+  let row = withDay;
+  while (row > block.row) {
+    const above = columnsFilled(block, row - 1);
+    if (above.length < LEAST_CELLS_OF_A_ROW - 1 || !above.every((column) => filled.includes(column))) break;
+    row -= 1;
+  }
+  return row;
 }
 
 /** Rows of sums are looked for from the foot up; what follows the last row of the log is no part of it. */

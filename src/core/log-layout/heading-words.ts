@@ -6,7 +6,7 @@ import { plainWords } from "./plain-words";
 
 /** What a heading can say that its column holds. `other` is something the board has no use for. */
 export type HeadingRole =
-  "date" | "athlete" | "trick" | "stage" | "marks" | "caught" | "attempts" | "dropped" | "other";
+  "date" | "athlete" | "trick" | "stage" | "marks" | "caught" | "attempts" | "dropped" | "bailed" | "other";
 
 interface Words {
   /** Say it wherever they stand in a heading. */
@@ -84,9 +84,18 @@ const WORDS: Readonly<Record<HeadingRole, Words>> = {
       "queda quedas falha falhas falhadas erros",
     likely: "no non nein nee nao bad",
   },
+  bailed: {
+    sure:
+      "bail bails bailed balk balks abandoned abandon abandons abandonnes abandonnees abandonados abandonadas " +
+      "abgebrochen abgebrochene abbruche abbruch abbandonati abbandonate afgebroken desistencias",
+    likely: "",
+  },
   other: {
     sure:
-      "note notes comment comments remark remarks coach trainer place hall gym minutes minute min duration week weekday id rate percent % streak bails music video link " +
+      "goal goals target targets aim cumulative cumul cumule running remaining " +
+      "objectif objectifs but cible objetivo objetivos meta ziel ziele soll obiettivo obiettivi doel doelen alvo " +
+      "acumulado acumulados kumuliert kumulativ laufend cumulato cumulativo progressivo lopend cumulatief " +
+      "note notes comment comments remark remarks coach trainer place hall gym minutes minute min duration week weekday id rate percent % streak music video link " +
       "weather hand mood remarque remarques commentaire commentaires lieu salle duree entraineur entraineuse semaine taux pourcentage main " +
       "nota notas observaciones observacion comentario comentarios lugar duracion entrenador entrenadora semana porcentaje mano minutos " +
       "bemerkung bemerkungen notiz notizen kommentar ort halle dauer minuten woche quote prozent trainerin wochentag " +
@@ -134,13 +143,49 @@ export function headingMatches(heading: string): readonly Match[] {
     if (score > (scores.get(role) ?? 0)) scores.set(role, score);
   };
   for (const [index, word] of words.entries()) {
-    for (const { role, sure } of lookUp.get(word) ?? []) {
+    for (const { role: said, sure } of lookUp.get(word) ?? []) {
       const alone = words.length === 1;
+      const role = said === "caught" && isNegated(heading, words, index) ? "dropped" : said;
       // The first of several words is mostly what the heading is about: "Trick and stage", "Minutes of practice".
       raise(role, sure ? (alone ? 1 : index === 0 ? 0.9 : 0.8) : alone ? 0.6 : 0.35);
     }
   }
   return [...scores].map(([role, score]) => ({ role, score }));
+}
+
+const NEGATIONS = new Set("not nicht non niet nao pas no".split(" "));
+
+/** "Not caught" is dropped; "No. caught" is how many were caught. */
+function isNegated(heading: string, words: readonly string[], index: number): boolean {
+  const before = words[index - 1];
+  if (before === undefined || !NEGATIONS.has(before)) return false;
+  return before !== "no" || !/\bno\.|n[°º]/i.test(heading);
+}
+
+/** What one of the numbers of a tally can be. */
+export type TallyPart = "caught" | "attempts" | "dropped";
+
+/**
+ * The parts that a heading names, in its order, each once: `Caught/tried` names two. Of words that are less sure only
+ * those count that no surer one stands beside.
+ */
+export function headingParts(heading: string): readonly TallyPart[] {
+  const words = plainWords(heading);
+  if (/^\s*c\s*\/\s*d\s*$/i.test(heading)) return ["caught", "dropped"];
+  const named = (sureOnly: boolean): readonly TallyPart[] => {
+    const parts: TallyPart[] = [];
+    for (const [index, word] of words.entries()) {
+      for (const { role, sure } of lookUp.get(word) ?? []) {
+        if (role !== "caught" && role !== "attempts" && role !== "dropped") continue;
+        if (sureOnly && !sure) continue;
+        const part = role === "caught" && isNegated(heading, words, index) ? "dropped" : role;
+        if (!parts.includes(part)) parts.push(part);
+      }
+    }
+    return parts;
+  };
+  const sure = named(true);
+  return sure.length > 0 && !heading.includes("/") ? sure : named(false);
 }
 
 export function headingScore(heading: string, role: HeadingRole): number {
@@ -165,11 +210,42 @@ const TOTALS = new Set(
   ).split(" "),
 );
 
+/** Of these, the words that no trick begins with: a media vuelta is half a turn. */
+const STRONG_TOTALS = new Set(
+  "total totals sum subtotal somme totaux suma totales gesamt summe insgesamt totale totali somma totaal som totais soma".split(
+    " ",
+  ),
+);
+/** What may stand beside them. */
+const SPANS = new Set(
+  (
+    "week weekly day daily month monthly session practice the of for semaine hebdomadaire jour mois seance entrainement de du la par " +
+    "semana semanal dia mes mensual sesion woche wochen tag monat der die das settimana settimanale giorno mese del della " +
+    "weken dag maand van mensal total totals"
+  ).split(" "),
+);
+
+/**
+ * Whether a text in a row with attempts says that the row adds others up. A trick's own name may begin with a word that
+ * means a sum elsewhere, so there only the plainest words count.
+ */
+export function namesSum(text: string, role: "athlete" | "trick" | "other"): boolean {
+  const words = plainWords(text);
+  if (words.length === 0 || words.length > 4) return false;
+  const ends = [words[0] ?? "", words.at(-1) ?? ""];
+  if (role === "athlete") return ends.some((word) => TOTALS.has(word));
+  if (ends.some((word) => STRONG_TOTALS.has(word))) return role === "trick" || words.every(isOfSum);
+  return words.length <= 2 && words.every(isOfSum) && words.some((word) => TOTALS.has(word));
+}
+
+const isOfSum = (word: string): boolean => TOTALS.has(word) || SPANS.has(word) || /^\d+$/.test(word);
+
 /** Whether a text names a row of sums: its first word does, or its last one, and it has few. */
 export function namesTotals(text: string): boolean {
   const words = plainWords(text);
   if (words.length === 0 || words.length > 4) return false;
-  return TOTALS.has(words[0] ?? "") || TOTALS.has(words.at(-1) ?? "");
+  if (STRONG_TOTALS.has(words[0] ?? "") || STRONG_TOTALS.has(words.at(-1) ?? "")) return true;
+  return words.every(isOfSum) && words.some((word) => TOTALS.has(word));
 }
 
 /** Words that tricks are called by, inside their names; they tell a trick from an athlete where no heading does. */

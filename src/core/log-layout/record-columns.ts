@@ -33,10 +33,10 @@ const LEAST_SCORE = 0.35;
 /* ---- marks ---- */
 
 /** Share of a column's cells that are marks, or would be with a key. */
-function marksShare({ profile }: LookedAtColumn): number {
+export function marksShare({ profile }: LookedAtColumn): number {
   // 8/10 typed into an unformatted cell is a day by now: it counts as the mark that it was, beside real ones.
   const turned = profile.runs + profile.singles > 0 ? profile.days : 0;
-  return shareOf(profile.runs + profile.singles + profile.signs + turned, profile.filled);
+  return shareOf(profile.runs + profile.singles + profile.signs + profile.likeMarks + turned, profile.filled);
 }
 
 function marksColumns(columns: readonly LookedAtColumn[]): readonly RecordCandidate[] {
@@ -81,10 +81,11 @@ function attemptColumns(columns: readonly LookedAtColumn[]): readonly RecordCand
     const run = columns.slice(start, end);
     const first = run[0];
     const last = run.at(-1);
-    if (first && last && run.length >= 2) {
+    if (first && last && run.length >= 2 && run.some(({ profile }) => profile.filled > 0)) {
       const numbered = run.every(({ heading }) => attemptNumber(heading) !== null);
       const marked = run.reduce((sum, column) => sum + marksShare(column), 0) / run.length;
-      const unheaded = run.every(({ heading }) => heading === "");
+      // One heading over all of them stands over the first.
+      const unheaded = run.slice(1).every(({ heading }) => heading === "");
       // Without numbers over them two columns of yes and no may be anything.
       if (numbered || (run.length >= 3 && (unheaded || sameStem(run)))) {
         candidates.push({
@@ -107,7 +108,10 @@ function continuesRun(columns: readonly LookedAtColumn[], start: number, at: num
   if (previous && column.profile.column !== previous.profile.column + 1) return false;
   const number = attemptNumber(column.heading);
   // The last attempts of a row are often not made: a numbered column may be empty.
-  if (column.profile.filled === 0) return previous !== undefined && number !== null;
+  if (column.profile.filled === 0) {
+    const before = previous === undefined ? 0 : attemptNumber(previous.heading);
+    return number !== null && before !== null && number === before + 1;
+  }
   const share = marksShare(column) + shareOf(column.profile.bits, column.profile.filled);
   if (Math.max(share, number !== null ? keyedShare(column.profile) : 0) < 0.7) return false;
   // Each with a number, or none with one.
@@ -123,6 +127,14 @@ function sameStem(run: readonly LookedAtColumn[]): boolean {
 }
 
 /* ---- two numbers ---- */
+
+/** A column that counts the bails beside a record of drops: each of them is an attempt, and not caught. */
+export function bailsColumn(columns: readonly LookedAtColumn[]): number | null {
+  const bails = columns.filter(
+    ({ profile, heading }) => headingScore(heading, "bailed") >= 0.6 && shareOf(profile.counts, profile.filled) >= 0.6,
+  );
+  return bails.length === 1 ? (bails[0]?.profile.column ?? null) : null;
+}
 
 type Part = "caught" | "attempts" | "dropped";
 const PARTS: readonly Part[] = ["caught", "attempts", "dropped"];
@@ -186,7 +198,7 @@ function pairOf(
 /** How well a heading says a part; negative where it says another part or something else better. */
 function partScore(heading: string, part: Part): number {
   const own = headingScore(heading, part);
-  const rivals: readonly HeadingRole[] = [...PARTS.filter((rival) => rival !== part), "other"];
+  const rivals: readonly HeadingRole[] = [...PARTS.filter((rival) => rival !== part), "bailed", "other"];
   const best = Math.max(...rivals.map((rival) => headingScore(heading, rival)));
   if (best > own) return -1;
   return own;

@@ -2,6 +2,7 @@
 import { comparable } from "../text";
 import { isError, valueAt, type CellBlock } from "./cell-block";
 import { attemptsIn } from "./column-profile";
+import { repeatsHeadings } from "./heading-rows";
 import { BAILED, CAUGHT, DROPPED } from "./mark-signs";
 import { recordColumns, type LogMapping } from "./mapping";
 
@@ -25,12 +26,20 @@ const MOST_SIGNS = 3;
 const LEAST_COVERED = 0.9;
 const MOST_SIGN_LENGTH = 12;
 
-/** Null where the usual marks read the log as well, or the signs are fewer than two or more than three. */
-export function suggestKey(block: CellBlock, mapping: LogMapping): KeySuggestion | null {
+/**
+ * Null where the usual marks read the log as well, or the signs are fewer than two or more than three.
+ * @param headingRows so that headings written once more further down are not taken for marks
+ */
+export function suggestKey(
+  block: CellBlock,
+  mapping: LogMapping,
+  headingRows: readonly number[] = [],
+): KeySuggestion | null {
   if (mapping.record?.kind !== "marks") return null;
-  const cells = markCells(block, mapping);
+  const cells = markCells(block, mapping, headingRows);
   if (cells.length === 0) return null;
-  if (shareRead(sampleOf(cells)) >= LEAST_COVERED) return null;
+  // A log of ticks with few dashes between them needs its key too.
+  if (shareRead(sampleOf(cells)) >= LEAST_COVERED && !hasKnownRest(cells)) return null;
   const texts = cells.map((cell) => comparable(String(cell).replace(/[\uFE0E\uFE0F]/g, "")));
   const signs = signsOf(texts, (text) => [text]) ?? signsOf(texts, (text) => Array.from(text.replace(/[\s,]/g, "")));
   if (signs === null) return null;
@@ -45,6 +54,15 @@ function shareRead(cells: readonly (string | number)[]): number {
   return cells.filter((cell) => typeof cell === "string" && attemptsIn(cell) > 0).length / cells.length;
 }
 
+/** Whether the few cells that are not read are one sign, which means one thing wherever it is met: a dash. */
+function hasKnownRest(cells: readonly (string | number)[]): boolean {
+  const rest = new Set(
+    cells.flatMap((cell) => (typeof cell === "string" && attemptsIn(cell) === 0 ? [comparable(cell)] : [])),
+  );
+  const [sign] = rest;
+  return rest.size === 1 && sign !== undefined && (CAUGHT.has(sign) || DROPPED.has(sign));
+}
+
 const MOST_SAMPLED = 2000;
 
 /** A long log is told by cells spread evenly over it. */
@@ -53,9 +71,14 @@ function sampleOf<Item>(items: readonly Item[]): readonly Item[] {
   return items.filter((_, index) => index % step === 0);
 }
 
-function markCells(block: CellBlock, mapping: LogMapping): readonly (string | number)[] {
+function markCells(
+  block: CellBlock,
+  mapping: LogMapping,
+  headingRows: readonly number[],
+): readonly (string | number)[] {
   const cells: (string | number)[] = [];
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    if (repeatsHeadings(block, row, headingRows)) continue;
     for (const column of recordColumns(mapping.record)) {
       const value = valueAt(block, row, column);
       if (value === null || isError(value) || typeof value === "boolean") continue;
@@ -77,10 +100,16 @@ function signsOf(texts: readonly string[], cut: (text: string) => readonly strin
     .slice(0, MOST_SIGNS);
   // A sign met once in a long log is a slip of the finger, not a mark.
   const total = [...counts.values()].reduce((sum, count) => sum + count, 0);
-  const signs = frequent.filter(({ count }, index) => count >= 2 || (total < 20 && index < 2));
+  const met = frequent.filter(({ count }, index) => count >= 2 || (total < 20 && index < 2));
+  const isKnown = (sign: string): boolean => CAUGHT.has(sign) || DROPPED.has(sign);
+  // But one dash among ticks is the other mark.
+  const signs = met.length >= 2 ? met : frequent.filter((sign) => met.includes(sign) || isKnown(sign.sign));
   const known = new Set(signs.map(({ sign }) => sign));
   const covered = texts.filter((text) => cut(text).every((sign) => known.has(sign))).length;
-  const usable = signs.every(({ sign }) => !/[\s,/]/.test(sign) && sign !== "" && sign.length <= MOST_SIGN_LENGTH);
+  // A run or a tally is no sign of its own.
+  const usable = signs.every(
+    ({ sign }) => attemptsIn(sign) <= 1 && !/[\s,/]/.test(sign) && sign !== "" && sign.length <= MOST_SIGN_LENGTH,
+  );
   return signs.length >= 2 && usable && covered / texts.length >= LEAST_COVERED ? signs : null;
 }
 

@@ -2,16 +2,26 @@
  * Every cell of a log that the board cannot read, with its address, what stands there and what would be read. The same
  * rules as the board's own formula: a row that is not whole is left out there, and named here.
  */
-import { LAST_DAY } from "../sheet";
 import { AttemptLog } from "../attempt-log";
 import { isBlankMark, readKey, readMark, type MarkKey } from "../marks";
 import { Problem, quote } from "../problem";
 import { isError, isLoggedDay, shownAt, showsDate, valueAt, type CellBlock, type CellValue } from "./cell-block";
+import { asMark, isSumRow } from "./as-read";
 import { isDayInForm, numberedDay } from "./date-text";
 import { isTotalsRow, repeatsHeadings } from "./heading-rows";
-import { columnOf, recordColumns, type FilledDownRole, type LogMapping, type RecordColumns } from "./mapping";
+import {
+  columnOf,
+  hasOwnWords,
+  recordColumns,
+  type FilledDownRole,
+  type LogMapping,
+  type NameSource,
+  type RecordColumns,
+} from "./mapping";
+import { isNameOver } from "./names-over";
+import { tallyNumbers } from "./tally-reading";
 
-export type CellRole = "date" | "athlete" | "trick" | "stage" | "marks" | "caught" | "attempts" | "dropped";
+export type CellRole = "date" | "athlete" | "trick" | "stage" | "marks" | "caught" | "attempts" | "dropped" | "bailed";
 
 export interface UnreadableCell {
   readonly row: number;
@@ -55,6 +65,7 @@ export function unreadableCells(
 ): UnreadableCells {
   const reader = new LogReader(block, mapping);
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    reader.lookForName(row);
     if (isEntry(block, mapping, row) && !repeatsHeadings(block, row, headingRows) && !isSums(block, mapping, row)) {
       reader.readRow(row);
     }
@@ -63,25 +74,25 @@ export function unreadableCells(
 }
 
 /** A row that says something of attempts, or at least when, who and what. Others are separators and notes. */
-function isEntry(block: CellBlock, mapping: LogMapping, row: number): boolean {
+export function isEntry(block: CellBlock, mapping: LogMapping, row: number): boolean {
   if (recordColumns(mapping.record).some((column) => !isBlank(valueAt(block, row, column)))) return true;
   const said = [mapping.date, columnOf(mapping.athlete), columnOf(mapping.trick)].filter(
     (column) => column !== null && valueAt(block, row, column) !== null,
   );
+  // Where an empty cell is an attempt, a name alone begins a row too.
+  if (mapping.blank !== null && said.some((column) => column !== mapping.date)) return true;
   return said.length >= 2;
 }
 
-function isSums(block: CellBlock, { date }: LogMapping, row: number): boolean {
+function isSums(block: CellBlock, { date, sums }: LogMapping, row: number): boolean {
+  if (isSumRow(block, sums, row)) return true;
   return (
-    (date === null || valueAt(block, row, date) === null || !isDay(valueAt(block, row, date))) &&
+    (date === null || valueAt(block, row, date) === null || !isLoggedDay(valueAt(block, row, date))) &&
     isTotalsRow(block, row)
   );
 }
 
 const isBlank = (value: CellValue): boolean => value === null || value === 0;
-
-/** Days that the functions take. */
-const isDay = (value: CellValue): boolean => typeof value === "number" && value >= 1 && value < LAST_DAY + 1;
 
 class LogReader {
   private readonly cells: UnreadableCell[] = [];
@@ -110,8 +121,8 @@ class LogReader {
     this.wholeRow = true;
     this.noAttempts = false;
     if (date !== null) this.readDate(row, date);
-    this.readName(row, columnOf(athlete), "athlete");
-    this.readName(row, columnOf(trick), "trick");
+    this.readName(row, athlete, "athlete");
+    this.readName(row, trick, "trick");
     if (stage !== null) this.readStage(row, stage);
     if (record?.kind === "marks") this.readMarks(row, record);
     else if (record) this.readTally(row, record);
@@ -156,7 +167,7 @@ class LogReader {
   private readDate(row: number, column: number): void {
     const value = valueAt(this.block, row, column);
     const { dateText } = this.mapping;
-    if (isDay(value) || (typeof value === "string" && dateText !== null && isDayInForm(value, dateText))) {
+    if (isLoggedDay(value) || (typeof value === "string" && dateText !== null && isDayInForm(value, dateText))) {
       this.above.date = true;
       return;
     }
@@ -168,7 +179,21 @@ class LogReader {
     this.add(row, column, "date", quote(value), typeof value === "string" ? dayAccepted(value) : "a date");
   }
 
-  private readName(row: number, column: number | null, role: "athlete" | "trick"): void {
+  /** A name over the rows below it. */
+  lookForName(row: number): void {
+    for (const role of ["athlete", "trick"] as const) {
+      const source = this.mapping[role];
+      if (source !== null && "over" in source && isNameOver(this.block, this.mapping, row, source.over)) {
+        this.above[role] = true;
+      }
+    }
+  }
+
+  private readName(row: number, source: NameSource | null, role: "athlete" | "trick"): void {
+    if (source !== null && "over" in source && this.above[role] !== true) {
+      this.add(row, source.over, role, MISSING, NAME_ACCEPTED[role]);
+    }
+    const column = columnOf(source);
     if (column === null) return;
     const value = valueAt(this.block, row, column);
     if (typeof value === "string" || (typeof value === "number" && value !== 0)) {
@@ -193,10 +218,14 @@ class LogReader {
   }
 
   private readMarks(row: number, record: RecordColumns & { readonly kind: "marks" }): void {
-    let filled = 0;
+    const { blank, tally } = this.mapping;
+    const isWhole = record.first === record.last || (blank === "caught" && hasOwnWords(this.mapping));
+    let filled = blank !== null && isWhole ? 1 : 0;
     for (let column = record.first; column <= record.last; column += 1) {
-      const value = valueAt(this.block, row, column);
-      if (isError(value)) {
+      const value = asMark(valueAt(this.block, row, column), this.mapping);
+      if (typeof value === "string" && tally !== "caught/attempts" && this.isTurnedRound(row, column, value)) {
+        filled += 1;
+      } else if (isError(value)) {
         filled += 1;
         this.addError(row, column, "marks", value.error);
       } else if (!isBlankMark(value, this.key)) {
@@ -207,6 +236,15 @@ class LogReader {
     if (filled === 0) {
       this.add(row, record.first, "marks", MISSING, "the attempts of this row");
     }
+  }
+
+  /** A tally that cannot be what its heading says: 12 dropped of 10. */
+  private isTurnedRound(row: number, column: number, text: string): boolean {
+    const raw = valueAt(this.block, row, column);
+    if (raw !== text || tallyNumbers(text) === null) return false;
+    this.add(row, column, "marks", `the tally ${text}`, `a tally of ${this.mapping.tally}`);
+    this.unknown.set(text.trim(), (this.unknown.get(text.trim()) ?? 0) + 1);
+    return true;
   }
 
   private readMark(row: number, column: number, value: Exclude<CellValue, { readonly error: string }>): void {
@@ -237,6 +275,12 @@ class LogReader {
   }
 
   private readTally(row: number, record: RecordColumns & { readonly kind: "tally" }): void {
+    const bails = "bailed" in record && record.bailed !== undefined ? record.bailed : null;
+    const bailed = bails === null ? 0 : valueAt(this.block, row, bails);
+    if (bails !== null && bailed !== null && !isWholeCount(bailed)) {
+      if (isError(bailed)) this.addError(row, bails, "bailed", bailed.error);
+      else this.add(row, bails, "bailed", quote(bailed), "a whole number of attempts");
+    }
     const parts = (["caught", "attempts", "dropped"] as const).flatMap((role) => {
       const column = (record as Partial<Record<typeof role, number>>)[role];
       return column === undefined ? [] : [{ role, column, value: valueAt(this.block, row, column) }];
@@ -258,11 +302,12 @@ class LogReader {
     if ("attempts" in record) {
       const part = first.role === "attempts" ? second : first;
       const attempts = first.role === "attempts" ? first : second;
-      if (Number(part.value) > Number(attempts.value)) {
-        const found = `${String(part.value)} ${TALLY_WORDS[part.role]} of ${String(attempts.value)} attempts`;
+      const gone = Number(part.value) + (part.role === "dropped" ? Number(bailed ?? 0) : 0);
+      if (gone > Number(attempts.value)) {
+        const found = `${String(gone)} ${TALLY_WORDS[part.role]} of ${String(attempts.value)} attempts`;
         this.add(row, part.column, part.role, found, `no more ${TALLY_WORDS[part.role]} than attempts`);
       } else if (attempts.value === 0) this.noAttempts = true;
-    } else if (Number(first.value) + Number(second.value) === 0) this.noAttempts = true;
+    } else if (Number(first.value) + Number(second.value) + Number(bailed ?? 0) === 0) this.noAttempts = true;
   }
 }
 

@@ -338,6 +338,53 @@ export const english = {
   ownSheetPutting: "Putting the board…",
   ownSheetMissing: (roles: string) => `Still to choose: ${roles}.`,
   ownSheetKeyMissing: "Say what your marks mean first.",
+  ownSheetQuestionOpen: "Answer the open question first: your log can be read in several ways.",
+  ownSheetColumnsOpen: (roles: string) => `Look at these columns first, and say that they are right: ${roles}.`,
+  ownSheetNothingRead: (entries: number) =>
+    `None of the ${String(entries)} rows can be read with these choices, so the board would be empty. What is wrong is listed above.`,
+  ownSheetNotThere: (sheet: string) => `The new sheet ${sheet} cannot be found in the workbook.`,
+  ownSheetOtherWorkbook: "Another workbook is open now. Read its log before you put a board over it.",
+  ownSheetNotAllFound: (roles: string) =>
+    `Nothing can be read yet: it is not known where these stand: ${roles}. Choose them above.`,
+  ownSheetUnused: (columns: string) => `Not used: ${columns}. What stands there is not counted.`,
+  ownSheetSummary: (
+    caught: number,
+    attempts: number,
+    rows: number,
+    athletes: number,
+    tricks: number,
+    first: string,
+    last: string,
+  ) =>
+    `The board will count ${String(caught)} caught of ${String(attempts)} attempts in ${String(rows)} rows; athletes: ${String(athletes)}, tricks: ${String(tricks)}, days from ${first} to ${last}.`,
+  ownSheetBailed: "Bailed",
+  ownSheetNamesOver: (names: string) => `alone in a row over its block: ${names}`,
+  ownSheetUnsureColumns: (roles: string) =>
+    `These columns could as well be others: ${roles}. Compare them with your log, and correct them if need be.`,
+  ownSheetConfirm: "The columns are right",
+  ownSheetBlank: "What an empty cell means",
+  ownSheetLoneHint: (sign: string, marked: number, empty: number) =>
+    `Your log has ${sign} in ${marked === 1 ? "1 cell" : `${String(marked)} cells`}; empty beside them: ${String(empty)}.`,
+  ownSheetBlankHint: (marked: number, empty: number) =>
+    `Marks: ${String(marked)}; empty cells beside them: ${String(empty)}.`,
+  ownSheetEmptyCaught: (width: number) =>
+    width === 1 ? "an empty cell is caught" : `an empty cell is caught: every row has ${String(width)} attempts`,
+  ownSheetEmptyDropped: (width: number) =>
+    width === 1 ? "an empty cell is dropped" : `an empty cell is dropped: every row has ${String(width)} attempts`,
+  ownSheetEmptyNone: "an empty cell is no attempt",
+  ownSheetSignCaught: (sign: string) => `${sign} caught`,
+  ownSheetSignDropped: (sign: string) => `${sign} dropped`,
+  ownSheetTally: "What your tallies mean",
+  ownSheetTallyHint: (examples: string) => `Your log has ${examples}.`,
+  ownSheetPartCaught: "caught",
+  ownSheetPartTried: "tried",
+  ownSheetPartDropped: "dropped",
+  ownSheetTallyRead: (tally: string, caught: number, attempts: number) =>
+    `${tally} is ${String(caught)} caught of ${String(attempts)}`,
+  ownSheetTurnedTallies: "Tallies that became dates",
+  ownSheetTurnedLeave: "leave them out",
+  ownSheetTurnedRead: (shown: string, tally: string) => `${shown} is ${tally}`,
+  ownSheetSums: "Rows that add others up, not counted",
   ownSheetDone: (sheet: string) => `The board is on the new sheet ${sheet}.`,
   ownSheetDoneNext: "Rows that you add to your log count at once. The standard and the set size stand on the sheet.",
   ownSheetFailed: "The board was not put.",

@@ -1,6 +1,7 @@
 /** Formulas that read a column of a club's log before the board does, on the new sheet: the log stays as it is. */
 import { EARLIEST_YEAR, LATEST_YEAR } from "../plan/days";
 import { call, operation, product, type Formula, type FormulaInput } from "../plan/formula";
+import type { LogReferences } from "./log-references";
 import type { OwnLog } from "./own-log";
 
 const isNumber = (of: FormulaInput): Formula => call("ISNUMBER", of);
@@ -35,9 +36,32 @@ export function daysFromText(days: Formula, form: NonNullable<OwnLog["dateText"]
 }
 
 /** Each row with the latest filled cell at it or above it. */
-export function filledDown(column: Formula, kind: "day" | "name"): Formula {
-  const filled = kind === "day" ? isNumber(column) : operation(column, "<>", "");
+export function filledDown(column: Formula, kind: "day" | "name", sums: Formula | null = null): Formula {
+  const some = kind === "day" ? isNumber(column) : operation(column, "<>", "");
+  // A row of sums names nobody for the rows below it.
+  const filled = sums === null ? some : product(some, call("ISNA", call("MATCH", column, sums, 0)));
   const row = call("ROW", column);
   // Dividing by "not filled" is an error, and LOOKUP passes errors over.
   return call("IFERROR", call("LOOKUP", row, operation(row, "/", filled), column), "");
+}
+
+/** Each row with the latest name that stands alone in a row above it: a text there, no day, and no attempts. */
+export function namesOver(
+  { date, athlete, trick, stage, attempts }: OwnLog,
+  over: number,
+  references: LogReferences,
+): Formula {
+  const names = references.column(over);
+  const isEmpty = (column: number): Formula => operation(references.column(column), "=", "");
+  const record =
+    attempts.kind === "marks"
+      ? Array.from({ length: attempts.last - attempts.first + 1 }, (_, index) => attempts.first + index)
+      : Object.values(attempts).filter((column): column is number => typeof column === "number");
+  const own = [athlete, trick].flatMap((source) => ("column" in source ? [source.column] : []));
+  const columns = [date, ...own, ...(stage === null ? [] : [stage]), ...record];
+  const empty = columns.filter((column) => column !== over).map(isEmpty);
+  const row = call("ROW", names);
+  const isName = product(call("ISTEXT", names), ...empty);
+  // Dividing by "no name" is an error, and LOOKUP passes errors over.
+  return call("IFERROR", call("LOOKUP", row, operation(row, "/", isName), names), "");
 }

@@ -99,7 +99,8 @@ const CHOSEN_TRICK = { row: 5, column: HISTORY_COLUMN + 1 } as const;
 const HISTORY = { row: HEADING_ROW, column: HISTORY_COLUMN } as const;
 const NO_HISTORY = "Nothing is logged for this athlete and trick yet.";
 const LISTS_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1 + CHART_WIDTHS.length + 1;
-const READ_COLUMN = LISTS_COLUMN + 3;
+/** Beside the lists; a third list moves it. */
+const readColumnOf = ({ sums }: OwnLog): number => LISTS_COLUMN + 3 + (sums ? 1 : 0);
 
 const LEAST_LISTED = 20;
 const MOST_LISTED = 50;
@@ -109,15 +110,16 @@ const at = ({ row, column }: { readonly row: number; readonly column: number }):
 
 /** @param log what the club keeps; the sheet and the table have to be in the workbook */
 export function ownBoardPlan(log: OwnLog, choices: OwnBoardChoices): WorkbookPlan {
-  const references = logReferences(log, log.dateText !== null || log.filledDown.length > 0, choices.roomRows);
+  const references = logReferences(log, isReadFirst(log), choices.roomRows);
   const { farRow } = references;
-  const reading = new ReadingColumns(FIRST_ROW, READ_COLUMN, farRow === null ? null : farRow - log.firstRow + 1);
+  const reading = new ReadingColumns(FIRST_ROW, readColumnOf(log), farRow === null ? null : farRow - log.firstRow + 1);
   const listed = Math.min(MOST_LISTED, Math.max(LEAST_LISTED, choices.marksLeftOut.length + 5));
   const own: OwnCells = {
     athlete: at(OWN_ATHLETE),
     trick: at(OWN_TRICK),
     marksLeftOut: block(FIRST_ROW, LISTS_COLUMN, listed),
     stagesLeftOut: block(FIRST_ROW, LISTS_COLUMN + 1, STAGE_ROOM),
+    sumsLeftOut: block(FIRST_ROW, LISTS_COLUMN + 2, LEAST_LISTED),
   };
   const rows = readableRows(log, own, references, reading);
   return {
@@ -131,14 +133,14 @@ export function ownBoardPlan(log: OwnLog, choices: OwnBoardChoices): WorkbookPla
           GAP_WIDTH,
           ...CHART_WIDTHS,
           GAP_WIDTH,
-          ...[22, 22],
+          ...(log.sums ? [22, 22, 22] : [22, 22]),
           GAP_WIDTH,
           ...reading.columns.flatMap(({ width }) => Array.from({ length: width }, () => (width === 1 ? 14 : 6))),
         ],
         areas: [
           ...spillArea({ row: HEADING_ROW, column: 1 }, COLUMNS, ROOM_ROWS),
           ...spillArea(HISTORY, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
-          ...dayAreas(reading),
+          ...dayAreas(log, reading),
         ],
         cells: [
           ...sheetTitle(`Board over ${log.sheet}`, where(log, references)),
@@ -178,6 +180,12 @@ export function ownBoardPlan(log: OwnLog, choices: OwnBoardChoices): WorkbookPla
       tables: log.table === null ? [] : [{ name: log.table.name, columns: [...log.table.headings.values()] }],
     },
   };
+}
+
+/** Whether something has to be worked out of the log's cells in columns of the new sheet, before the board reads them. */
+function isReadFirst({ dateText, filledDown, athlete, trick, blank, tally, turned }: OwnLog): boolean {
+  if (dateText !== null || filledDown.length > 0 || blank || turned) return true;
+  return "over" in athlete || "over" in trick || (tally ?? "caught/attempts") !== "caught/attempts";
 }
 
 function leftOutNote({ table, firstRow }: OwnLog): string {
@@ -279,7 +287,17 @@ function board(rows: ReadableRows): Formula {
     rows.tally === null
       ? twirl("BOARD", ...common, only(rows.marks), at(STANDARD), at(SET_SIZE), leftOut, leftOut, keyOf(rows))
       : twirl("TALLYBOARD", ...common, only(rows.tally.caught), only(rows.tally.attempts), at(STANDARD), at(SET_SIZE));
-  return call("IFNA", answer, "Log a first set: the board fills itself.");
+  const [leftOutRows, firstLeftOut] = [5, 6].map((row) => at({ row, column: FIGURES_COLUMN + 2 })) as [
+    Formula,
+    Formula,
+  ];
+  const why = operation(
+    operation("No row can be read yet. The first that is left out is row ", "&", firstLeftOut),
+    "&",
+    " of the log: look at its day, its names and its attempts.",
+  );
+  const words = call("IF", operation(leftOutRows, ">", 0), why, "Log a first set: the board fills itself.");
+  return call("IFNA", answer, words);
 }
 
 /**
@@ -322,8 +340,8 @@ function history(choices: OwnBoardChoices, rows: ReadableRows): readonly CellPla
   );
   const chosen = product(
     rows.reads,
-    operation(rows.athlete, "=", at(CHOSEN_ATHLETE)),
-    operation(rows.trick, "=", at(CHOSEN_TRICK)),
+    operation(seen(rows.athlete), "=", seen(at(CHOSEN_ATHLETE))),
+    operation(seen(rows.trick), "=", seen(at(CHOSEN_TRICK))),
   );
   const bars = twirl("CATCHBARS", call("IF", call("IFERROR", chosen, 0), rows.marks, ""), at(SET_SIZE), keyOf(rows));
   const choice = (to: { readonly row: number; readonly column: number }, words: string, name: string) => [
@@ -340,6 +358,11 @@ function history(choices: OwnBoardChoices, rows: ReadableRows): readonly CellPla
     put(HISTORY.row, HISTORY.column, spill(call("IFNA", days, "")), HISTORY_HEADING),
     put(HISTORY.row - 1, HISTORY.column, formula(whileEmpty(HISTORY, NO_HISTORY)), { look: "note" }),
   ];
+}
+
+/** A name as it is seen: with one plain space where others, or several, stand between its words, as our functions read it. */
+function seen(name: Formula): Formula {
+  return call("TRIM", call("SUBSTITUTE", call("SUBSTITUTE", name, "\u00A0", " "), "\u202F", " "));
 }
 
 /** A list of words may be so long, commas between them included. */
@@ -385,7 +408,8 @@ function lists(log: OwnLog, choices: OwnBoardChoices, listed: number): readonly 
       put(FIRST_ROW + index, column, textOrEmpty(words[index]), { look: "input", format: "text" }),
     );
   const marks = log.attempts.kind === "marks";
-  if (!marks && log.stage === null) return [];
+  const { sums } = log;
+  if (!marks && log.stage === null && !sums) return [];
   return [
     put(1, LISTS_COLUMN, text("Left out"), { look: "title" }),
     put(2, LISTS_COLUMN, text("What stands here is not counted. Type more, or take some away."), { look: "note" }),
@@ -401,6 +425,12 @@ function lists(log: OwnLog, choices: OwnBoardChoices, listed: number): readonly 
           put(HEADING_ROW, LISTS_COLUMN + 1, text("Stages apart"), { look: "heading" }),
           ...entries(LISTS_COLUMN + 1, choices.stagesApart.slice(0, STAGE_ROOM), STAGE_ROOM),
         ]),
+    ...(sums
+      ? [
+          put(HEADING_ROW, LISTS_COLUMN + 2, text("Rows of sums"), { look: "heading" }),
+          ...entries(LISTS_COLUMN + 2, sums.texts.slice(0, LEAST_LISTED), LEAST_LISTED),
+        ]
+      : []),
   ];
 }
 
@@ -410,8 +440,8 @@ function textOrEmpty(words: string | undefined): Content {
 
 /* ---- columns that are read before the board reads them ---- */
 
-function dayAreas({ columns, rows }: ReadingColumns): readonly AreaPlan[] {
-  let column = READ_COLUMN;
+function dayAreas(log: OwnLog, { columns, rows }: ReadingColumns): readonly AreaPlan[] {
+  let column = readColumnOf(log);
   return columns.flatMap(({ width, format }): readonly AreaPlan[] => {
     const on = { row: FIRST_ROW, column, rows: rows ?? 1, columns: width };
     column += width;
@@ -422,12 +452,13 @@ function dayAreas({ columns, rows }: ReadingColumns): readonly AreaPlan[] {
 function readingCells(log: OwnLog, { columns, rows }: ReadingColumns): readonly CellPlan[] {
   if (columns.length === 0 || rows === null) return [];
   const note = `Row ${String(FIRST_ROW)} here is row ${String(log.firstRow)} of ${log.sheet}, and so on. Left out: 1 in each row that is begun and cannot be read yet.`;
-  let next = READ_COLUMN;
+  const readColumn = readColumnOf(log);
+  let next = readColumn;
   return [
-    put(1, READ_COLUMN, text("Read from the log"), { look: "title" }),
-    put(2, READ_COLUMN, text(note), { look: "note" }),
+    put(1, readColumn, text("Read from the log"), { look: "title" }),
+    put(2, readColumn, text(note), { look: "note" }),
     // The sheet has to reach down to here: not every spreadsheet has a million rows from the start.
-    put(FIRST_ROW + rows - 1, READ_COLUMN, empty),
+    put(FIRST_ROW + rows - 1, readColumn, empty),
     ...columns.flatMap(({ heading, width, format, tree }) => {
       const column = next;
       next += width;

@@ -1,14 +1,17 @@
 /** A club's own log, as the board's formulas need to know it. Rows and columns are those of its sheet, counted from 1. */
 
-/** An athlete or trick of its own in each row, or one for the whole sheet. */
-export type NameSource = { readonly column: number } | { readonly name: string };
+/** An athlete or trick of its own in each row, one for the whole sheet, or one alone in a row over its block of rows. */
+export type NameSource = { readonly column: number } | { readonly name: string } | { readonly over: number };
 
-/** Marks in one column or in several side by side; or two of the three numbers caught, attempts and dropped. */
+/**
+ * Marks in one column or in several side by side; or two of the three numbers caught, attempts and dropped. Bails that
+ * are counted apart from the drops are attempts too, and not caught.
+ */
 export type AttemptSource =
   | { readonly kind: "marks"; readonly first: number; readonly last: number }
   | { readonly kind: "tally"; readonly caught: number; readonly attempts: number }
-  | { readonly kind: "tally"; readonly caught: number; readonly dropped: number }
-  | { readonly kind: "tally"; readonly attempts: number; readonly dropped: number };
+  | { readonly kind: "tally"; readonly caught: number; readonly dropped: number; readonly bailed?: number }
+  | { readonly kind: "tally"; readonly attempts: number; readonly dropped: number; readonly bailed?: number };
 
 /** A table of the workbook, with the heading of each of its columns. */
 export interface OwnTable {
@@ -36,4 +39,22 @@ export interface OwnLog {
   readonly key: string | null;
   /** Columns in which a cell stands for the empty ones below it. */
   readonly filledDown: readonly ("date" | "athlete" | "trick")[];
+  /** What an empty cell among marks of one attempt each stands for; none where left out. */
+  readonly blank?: "caught" | "dropped" | null;
+  /** What the numbers of a tally say, in their order; `caught/attempts` where left out. */
+  readonly tally?:
+    | "caught/attempts"
+    | "dropped/attempts"
+    | "caught/dropped"
+    | "dropped/caught"
+    | "attempts/caught"
+    | "attempts/dropped";
+  /** How days among the marks are read back as tallies; not at all where left out. */
+  readonly turned?: "day/month" | "month/day" | null;
+  /** Rows that say one of these texts in one of these columns add others up: they are left out. */
+  readonly sums?: { readonly columns: readonly number[]; readonly texts: readonly string[] } | null;
 }
+
+/** The first and last days that a log is read for, as the sheet's numbers: 1 January 1980 to 31 December 2079. */
+export const EARLIEST_DAY = 29221;
+export const LATEST_DAY = 65745;

@@ -3,9 +3,10 @@
  * error and nothing else; so such rows are handed over empty, and the sheet says how many they are and where.
  */
 import { call, operation, product, type Formula, type FormulaInput } from "../plan/formula";
-import { daysFromText, filledDown } from "./days-from-text";
+import { daysFromText, filledDown, namesOver } from "./days-from-text";
 import type { LogReferences } from "./log-references";
-import type { OwnLog } from "./own-log";
+import { asMarks } from "./marks-from-text";
+import { EARLIEST_DAY, LATEST_DAY, type OwnLog } from "./own-log";
 import type { ReadingColumns } from "./reading-columns";
 
 /** Cells of the new sheet that the conditions look at. */
@@ -16,6 +17,7 @@ export interface OwnCells {
   /** Lists of what is left out. */
   readonly marksLeftOut: Formula;
   readonly stagesLeftOut: Formula;
+  readonly sumsLeftOut: Formula;
 }
 
 export interface ReadableRows {
@@ -37,7 +39,7 @@ export interface ReadableRows {
   readonly marksLeftOut: Formula | null;
 }
 
-const is = (left: FormulaInput, operator: "=" | "<>" | "<=" | ">" | ">=", right: FormulaInput): Formula =>
+const is = (left: FormulaInput, operator: "=" | "<>" | "<" | "<=" | ">" | ">=", right: FormulaInput): Formula =>
   operation(left, operator, right);
 
 /** A column in the rows that are read; empty texts in the others. */
@@ -57,17 +59,20 @@ export function readableRows(
   const attempts = attemptColumns(log, own, references, reading);
   const conditions = [
     call("ISNUMBER", date),
-    ...("column" in log.athlete ? [is(athlete, "<>", "")] : []),
-    ...("column" in log.trick ? [is(trick, "<>", "")] : []),
+    // The number of a week is no day of January 1900.
+    is(date, ">=", EARLIEST_DAY),
+    is(date, "<", LATEST_DAY + 1),
+    ...("name" in log.athlete ? [] : [is(athlete, "<>", "")]),
+    ...("name" in log.trick ? [] : [is(trick, "<>", "")]),
     ...attempts.conditions,
-    ...stageConditions(log, own, references),
+    ...meantConditions(log, own, references),
   ];
   const [first, ...others] = conditions;
   // A cell with an error holds nothing.
   const reads = reading.keep("Read", call("IFERROR", product(first ?? 1, ...others), 0), { format: "number" });
   const begun = begunRows(log, { date, athlete, trick }, attempts.begun, references);
   // What is practised apart, and a row of 0 attempts, is left out on purpose.
-  const meant = [...stageConditions(log, own, references), ...attempts.meant];
+  const meant = [...meantConditions(log, own, references), ...attempts.meant];
   const leftOut = reading.keep(
     "Left out",
     product(begun, is(reads, "=", 0), ...meant.map((condition) => call("IFERROR", call("IF", condition, 1, 0), 1))),
@@ -78,9 +83,14 @@ export function readableRows(
   return { key, date, athlete, trick, marks, tally, reads, leftOut, marksLeftOut };
 }
 
-/** The stages that are not practised apart; a row without a stage counts. */
-function stageConditions({ stage }: OwnLog, own: OwnCells, references: LogReferences): readonly Formula[] {
-  return stage === null ? [] : [call("ISNA", call("MATCH", references.column(stage), own.stagesLeftOut, 0))];
+/** The stages that are not practised apart, and rows that do not add others up; a row without a stage counts. */
+function meantConditions({ stage, sums }: OwnLog, own: OwnCells, references: LogReferences): readonly Formula[] {
+  const isNone = (column: number, list: Formula): Formula =>
+    call("ISNA", call("MATCH", references.column(column), list, 0));
+  return [
+    ...(stage === null ? [] : [isNone(stage, own.stagesLeftOut)]),
+    ...(sums?.columns ?? []).map((column) => isNone(column, own.sumsLeftOut)),
+  ];
 }
 
 /* ---- when, who, what ---- */
@@ -101,9 +111,15 @@ function nameColumn(
 ): Formula {
   const source = log[role];
   if ("name" in source) return own[role];
+  if ("over" in source) {
+    const tree = namesOver(log, source.over, references);
+    return reading.keep(role === "athlete" ? "Athlete, over its rows" : "Trick, over its rows", tree);
+  }
   const names = references.column(source.column);
   if (!log.filledDown.includes(role)) return names;
-  return reading.keep(role === "athlete" ? "Athlete, filled down" : "Trick, filled down", filledDown(names, "name"));
+  const sums = log.sums?.columns.includes(source.column) === true ? own.sumsLeftOut : null;
+  const heading = role === "athlete" ? "Athlete, filled down" : "Trick, filled down";
+  return reading.keep(heading, filledDown(names, "name", sums));
 }
 
 /* ---- attempts ---- */
@@ -127,44 +143,67 @@ function attemptColumns(
   reading: ReadingColumns,
 ): AttemptColumns {
   return log.attempts.kind === "marks"
-    ? markColumns(log.key, log.attempts, own, references, reading)
+    ? markColumns(log, log.attempts, own, references, reading)
     : tallyColumns(log.attempts, references);
 }
 
 function markColumns(
-  key: string | null,
+  log: OwnLog,
   { first, last }: { readonly first: number; readonly last: number },
   { marksLeftOut }: OwnCells,
   references: LogReferences,
   reading: ReadingColumns,
 ): AttemptColumns {
+  const { key, blank = null } = log;
   const raw = references.column(first, last);
   const numbers = isNumberKey(key);
+  const read = asMarks(raw, log);
   // A day, into which the sheet has turned a tally, is no text; neither is an error.
-  const text = key === null ? operation(call("ISTEXT", raw), "+", call("ISLOGICAL", raw)) : call("ISTEXT", raw);
+  const text = key === null ? operation(call("ISTEXT", read), "+", call("ISLOGICAL", raw)) : call("ISTEXT", read);
   const filled = is(raw, "<>", "");
-  if (first === last && !numbers) {
+  if (first === last && !numbers && blank === null && read === raw) {
     // One cell a row: a row that is read has its marks as they stand, and a column of texts on the sheet would be slow.
     const conditions = [filled, text, call("ISNA", call("MATCH", raw, marksLeftOut, 0))];
     return { conditions, marks: raw, tally: null, marksLeftOut: null, begun: filled, meant: [] };
   }
   const listed = call("ISNUMBER", call("MATCH", numbers ? operation(raw, "&", "") : raw, marksLeftOut, 0));
-  const known = call("IF", listed, "", numbers ? lettersForNumbers(raw, key) : raw);
+  const known = call("IF", listed, "", numbers ? lettersForNumbers(raw, key) : read);
   const width = last - first + 1;
-  const marks = reading.keep("Marks", numbers ? call("IFERROR", known, "") : call("IF", text, known, ""), { width });
+  const marked = numbers ? call("IFERROR", known, "") : call("IF", text, known, "");
+  const marks = reading.keep("Marks", blank === null ? marked : call("IF", filled, marked, signFor(blank, key)), {
+    width,
+  });
   if (width === 1) {
     return { conditions: [is(marks, "<>", "")], marks, tally: null, marksLeftOut: null, begun: filled, meant: [] };
   }
   const oneEach = call("SEQUENCE", width, 1, 1, 0);
   const filledCells = call("IFERROR", call("IF", filled, 1, 0), 1);
+  const readCells = call("IF", is(marks, "=", ""), 0, 1);
+  const named = [log.athlete, log.trick].map((source) => "column" in source);
+  const ownWords = (["date", "athlete", "trick"] as const).some(
+    (role, at) => (at === 0 || named[at - 1] === true) && !log.filledDown.includes(role),
+  );
+  // Drops alone are marked: a row without one is all caught, where something of its own tells it from a free row.
+  const isWhole = blank === "caught" && ownWords;
   return {
-    conditions: [is(call("MMULT", call("IF", is(marks, "=", ""), 0, 1), oneEach), ">", 0)],
+    // A row without a single mark is an athlete who was not there, whatever an empty cell means in the others.
+    conditions: isWhole
+      ? []
+      : [is(call("MMULT", blank === null ? readCells : product(readCells, filledCells), oneEach), ">", 0)],
     marks,
     tally: null,
     marksLeftOut: product(filledCells, call("IF", is(marks, "=", ""), 1, 0)),
     begun: is(call("MMULT", filledCells, oneEach), ">", 0),
     meant: [],
   };
+}
+
+/** The sign of the log's own marks for what an empty cell stands for. */
+function signFor(blank: "caught" | "dropped", key: string | null): string {
+  // Marks that are numbers are handed over as letters.
+  const areNumbers: boolean = isNumberKey(key);
+  const signs = (areNumbers || key === null ? "c/d" : key).split("/").map((sign) => sign.trim());
+  return signs[blank === "caught" ? 0 : 1] ?? "";
 }
 
 /** Whether marks are the numbers 1 and 0, with at most one sign of another kind. */
@@ -200,9 +239,12 @@ function tallyColumns(
       ? [source.caught, "attempts" in source ? source.attempts : source.dropped]
       : [source.attempts, source.dropped];
   const typed = [references.column(one), references.column(other)] as const;
-  const caught = "caught" in source ? typed[0] : operation(typed[0], "-", typed[1]);
+  const bails = "bailed" in source && source.bailed !== undefined ? references.column(source.bailed) : null;
+  const plus = (count: Formula): Formula =>
+    bails === null ? count : operation(count, "+", call("IF", call("ISNUMBER", bails), bails, 0));
+  const caught = "caught" in source ? typed[0] : operation(typed[0], "-", plus(typed[1]));
   const attempts = !("attempts" in source)
-    ? operation(typed[0], "+", typed[1])
+    ? operation(typed[0], "+", plus(typed[1]))
     : "caught" in source
       ? typed[1]
       : typed[0];
@@ -212,7 +254,13 @@ function tallyColumns(
     is(call("INT", column), "=", column),
   ]);
   return {
-    conditions: [...counts, is(caught, ">=", 0), is(caught, "<=", attempts), is(attempts, ">", 0)],
+    conditions: [
+      ...counts,
+      ...(bails === null ? [] : [isCountOrEmpty(bails)]),
+      is(caught, ">=", 0),
+      is(caught, "<=", attempts),
+      is(attempts, ">", 0),
+    ],
     marks: operation(operation(caught, "&", "/"), "&", attempts),
     tally: { caught, attempts },
     marksLeftOut: null,
@@ -220,6 +268,11 @@ function tallyColumns(
     // An empty cell equals 0 too, but is no number.
     meant: [is(product(call("ISNUMBER", typed[0]), call("ISNUMBER", typed[1]), is(attempts, "=", 0)), "=", 0)],
   };
+}
+
+function isCountOrEmpty(column: Formula): Formula {
+  const isCount = product(is(column, ">=", 0), is(call("INT", column), "=", column));
+  return call("IF", call("ISNUMBER", column), isCount, is(column, "=", ""));
 }
 
 /* ---- what is left out ---- */

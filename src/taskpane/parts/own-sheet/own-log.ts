@@ -1,6 +1,9 @@
 /** From what was found in a club's log to what the board's formulas need to know. */
+import { isSumRow } from "../../../core/log-layout/as-read";
 import { valueAt, type CellBlock } from "../../../core/log-layout/cell-block";
 import type { LogLayout } from "../../../core/log-layout/find-layout";
+import { isNameOver } from "../../../core/log-layout/names-over";
+import { comparable } from "../../../core/text";
 import type { OwnLog, OwnTable } from "../../../workbook/own-board/own-board";
 
 /** What a board cannot do without. */
@@ -34,6 +37,10 @@ export function ownLogOf(sheet: string, table: OwnTable | null, layout: LogLayou
     attempts: record,
     key: mapping.key,
     filledDown: mapping.filledDown,
+    blank: mapping.blank,
+    tally: mapping.tally,
+    turned: mapping.turned,
+    sums: mapping.sums,
   };
 }
 
@@ -44,8 +51,8 @@ export function namesInLog(block: CellBlock, layout: LogLayout, role: "athlete" 
   const names = new Map<string, string>();
   if (source === null) return [];
   for (let row = layout.mapping.lastRow; row >= layout.mapping.firstRow; row -= 1) {
-    const name = nameIn(block, row, source.column);
-    const key = name.normalize("NFC").toLowerCase();
+    const name = nameAt(block, layout, row, source);
+    const key = comparable(name);
     if (name !== "" && !names.has(key)) names.set(key, name);
   }
   return [...names.values()];
@@ -62,7 +69,7 @@ export function namesOfRow(
     if (source === null) return "";
     if ("name" in source) return source.name;
     for (let at = row ?? 0; at >= layout.mapping.firstRow; at -= 1) {
-      const name = nameIn(block, at, source.column);
+      const name = nameAt(block, layout, at, source);
       if (name !== "") return name;
     }
     return "";
@@ -70,7 +77,16 @@ export function namesOfRow(
   return { athlete: nameOf("athlete"), trick: nameOf("trick") };
 }
 
-function nameIn(block: CellBlock, row: number, column: number): string {
+/** What a row says of a name itself: nothing in rows below a name over its block, and in rows of sums. */
+function nameAt(
+  block: CellBlock,
+  { mapping }: LogLayout,
+  row: number,
+  source: { readonly column: number } | { readonly over: number },
+): string {
+  if (isSumRow(block, mapping.sums, row)) return "";
+  if ("over" in source && !isNameOver(block, mapping, row, source.over)) return "";
+  const column = "over" in source ? source.over : source.column;
   const value = valueAt(block, row, column);
   return typeof value === "string" || typeof value === "number" ? String(value).trim() : "";
 }

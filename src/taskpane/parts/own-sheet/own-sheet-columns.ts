@@ -1,6 +1,12 @@
 /** The choices of columns in the Use my sheet part: what was found, and a way to say otherwise. */
 import { isError, shownAt, valueAt } from "../../../core/log-layout/cell-block";
-import type { Corrections, Finding, FoundRole, LogLayout } from "../../../core/log-layout/find-layout";
+import {
+  chosenColumns,
+  type Corrections,
+  type Finding,
+  type FoundRole,
+  type LogLayout,
+} from "../../../core/log-layout/find-layout";
 import type { NameSource, RecordColumns } from "../../../core/log-layout/mapping";
 import { columnLetters } from "../../../core/sheet";
 import { element } from "../../ui/dom";
@@ -13,6 +19,8 @@ export interface ColumnChoices {
   show(view: OwnSheetView): void;
   /** Puts the focus on the choice of a role. */
   focus(role: FoundRole): void;
+  /** Puts the focus where the coach says that the columns are right. */
+  focusConfirm(): void;
 }
 
 interface Choice {
@@ -32,6 +40,7 @@ const KINDS: readonly (readonly [Kind, string])[] = [
 
 const NONE = "";
 const ONE_FOR_ALL = "same";
+const OVER = "over";
 
 /** @param correct told what the coach says; the rest is then looked at anew */
 export function columnChoices(correct: (corrections: Corrections) => void): ColumnChoices {
@@ -46,9 +55,11 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
   const caught = choice("caught", texts.ownSheetCaught);
   const tried = choice("tried", texts.ownSheetTried);
   const dropped = choice("dropped", texts.ownSheetDropped);
+  const bailed = choice("bailed", texts.ownSheetBailed, true);
+  const confirm = confirmation();
   const athleteName = nameForAll("athlete-name", texts.ownSheetAthleteForAll);
   const trickName = nameForAll("trick-name", texts.ownSheetTrickForAll);
-  const columnSelects = [date, athlete, trick, stage, marks, first, last, caught, tried, dropped];
+  const columnSelects = [date, athlete, trick, stage, marks, first, last, caught, tried, dropped, bailed];
 
   kind.select.append(...KINDS.map(([value, words]) => element("option", { value }, words)));
   const block = element(
@@ -68,6 +79,8 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
     caught.block,
     tried.block,
     dropped.block,
+    bailed.block,
+    confirm.block,
   );
 
   let known: OwnSheetView | null = null;
@@ -82,7 +95,9 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
         ? { name: name.value.trim() }
         : of.select.value === NONE
           ? null
-          : { column: Number(of.select.value) };
+          : of.select.value.startsWith(OVER)
+            ? { over: Number(of.select.value.slice(OVER.length)) }
+            : { column: Number(of.select.value) };
     say({ [role]: source });
   };
   for (const [role, of, { input }] of [
@@ -103,15 +118,29 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
       caught: chosenColumn(caught),
       attempts: chosenColumn(tried),
       dropped: chosenColumn(dropped),
+      bailed: chosenColumn(bailed),
     });
-    say({ record });
+    // What was said of other marks does not hold for these.
+    const { key: _key, blank: _blank, tally: _tally, ...kept } = known?.corrections ?? {};
+    correct({ ...kept, record });
   };
-  for (const { select } of [kind, marks, first, last, caught, tried, dropped]) {
+  for (const { select } of [kind, marks, first, last, caught, tried, dropped, bailed]) {
     select.addEventListener("change", sayRecord);
   }
 
+  confirm.box.addEventListener("change", () => {
+    if (known && confirm.box.checked) say({ confirmed: chosenColumns(known.layout.mapping) });
+    else if (known) {
+      const { confirmed: _confirmed, ...kept } = known.corrections;
+      correct(kept);
+    }
+  });
+
   const showRecord = (view: OwnSheetView): void => {
     const { record } = view.layout.mapping;
+    // Another log begins without the choice that was made for the one before.
+    if (known?.log !== view.log && record === null && view.corrections.record === undefined)
+      kind.select.value = "marks";
     if (record !== null) kind.select.value = kindOf(record);
     const shown = kind.select.value as Kind;
     const numbers = (part: string): boolean => shown.includes("-") && shown.split("-").includes(part);
@@ -119,7 +148,7 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
     first.block.hidden = last.block.hidden = shown !== "many";
     caught.block.hidden = !numbers("caught");
     tried.block.hidden = !numbers("attempts");
-    dropped.block.hidden = !numbers("dropped");
+    dropped.block.hidden = bailed.block.hidden = !numbers("dropped");
     if (record?.kind === "marks") {
       choose(marks, record.first);
       choose(first, record.first);
@@ -128,26 +157,30 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
       if ("caught" in record) choose(caught, record.caught);
       if ("attempts" in record) choose(tried, record.attempts);
       if ("dropped" in record) choose(dropped, record.dropped);
+      choose(bailed, "bailed" in record ? (record.bailed ?? null) : null);
     }
     kind.hint.textContent = findingWords(view.layout.findings.record, record !== null);
   };
 
   return {
     block,
+    focusConfirm: () => confirm.box.focus(),
     focus: (role) => ({ date, athlete, trick, stage, record: kind })[role].select.focus(),
     show: (view) => {
       const { mapping, findings } = view.layout;
       if (known?.log !== view.log || headingsOf(known.layout) !== headingsOf(view.layout)) {
         const columns = view.layout.columns.map(({ column }) => [String(column), columnWords(view, column)] as const);
         for (const { select } of columnSelects) {
-          const none = select === stage.select ? texts.ownSheetNoColumn : texts.ownSheetChoose;
+          const none =
+            select === stage.select || select === bailed.select ? texts.ownSheetNoColumn : texts.ownSheetChoose;
           const more =
             select === athlete.select || select === trick.select
-              ? [[ONE_FOR_ALL, texts.ownSheetOneForAll] as const]
+              ? [...namesOverChoice(view), [ONE_FOR_ALL, texts.ownSheetOneForAll] as const]
               : [];
           fill(select, [[NONE, none], ...columns, ...more]);
         }
       }
+      showRecord(view);
       known = view;
       choose(date, mapping.date);
       choose(stage, mapping.stage);
@@ -158,18 +191,71 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
         [mapping.trick, trick, trickName],
       ] as const) {
         const forAll = source !== null && "name" in source;
-        of.select.value = source === null ? NONE : forAll ? ONE_FOR_ALL : String(source.column);
+        of.select.value = valueOf(source);
         name.block.hidden = !forAll;
         if (forAll && name.input.value.trim() !== source.name) name.input.value = source.name;
       }
       athlete.hint.textContent = findingWords(findings.athlete, mapping.athlete !== null);
       trick.hint.textContent = findingWords(findings.trick, mapping.trick !== null);
-      showRecord(view);
+      confirm.show(view);
     },
   };
 }
 
 /* ---- controls ---- */
+
+/** What a name's choice has as its value. */
+function valueOf(source: NameSource | null): string {
+  if (source === null) return NONE;
+  if ("name" in source) return ONE_FOR_ALL;
+  return "over" in source ? `${OVER}${String(source.over)}` : String(source.column);
+}
+
+const NAMES_SHOWN = 3;
+
+function namesOverChoice({ layout }: OwnSheetView): readonly (readonly [value: string, words: string])[] {
+  const { namesOver } = layout;
+  if (namesOver === null) return [];
+  const names = namesOver.names.slice(0, NAMES_SHOWN).join(", ");
+  return [[`${OVER}${String(namesOver.column)}`, texts.ownSheetNamesOver(names)]];
+}
+
+/** A tick by which the coach calls the columns right that could as well be others. */
+function confirmation(): {
+  readonly block: HTMLElement;
+  readonly box: HTMLInputElement;
+  show(view: OwnSheetView): void;
+} {
+  const box = element("input", { type: "checkbox", id: "twirl-own-confirm" });
+  const why = element("p", { class: "twirl-note" });
+  const block = element(
+    "div",
+    { hidden: true },
+    why,
+    element("label", { class: "twirl-choice" }, box, element("span", {}, texts.ownSheetConfirm)),
+  );
+  return {
+    block,
+    box,
+    show: ({ layout, corrections }) => {
+      const { unsure, mapping } = layout;
+      const isConfirmed = corrections.confirmed === chosenColumns(mapping);
+      block.hidden = unsure.length === 0 && !isConfirmed;
+      box.checked = isConfirmed;
+      if (unsure.length > 0) {
+        why.textContent = texts.ownSheetUnsureColumns(unsure.map((role) => roleWords()[role]).join(", "));
+      }
+    },
+  };
+}
+
+const roleWords = (): Readonly<Record<FoundRole, string>> => ({
+  date: texts.ownSheetDate,
+  athlete: texts.athleteLabel,
+  trick: texts.trickLabel,
+  stage: texts.stageLabel,
+  record: texts.ownSheetAttempts,
+});
 
 function choice(name: string, label: string, optional = false): Choice {
   const id = `twirl-own-${name}`;
@@ -251,10 +337,16 @@ function kindOf(record: RecordColumns): Kind {
   return "caught" in record ? "caught-dropped" : "attempts-dropped";
 }
 
-type Columns = Readonly<Record<"marks" | "first" | "last" | "caught" | "attempts" | "dropped", number | null>>;
+type Columns = Readonly<
+  Record<"marks" | "first" | "last" | "caught" | "attempts" | "dropped" | "bailed", number | null>
+>;
 
 /** Null while a column of the kind is not chosen. */
-function recordOf(kind: Kind, { marks, first, last, caught, attempts, dropped }: Columns): RecordColumns | null {
+function recordOf(
+  kind: Kind,
+  { marks, first, last, caught, attempts, dropped, bailed }: Columns,
+): RecordColumns | null {
+  const bails = bailed === null ? {} : { bailed };
   switch (kind) {
     case "marks":
       return marks === null ? null : { kind: "marks", first: marks, last: marks };
@@ -264,9 +356,9 @@ function recordOf(kind: Kind, { marks, first, last, caught, attempts, dropped }:
     case "caught-attempts":
       return caught === null || attempts === null ? null : { kind: "tally", caught, attempts };
     case "caught-dropped":
-      return caught === null || dropped === null ? null : { kind: "tally", caught, dropped };
+      return caught === null || dropped === null ? null : { kind: "tally", caught, dropped, ...bails };
     case "attempts-dropped":
-      return attempts === null || dropped === null ? null : { kind: "tally", attempts, dropped };
+      return attempts === null || dropped === null ? null : { kind: "tally", attempts, dropped, ...bails };
     default:
       throw new TypeError(`Unknown kind: ${String(kind)}`);
   }

@@ -1,6 +1,7 @@
 /** The Use my sheet part: reads a club's own log, shows what was found, and puts a board over it. */
 import { isError, lastRowOf, shownAt, valueAt } from "../../../core/log-layout/cell-block";
-import type { Corrections } from "../../../core/log-layout/find-layout";
+import type { Corrections, FoundRole } from "../../../core/log-layout/find-layout";
+import { columnLetters } from "../../../core/sheet";
 import { cellName } from "../../../workbook/plan/address";
 import type { CellAddress } from "../../../workbook/plan/schema";
 import { element, say, setAttribute } from "../../ui/dom";
@@ -43,8 +44,15 @@ function mount(panel: HTMLElement, { host, whenChanged }: PartContext): void {
   );
 
   let reading = false;
+  let workbook = "";
   whenChanged(async () => {
     const shown = found.shown();
+    if (!reading && shown !== null && host.workbookName() !== workbook) {
+      // What was said of one workbook's log is never put over another's.
+      found.clear();
+      status.textContent = texts.ownSheetOtherWorkbook;
+      return;
+    }
     if (reading || shown === null || (await host.sheetInView()) !== shown.sheet) return;
     found.renew(await host.readLog());
   });
@@ -53,6 +61,7 @@ function mount(panel: HTMLElement, { host, whenChanged }: PartContext): void {
     reading = true;
     setAttribute(read, "aria-disabled", "true");
     status.textContent = texts.ownSheetReading;
+    workbook = host.workbookName();
     host
       .readLog((rows, of) => {
         if (rows > 0) status.textContent = texts.ownSheetReadingRows(rows, of);
@@ -62,7 +71,10 @@ function mount(panel: HTMLElement, { host, whenChanged }: PartContext): void {
           status.textContent = "";
           found.begin(log);
         },
-        (cause: unknown) => say(status, `${texts.ownSheetNotRead} ${reasonOf(cause)}`),
+        (cause: unknown) => {
+          found.clear();
+          say(status, `${texts.ownSheetNotRead} ${reasonOf(cause)}`);
+        },
       )
       .finally(() => {
         reading = false;
@@ -77,6 +89,8 @@ interface FoundLog {
   readonly block: HTMLElement;
   /** Shows a log that was just read, and brings it to the reader. */
   begin(log: ReadLog): void;
+  /** Shows nothing any more: there is no such log. */
+  clear(): void;
   /** The log that is shown; null where there is none, or while a board is put over it. */
   shown(): ReadLog | null;
   /** Shows what the same log holds now, with what the coach has said of it; nothing moves where nothing has changed. */
@@ -92,6 +106,8 @@ function foundLog(host: WorkbookHost): FoundLog {
   const headings = headingChoice((headingRow) => correct({ ...view?.corrections, headingRow }));
   const columns = columnChoices(correct);
   const reading = readingChoices(correct);
+  const summary = element("p", { class: "twirl-note", id: "twirl-own-summary" });
+  const unused = element("p", { class: "twirl-note" });
   const unreadable = unreadableList(host);
   const put = element("button", { type: "button", class: "twirl-button twirl-button-main" }, texts.ownSheetPut);
   const status = element("p", { role: "status", class: "twirl-status" });
@@ -102,8 +118,10 @@ function foundLog(host: WorkbookHost): FoundLog {
     where,
     headings.block,
     columns.block,
+    unused,
     reading.block,
     unreadable.block,
+    summary,
     element("div", { class: "twirl-actions" }, put),
     status,
     outcome,
@@ -120,6 +138,9 @@ function foundLog(host: WorkbookHost): FoundLog {
     columns.show(next);
     reading.show(next);
     unreadable.show(next);
+    unused.textContent = unusedWords(next);
+    summary.textContent = next.missing.length > 0 ? "" : summaryWords(next);
+    for (const line of [unused, summary]) line.hidden = line.textContent === "";
     status.textContent = "";
     outcome.replaceChildren();
   };
@@ -139,12 +160,18 @@ function foundLog(host: WorkbookHost): FoundLog {
     if (!view || working) return;
     outcome.replaceChildren();
     const [first] = view.missing;
+    const [question] = view.open;
     if (first !== undefined) {
       say(status, texts.ownSheetMissing(view.missing.map((role) => roleNames()[role]).join(", ")));
       columns.focus(first);
-    } else if (view.isKeyOpen) {
-      say(status, texts.ownSheetKeyMissing);
-      reading.focusKey();
+    } else if (question === "columns") {
+      say(status, texts.ownSheetColumnsOpen(view.layout.unsure.map((role) => foundNames()[role]).join(", ")));
+      columns.focusConfirm();
+    } else if (question !== undefined) {
+      say(status, question === "key" ? texts.ownSheetKeyMissing : texts.ownSheetQuestionOpen);
+      reading.focus(question);
+    } else if (view.summary.rows === 0 && view.unreadable.entries > 0) {
+      say(status, texts.ownSheetNothingRead(view.unreadable.entries));
     } else {
       void putBoard(view, reading.stagesApart(), host, tell);
     }
@@ -152,6 +179,11 @@ function foundLog(host: WorkbookHost): FoundLog {
 
   return {
     block,
+    clear: () => {
+      view = null;
+      block.hidden = true;
+      outcome.replaceChildren();
+    },
     shown: () => (working ? null : (view?.log ?? null)),
     renew: (log) => {
       if (view === null || working || same(log, view.log)) return;
@@ -188,6 +220,32 @@ const roleNames = (): Readonly<Record<NeededRole, string>> => ({
   trick: texts.trickLabel,
   record: texts.ownSheetAttempts,
 });
+
+const foundNames = (): Readonly<Record<FoundRole, string>> => ({ ...roleNames(), stage: texts.stageLabel });
+
+function unusedWords({ layout }: OwnSheetView): string {
+  if (layout.unused.length === 0) return "";
+  const names = layout.unused.map(({ column, heading }) => [columnLetters(column), heading].join(" ").trim());
+  return texts.ownSheetUnused(names.join(", "));
+}
+
+function summaryWords({ summary }: OwnSheetView): string {
+  const { rows, caught, attempts, athletes, tricks, days } = summary;
+  if (days === null) return "";
+  const [first, last] = days.map(dayWords) as [string, string];
+  return texts.ownSheetSummary(caught, attempts, rows, athletes, tricks, first, last);
+}
+
+const MILLISECONDS_IN_DAY = 86_400_000;
+const DAY_ZERO = Date.UTC(1899, 11, 30);
+
+/** A day of the sheet as people write it, with the month as a word: no order of numbers to be mistaken. */
+function dayWords(serial: number): string {
+  const day = new Date(DAY_ZERO + serial * MILLISECONDS_IN_DAY);
+  return new Intl.DateTimeFormat(document.documentElement.lang || "en", { dateStyle: "long", timeZone: "UTC" }).format(
+    day,
+  );
+}
 
 function message(outcome: HTMLElement, className: string, words: readonly string[]): void {
   const box = element("div", { class: className }, ...words.map((sentence) => element("p", {}, sentence)));
@@ -260,7 +318,12 @@ function unreadableList(host: WorkbookHost): { readonly block: HTMLElement; show
     block,
     show: ({ log, unreadable, turnedDays, missing }) => {
       const { cells, count, entries, readable } = unreadable;
-      const words = entries === 0 ? texts.ownSheetNoRows : texts.ownSheetRows(entries, readable);
+      const words =
+        entries === 0
+          ? texts.ownSheetNoRows
+          : missing.length > 0
+            ? texts.ownSheetNotAllFound(missing.map((role) => roleNames()[role]).join(", "))
+            : texts.ownSheetRows(entries, readable);
       if (summary.textContent !== words) summary.textContent = words;
       const unknown = unreadable.unknownMarks
         .slice(0, UNKNOWN_NAMED)

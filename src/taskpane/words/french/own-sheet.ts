@@ -86,6 +86,56 @@ export const ownSheet = {
   ownSheetPutting: "Le tableau de bord se pose…",
   ownSheetMissing: (roles: string) => `Encore à choisir : ${roles}.`,
   ownSheetKeyMissing: "Dites d’abord ce que veulent dire vos marques.",
+  ownSheetQuestionOpen: "Répondez d’abord à la question ouverte : votre journal peut se lire de plusieurs façons.",
+  ownSheetColumnsOpen: (roles: string) => `Regardez d’abord ces colonnes et dites qu’elles sont justes : ${roles}.`,
+  ownSheetNothingRead: (entries: number) =>
+    `Avec ces choix, rien n’est lisible dans ${rows(entries)} : le tableau de bord serait vide. Ce qui ne va pas est indiqué plus haut.`,
+  ownSheetNotThere: (sheet: string) => `La nouvelle feuille ${sheet} est introuvable dans le classeur.`,
+  ownSheetOtherWorkbook:
+    "Un autre classeur est ouvert maintenant. Lisez son journal avant d’y poser un tableau de bord.",
+  ownSheetNotAllFound: (roles: string) =>
+    `Rien n’est lisible pour l’instant : il manque l’endroit de ceci : ${roles}. Choisissez-le plus haut.`,
+  ownSheetUnused: (columns: string) => `Non utilisées : ${columns}. Ce qui s’y trouve n’est pas compté.`,
+  ownSheetSummary: (
+    caught: number,
+    attempts: number,
+    count: number,
+    athletes: number,
+    tricks: number,
+    first: string,
+    last: string,
+  ) =>
+    `Le tableau de bord comptera ${String(caught)} rattrapés sur ${String(attempts)} essais dans ${rows(count)} ; athlètes : ${String(athletes)}, figures : ${String(tricks)}, jours du ${first} au ${last}.`,
+  ownSheetBailed: "Renoncés",
+  ownSheetNamesOver: (names: string) => `seul sur une ligne au-dessus de son bloc : ${names}`,
+  ownSheetUnsureColumns: (roles: string) =>
+    `Ces colonnes pourraient aussi être d’autres : ${roles}. Comparez avec votre journal et corrigez au besoin.`,
+  ownSheetConfirm: "Les colonnes sont justes",
+  ownSheetBlank: "Ce que veut dire une cellule vide",
+  ownSheetLoneHint: (sign: string, marked: number, empty: number) =>
+    `Votre journal contient ${sign} dans ${cells(marked)}, et ${cells(empty)} à côté ${empty <= 1 ? "est vide" : "sont vides"}.`,
+  ownSheetBlankHint: (marked: number, empty: number) =>
+    `Marques : ${String(marked)} ; cellules vides à côté : ${String(empty)}.`,
+  ownSheetEmptyCaught: (width: number) =>
+    width <= 1
+      ? "une cellule vide est rattrapée"
+      : `une cellule vide est rattrapée : chaque ligne a ${String(width)} essais`,
+  ownSheetEmptyDropped: (width: number) =>
+    width <= 1 ? "une cellule vide est tombée" : `une cellule vide est tombée : chaque ligne a ${String(width)} essais`,
+  ownSheetEmptyNone: "une cellule vide n’est pas un essai",
+  ownSheetSignCaught: (sign: string) => `${sign} rattrapé`,
+  ownSheetSignDropped: (sign: string) => `${sign} tombé`,
+  ownSheetTally: "Ce que veulent dire vos totaux",
+  ownSheetTallyHint: (examples: string) => `Votre journal contient ${examples}.`,
+  ownSheetPartCaught: "rattrapés",
+  ownSheetPartTried: "essayés",
+  ownSheetPartDropped: "tombés",
+  ownSheetTallyRead: (tally: string, caught: number, attempts: number) =>
+    `${tally} veut dire ${String(caught)} rattrapés sur ${String(attempts)}`,
+  ownSheetTurnedTallies: "Totaux devenus des dates",
+  ownSheetTurnedLeave: "les laisser de côté",
+  ownSheetTurnedRead: (shown: string, tally: string) => `${shown} veut dire ${tally}`,
+  ownSheetSums: "Lignes qui additionnent les autres, non comptées",
   ownSheetDone: (sheet: string) => `Le tableau de bord est sur la nouvelle feuille ${sheet}.`,
   ownSheetDoneNext:
     "Les lignes ajoutées à votre journal comptent aussitôt. Le seuil et la taille des séries sont sur la feuille.",

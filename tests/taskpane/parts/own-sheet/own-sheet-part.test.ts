@@ -35,7 +35,10 @@ function mount(
     ...memoryHost([]),
     plans: [],
     ...own,
-    namesInUse: () => Promise.resolve({ sheets: [log.sheet], tables: [] }),
+    namesInUse: () => {
+      const sheets = host.plans.flatMap((plan) => plan.sheets.map(({ name }) => name));
+      return Promise.resolve({ sheets: [log.sheet, ...sheets], tables: [] });
+    },
     addSheets: (plan) => {
       host.plans.push(plan);
       return Promise.resolve();
@@ -208,6 +211,104 @@ test("attempts as numbers: the columns that the kind needs, and no board without
   expect(spoken()).toContain(texts.ownSheetMissing(texts.ownSheetAttempts));
   choose(texts.ownSheetCaught, "E T1");
   choose(texts.ownSheetDropped, "F T2");
+  // Crosses and rounds are no numbers: a board of nothing is not put, and it is said why.
+  await put();
+  expect(host.plans).toEqual([]);
+  expect(spoken()).toContain(texts.ownSheetNothingRead(31));
+});
+
+test("attempts that are not found are never called readable", async () => {
+  mount({
+    sheet: "Log",
+    table: null,
+    block: sheet("A1", [
+      ["Date", "Athlete", "Trick", "Note"],
+      ...Array.from({ length: 6 }, (_, index) => [day(`2026-03-0${String(index + 1)}`), "M.K.", "Illusion", "well"]),
+    ]),
+  });
+  await read();
+  expect(spoken()).toContain(texts.ownSheetNotAllFound(texts.ownSheetAttempts));
+  expect(root.textContent).not.toContain(texts.ownSheetRows(6, 6));
+});
+
+test("the log that is read next begins without the choices that were made for the one before", async () => {
+  let log = messyLog;
+  mount(messyLog, { readLog: () => Promise.resolve(log) });
+  await read();
+  choose(texts.ownSheetAttempts, texts.ownSheetCaughtDropped);
+  log = {
+    sheet: "Other log",
+    table: null,
+    block: sheet("A1", [
+      ["Date", "Athlete", "Trick"],
+      ...Array.from({ length: 6 }, (_, index) => [day(`2026-03-0${String(index + 1)}`), "M.K.", "Illusion"]),
+    ]),
+  };
+  await read();
+  expect(chosen(texts.ownSheetAttempts)).toBe(texts.ownSheetMarks);
+});
+
+describe("another workbook", () => {
+  test("takes what was read of the one before out of sight, and nothing is put over it", async () => {
+    let workbook = "one.xlsx";
+    const memory = memoryHost([]);
+    const host = mount(messyLog, {
+      workbookName: () => workbook,
+      whenChanged: memory.whenChanged,
+      sheetInView: () => Promise.resolve(messyLog.sheet),
+    });
+    await read();
+    tick(texts.ownSheetKeyTwo("x", "o"));
+    workbook = "two.xlsx";
+    await memory.change();
+    expect(root.querySelector<HTMLElement>(".twirl-found")?.hidden).toBe(true);
+    expect(spoken()).toContain(texts.ownSheetOtherWorkbook);
+    await put();
+    expect(host.plans).toEqual([]);
+  });
+
+  test("without such a sheet has no board put, and that is said", async () => {
+    const host = mount(messyLog, { namesInUse: () => Promise.resolve({ sheets: ["Other"], tables: [] }) });
+    await read();
+    tick(texts.ownSheetKeyTwo("x", "o"));
+    await put();
+    expect(host.plans).toEqual([]);
+    expect(spoken()).toContain(texts.sheetGone(messyLog.sheet));
+  });
+
+  test("a board whose sheet is not there afterwards is not called done", async () => {
+    mount(messyLog, { namesInUse: () => Promise.resolve({ sheets: [messyLog.sheet], tables: [] }) });
+    await read();
+    tick(texts.ownSheetKeyTwo("x", "o"));
+    await put();
+    expect(spoken()).toContain(texts.ownSheetNotThere("Board (Our log)"));
+    expect(spoken()).not.toContain(texts.ownSheetDone("Board (Our log)"));
+  });
+});
+
+test("a question that is open is asked before a board is put, and the answer stands in it", async () => {
+  const host = mount({
+    sheet: "Log",
+    table: null,
+    block: sheet("A1", [
+      ["Date", "Athlete", "Trick", 1, 2],
+      ...Array.from({ length: 6 }, (_, index) => [
+        day(`2026-03-0${String(index + 1)}`),
+        "M.K.",
+        "Illusion",
+        "✓",
+        index % 2 === 0 ? "✓" : null,
+      ]),
+    ]),
+  });
+  await read();
+  await put();
+  expect(host.plans).toEqual([]);
+  expect(spoken()).toContain(texts.ownSheetQuestionOpen);
+  expect((document.activeElement as HTMLInputElement | null)?.name).toBe("twirl-own-blank");
+  tick(texts.ownSheetEmptyDropped(2));
+  expect(control<HTMLInputElement>(texts.ownSheetEmptyDropped(2)).checked).toBe(true);
+  expect(root.textContent).toContain("9 caught of 12 attempts");
   await put();
   expect(host.plans.length).toBe(1);
 });
@@ -263,6 +364,10 @@ test("a board that was not put is told, and can be tried again", async () => {
   let refuse = true;
   const plans: WorkbookPlan[] = [];
   mount(messyLog, {
+    namesInUse: () => {
+      const sheets = plans.flatMap((plan) => plan.sheets.map(({ name }) => name));
+      return Promise.resolve({ sheets: [messyLog.sheet, ...sheets], tables: [] });
+    },
     addSheets: (plan) => {
       if (refuse) return Promise.reject(new Error("The workbook is read-only"));
       plans.push(plan);
@@ -299,7 +404,14 @@ describe("a host that hangs", () => {
 
   test("is asked for one board, however often one presses, and the late answer is told", async () => {
     const adding = late<undefined>();
-    mount(messyLog, { addSheets: adding.ask });
+    const sheets = [messyLog.sheet];
+    mount(messyLog, {
+      addSheets: async (plan) => {
+        await adding.ask();
+        sheets.push(...plan.sheets.map(({ name }) => name));
+      },
+      namesInUse: () => Promise.resolve({ sheets, tables: [] }),
+    });
     await read();
     tick(texts.ownSheetKeyTwo("x", "o"));
     await put();

@@ -1,0 +1,202 @@
+/**
+ * Which of the columns that were found could as well be others. What is told by its heading and its values is taken; what
+ * is told by values alone, or has a rival, is shown and has to be called right by the coach.
+ */
+import { valueAt, type CellBlock } from "./cell-block";
+import { shareOf } from "./column-profile";
+import type { Finding, FoundRole } from "./find-layout";
+import { headingScore } from "./heading-words";
+import { repeatsHeadings } from "./heading-rows";
+import { columnOf, recordColumns, type LogMapping, type NameSource, type RecordColumns } from "./mapping";
+import type { NamesOver } from "./names-over";
+import type { LookedAtColumn } from "./record-columns";
+import { comparable } from "../text";
+import type { UnusedColumn } from "./unused-columns";
+
+export interface Looked {
+  readonly block: CellBlock;
+  readonly columns: readonly LookedAtColumn[];
+  readonly findings: Partial<Readonly<Record<FoundRole, Finding>>>;
+  readonly mapping: LogMapping;
+  readonly headingRows: readonly number[];
+  readonly namesOver: NamesOver | null;
+  readonly unused: readonly UnusedColumn[];
+}
+
+export function unsureRoles(looked: Looked): readonly FoundRole[] {
+  const { findings } = looked;
+  const said = (role: FoundRole): boolean => findings[role]?.why === "corrected";
+  const roles: FoundRole[] = [];
+  if (!said("date") && isDateUnsure(looked)) roles.push("date");
+  const names = areNamesUnsure(looked);
+  if (names && !said("athlete") && columnOf(looked.mapping.athlete) !== null) roles.push("athlete");
+  else if (isOneForBlocks(looked, looked.mapping.athlete)) roles.push("athlete");
+  if (names && !said("trick") && columnOf(looked.mapping.trick) !== null) roles.push("trick");
+  else if (isOneForBlocks(looked, looked.mapping.trick)) roles.push("trick");
+  if (!said("record") && isRecordUnsure(looked)) roles.push("record");
+  return roles;
+}
+
+const lookedAt = ({ columns }: Looked, column: number | null): LookedAtColumn | undefined =>
+  columns.find(({ profile }) => profile.column === column);
+
+/** Another column of days that its heading does not tell from this one: born, joined. */
+function isDateUnsure(looked: Looked): boolean {
+  const { date } = looked.mapping;
+  if (date === null) return false;
+  const days = looked.columns.filter(
+    ({ profile }) => shareOf(profile.days + profile.dayTexts, profile.filled) >= 0.8 && profile.filled >= 3,
+  );
+  const used = new Set([date, ...recordColumns(looked.mapping.record)]);
+  return days.some(({ profile }) => !used.has(profile.column));
+}
+
+/** Names found by what stands in them, where that does not tell a trick from an athlete plainly. */
+function areNamesUnsure(looked: Looked): boolean {
+  const { mapping, findings } = looked;
+  const athlete = lookedAt(looked, columnOf(mapping.athlete));
+  const trick = lookedAt(looked, columnOf(mapping.trick));
+  if (hasRival(looked, "athlete", athlete) || hasRival(looked, "trick", trick)) return true;
+  const byHeading = (role: "athlete" | "trick"): boolean => findings[role]?.why !== "values";
+  const isTold = (role: "athlete" | "trick", column: LookedAtColumn | undefined): boolean =>
+    column === undefined || (byHeading(role) && headingScore(column.heading, role) >= 0.35);
+  if (isTold("athlete", athlete) && isTold("trick", trick)) return false;
+  const share = (column: LookedAtColumn | undefined, part: "names" | "tricks"): number =>
+    column === undefined ? 1 : shareOf(column.profile[part], column.profile.texts);
+  const athletePlain = isTold("athlete", athlete) || share(athlete, "names") >= 0.8;
+  const trickPlain = isTold("trick", trick) || share(trick, "tricks") >= 0.5;
+  return !(athletePlain && trickPlain);
+}
+
+/** Another column whose heading says the same as well: a first name and a family name. */
+function hasRival(looked: Looked, role: "athlete" | "trick", chosen: LookedAtColumn | undefined): boolean {
+  if (chosen === undefined) return false;
+  const { mapping } = looked;
+  const used = new Set([mapping.date, columnOf(mapping.athlete), columnOf(mapping.trick), mapping.stage]);
+  return looked.columns.some(
+    ({ heading, profile }) =>
+      !used.has(profile.column) &&
+      !recordColumns(mapping.record).includes(profile.column) &&
+      profile.texts - profile.dayTexts >= profile.filled / 2 &&
+      profile.filled > 0 &&
+      headingScore(heading, role) >= 0.6,
+  );
+}
+
+/** One name for all rows, over a log that stands there in blocks. */
+function isOneForBlocks({ block, mapping, headingRows, namesOver }: Looked, source: NameSource | null): boolean {
+  if (source === null || !("name" in source)) return false;
+  const others = [mapping.athlete, mapping.trick].some((one) => one !== null && "over" in one);
+  if (others) return false;
+  if (namesOver !== null) return true;
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    if (repeatsHeadings(block, row, headingRows)) return true;
+  }
+  return false;
+}
+
+/* ---- the attempts ---- */
+
+const PARTS = ["caught", "attempts", "dropped"] as const;
+/** A heading that means something else than the attempts of the row. */
+const leastOther = 0.35;
+
+function isRecordUnsure(looked: Looked): boolean {
+  const { mapping, unused } = looked;
+  const { record } = mapping;
+  if (record === null) return false;
+  if (unused.some(({ column, holds }) => holds === "attempts" && isOfAttempts(looked, column))) return true;
+  if (record.kind === "marks") return record.first === record.last && hasLikeBeside(looked, record.first);
+  if (looked.findings.record?.why === "values") return true;
+  if (recordColumns(record).some((column) => isRunningTotal(looked, column))) return true;
+  return unused.some(({ column }) => isRivalNumber(looked, record, column));
+}
+
+/** A second column of sets or marks, and not one of yes and no under a heading of its own. */
+function isOfAttempts(looked: Looked, column: number): boolean {
+  const found = lookedAt(looked, column);
+  if (found === undefined || headingScore(found.heading, "other") >= leastOther) return false;
+  const { profile } = found;
+  return shareOf(profile.runs + profile.likeMarks, profile.filled) >= 0.5 || found.heading === "" || shareOf(profile.singles + profile.signs, profile.filled) >= 0.5; // prettier-ignore
+}
+
+/** Beside one column of ones and zeros another of them: they may be the attempts of a set. */
+function hasLikeBeside(looked: Looked, column: number): boolean {
+  const isOfBits = (one: number): boolean => {
+    const found = lookedAt(looked, one);
+    return found !== undefined && found.profile.filled > 0 && shareOf(found.profile.bits, found.profile.filled) >= 0.7;
+  };
+  return isOfBits(column) && looked.unused.some((one) => Math.abs(one.column - column) === 1 && isOfBits(one.column));
+}
+
+/** A number under a heading of attempts that the record does not read and that does not follow from it. */
+function isRivalNumber(looked: Looked, record: RecordColumns & { readonly kind: "tally" }, column: number): boolean {
+  const heading = lookedAt(looked, column)?.heading ?? "";
+  if (PARTS.every((part) => headingScore(heading, part) < 0.35)) return false;
+  const { block, mapping } = looked;
+  let [rows, follows] = [0, 0];
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    const value = valueAt(block, row, column);
+    const parts = partsOf(block, row, record);
+    if (typeof value !== "number" || parts === null) continue;
+    rows += 1;
+    if (parts.includes(value)) follows += 1;
+  }
+  return rows > 0 && follows < 0.9 * rows;
+}
+
+/** Caught, dropped and attempts of a row; null where they are no numbers. */
+function partsOf(
+  block: CellBlock,
+  row: number,
+  record: RecordColumns & { readonly kind: "tally" },
+): readonly number[] | null {
+  const number = (column: number): number | null => {
+    const value = valueAt(block, row, column);
+    return typeof value === "number" ? value : null;
+  };
+  if ("caught" in record && "attempts" in record) {
+    const [caught, attempts] = [number(record.caught), number(record.attempts)];
+    return caught === null || attempts === null ? null : [attempts - caught];
+  }
+  const bailed = record.bailed === undefined ? 0 : (number(record.bailed) ?? 0);
+  const dropped = number(record.dropped);
+  if ("caught" in record) {
+    const caught = number(record.caught);
+    return caught === null || dropped === null ? null : [caught + dropped + bailed];
+  }
+  const attempts = number(record.attempts);
+  return attempts === null || dropped === null ? null : [attempts - dropped - bailed];
+}
+
+/** Fewer steps say nothing. */
+const LEAST_STEPS = 4;
+
+/** Whether a column only ever rises, from row to row of one athlete and trick, or from the top to the foot. */
+function isRunningTotal({ block, mapping }: Looked, column: number): boolean {
+  const last = new Map<string, number>();
+  let [steps, rises] = [0, 0];
+  let [allSteps, allRises] = [0, 0];
+  let before: number | null = null;
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    const value = valueAt(block, row, column);
+    if (typeof value !== "number") continue;
+    const names = [columnOf(mapping.athlete), columnOf(mapping.trick)].map((one) =>
+      one === null ? "" : comparable(String(valueAt(block, row, one))),
+    );
+    const key = JSON.stringify(names);
+    const known = last.get(key);
+    if (known !== undefined) {
+      steps += 1;
+      if (value > known) rises += 1;
+    }
+    last.set(key, value);
+    if (before !== null) {
+      allSteps += 1;
+      if (value > before) allRises += 1;
+    }
+    before = value;
+  }
+  const rising = (of: number, ups: number): boolean => of >= LEAST_STEPS && ups >= 0.9 * of;
+  return rising(steps, rises) || rising(allSteps, allRises);
+}
