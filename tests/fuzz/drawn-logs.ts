@@ -128,8 +128,8 @@ interface RecordWay {
   readonly spoils: boolean;
 }
 
-const replaced = (marks: string, signs: readonly [string, string, string?]): string =>
-  marks.replace(/c/g, "\u0001").replace(/d/g, "\u0002").replace(/b/g, "\u0003").replace(/\u0001/g, signs[0]).replace(/\u0002/g, signs[1]).replace(/\u0003/g, signs[2] ?? "b"); // prettier-ignore
+const replaced = (marks: string, [caught, dropped]: readonly [string, string]): string =>
+  [...marks].map((mark) => (mark === "c" ? caught : mark === "d" ? dropped : mark)).join("");
 
 function drawRecord(draw: Draw, words: Words): RecordWay {
   const setSize = draw.of([3, 5, 8, 10, 10, 10]);

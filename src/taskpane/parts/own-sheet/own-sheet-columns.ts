@@ -121,8 +121,7 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
       bailed: chosenColumn(bailed),
     });
     // What was said of other marks does not hold for these.
-    const { key: _key, blank: _blank, tally: _tally, ...kept } = known?.corrections ?? {};
-    correct({ ...kept, record });
+    correct({ ...without(known?.corrections ?? {}, ["key", "blank", "tally"]), record });
   };
   for (const { select } of [kind, marks, first, last, caught, tried, dropped, bailed]) {
     select.addEventListener("change", sayRecord);
@@ -131,8 +130,7 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
   confirm.box.addEventListener("change", () => {
     if (known && confirm.box.checked) say({ confirmed: chosenColumns(known.layout.mapping) });
     else if (known) {
-      const { confirmed: _confirmed, ...kept } = known.corrections;
-      correct(kept);
+      correct(without(known.corrections, ["confirmed"]));
     }
   });
 
@@ -200,6 +198,13 @@ export function columnChoices(correct: (corrections: Corrections) => void): Colu
       confirm.show(view);
     },
   };
+}
+
+/** What the coach has said, without some of it. */
+function without(corrections: Corrections, names: readonly (keyof Corrections)[]): Corrections {
+  return Object.fromEntries(
+    Object.entries(corrections).filter(([name]) => !names.includes(name as keyof Corrections)),
+  ) as Corrections;
 }
 
 /* ---- controls ---- */
