@@ -90,11 +90,11 @@ function meanOf(shares: readonly number[]): string {
 }
 
 /** Median and nine in ten of numbers of sets; Infinity where it did not come within those watched. */
-function spreadOf(sets: readonly number[]): string {
+function spreadOf(sets: readonly number[], watched = SETS_WATCHED): string {
   const sorted = [...sets].sort((one, other) => one - other);
   const at = (share: number): string => {
     const found = sorted[Math.ceil(share * sorted.length) - 1] ?? NaN;
-    return found === Infinity ? `over ${SETS_WATCHED}` : String(found);
+    return found === Infinity ? `over ${watched}` : String(found);
   };
   return `${at(0.5)} / ${at(0.9)}`;
 }
@@ -193,7 +193,7 @@ export function readinessRows(question: Question): (readonly [string, string])[]
     [`true ${rateWords(standard)}, at the border: passed after ${SETS} sets`, shareOf(border.passedAtEnd, athletes)],
     [`true ${rateWords(standard)}, at the border: passed ever`, shareOf(border.everPassed, athletes)],
     [`true ${rateWords(over)}: passed after ${SETS} sets`, shareOf(good.passedAtEnd, athletes)],
-    [`true ${rateWords(over)}: sets to the first pass, median / nine in ten`, spreadOf(good.first)],
+    [`true ${rateWords(over)}: sets to the first pass, median / nine in ten`, spreadOf(good.first, SETS)],
     [`true ${rateWords(over)}: At risk, of sets`, meanOf(good.alarms)],
     [`true ${rateWords(over)}: At risk, athletes ever`, shareOf(good.alarms.filter(Boolean).length, athletes)],
     [`slide ${rateWords(high)} to ${rateWords(farShort)}: seen after, median / nine in ten`, spreadOf(slide)],
