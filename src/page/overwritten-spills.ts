@@ -91,12 +91,13 @@ export function spillNotice(api: FUniver, injector: Injector): SpillNotice {
     close();
   };
 
-  injector.get(ICommandService).beforeCommandExecuted(({ id, params }) => {
+  injector.get(ICommandService).beforeCommandExecuted(({ id, params }, options) => {
     if (id !== SetRangeValuesMutation.id) return;
     const write = params as ISetRangeValuesMutationParams;
     // What is worked out is written the same way; the formula that is typed over is taken away by a write before the typed one.
     if (write.trigger?.startsWith("formula.") === true) return;
-    if (passing) close();
+    const isByHand = options?.fromFormula !== true;
+    if (passing && isByHand) close();
     const sheet = sheetOf(api, write.unitId, write.subUnitId);
     if (sheet === undefined) return;
     // A formula that has no room any more fills nothing, and what else is typed there is in its way too.
@@ -109,8 +110,8 @@ export function spillNotice(api: FUniver, injector: Injector): SpillNotice {
       if (!hits.has(place)) hits.set(place, hit);
       fresh.add(place);
     }
-    // More than one write may come of one key.
-    nothing = changed.length > 0 ? undefined : (deleted[0] ?? nothing);
+    // More than one write may come of one key, and answers are written after it.
+    if (isByHand) nothing = changed.length > 0 ? undefined : (deleted[0] ?? nothing);
   });
 
   const refresh = (): void => {
