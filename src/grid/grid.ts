@@ -53,7 +53,7 @@ import { SteadyMenuService } from "./mends/steady-menus";
 import { recogniseEveryTable } from "./mends/table-names";
 import { ThemeSheetService } from "./mends/theme-sheet";
 import { readTypedDays } from "./mends/typed-days";
-import { tellOfLostFormulas, tellOfVanishedSpills } from "./mends/vanished-spills";
+import { tellOfVanishedSpills } from "./mends/vanished-spills";
 import { keepTablesWhole } from "./mends/whole-tables";
 
 export type GridState = "calculating" | "ready";
@@ -101,7 +101,6 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   recogniseEveryTable(injector);
   keepEachRangeOnce(injector);
   enterRulesAgain(injector);
-  tellOfVanishedSpills(injector);
   followChainedSpills(injector);
   checkWhatIsOpen(injector);
   bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
@@ -128,7 +127,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
     if (sheetIds === undefined) api.getFormula().executeCalculation();
     else calculateSheets(api, injector, sheetIds);
   };
-  tellOfLostFormulas(api, injector, calculate);
+  tellOfVanishedSpills(api, injector, calculate);
   const charts = layCharts(api, injector, options.snapshot);
   const prints = new PrintPlans(options.snapshot);
   const replace = async (snapshot: IWorkbookData): Promise<void> => {

@@ -31,7 +31,6 @@ import { PrintPlans } from "../../src/grid/adapter/print-plans";
 import type { SheetCharts } from "../../src/grid/adapter/sheet-charts";
 import { enterRulesAgain } from "../../src/grid/mends/rule-ranges";
 import { recogniseEveryTable } from "../../src/grid/mends/table-names";
-import { tellOfLostFormulas, tellOfVanishedSpills } from "../../src/grid/mends/vanished-spills";
 import type { ChartPlan, WorkbookPlan } from "../../src/workbook/plan/schema";
 import { fixtureMetadata, fixtureScript } from "./fixture";
 
@@ -81,7 +80,6 @@ export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
   recogniseEveryTable(injector);
   keepEachRangeOnce(injector);
   enterRulesAgain(injector);
-  tellOfVanishedSpills(injector);
   followChainedSpills(injector);
   bindCustomFunctions(injector, {
     metadata: fixtureMetadata,
@@ -91,7 +89,6 @@ export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
   });
   const formulas = api.getFormula();
   const calculate = (): void => formulas.executeCalculation();
-  tellOfLostFormulas(api, injector, calculate);
   const engine: Engine = {
     api,
     injector,

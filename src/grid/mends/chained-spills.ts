@@ -45,14 +45,13 @@ export function followChainedSpills(injector: Injector): void {
   /** The spills at the end of the step before. */
   let before: ReadonlyMap<string, Spill> = new Map();
   calculation._apply = async (afterSpills = false) => {
-    const isEverything = due._forceCalculate;
     let answers = await apply(afterSpills);
     if (!afterSpills) {
-      before = answers === undefined ? new Map() : spillsOf(answers, isEverything);
+      before = answers === undefined ? new Map() : spillsOf(answers, due._forceCalculate);
       return answers;
     }
     for (let link = 0; link < LONGEST_CHAIN && answers !== undefined; link += 1) {
-      const now = spillsOf(answers, isEverything && link === 0);
+      const now = spillsOf(answers, due._forceCalculate);
       const changed = [...now].filter(([place, spill]) => hasChanged(before.get(place), spill));
       if (changed.length === 0) break;
       // Where everything was to be worked out, that is done: what is left is what reads the spills that came out otherwise.
