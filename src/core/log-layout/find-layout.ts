@@ -6,6 +6,7 @@
 import { lastColumnOf, valueAt, type CellBlock } from "./cell-block";
 import { profileColumn, shareOf, type ColumnProfile } from "./column-profile";
 import { dateTextsOf, saysDay, type DateTexts, type DateTextForm } from "./date-text";
+import type { Finding, FoundRole, Reason } from "./findings";
 import { headingMatches, headingScore } from "./heading-words";
 import { findLogRows, headingOver, logRowsBelow, repeatsHeadings, type LogRows } from "./heading-rows";
 import {
@@ -25,16 +26,7 @@ import { findTallyReading, type TallyFinding } from "./tally-reading";
 import { unsureRoles } from "./unsure-roles";
 import { unusedColumns, type UnusedColumn } from "./unused-columns";
 
-/** What told a finding: the heading, the values, both, or the coach. */
-export type Reason = "heading" | "values" | "both" | "corrected";
-
-export interface Finding {
-  /** 0 to 1. */
-  readonly confidence: number;
-  readonly why: Reason;
-}
-
-export type FoundRole = "date" | "athlete" | "trick" | "stage" | "record";
+export type { Finding, FoundRole, Reason } from "./findings";
 
 export interface FoundColumn {
   readonly column: number;

@@ -4,7 +4,7 @@
  */
 import { valueAt, type CellBlock } from "./cell-block";
 import { shareOf } from "./column-profile";
-import type { Finding, FoundRole } from "./find-layout";
+import type { Finding, FoundRole } from "./findings";
 import { headingScore } from "./heading-words";
 import { repeatsHeadings } from "./heading-rows";
 import { columnOf, recordColumns, type LogMapping, type NameSource, type RecordColumns } from "./mapping";

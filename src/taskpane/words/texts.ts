@@ -382,7 +382,6 @@ export const english = {
   ownSheetTallyRead: (tally: string, caught: number, attempts: number) =>
     `${tally} is ${String(caught)} caught of ${String(attempts)}`,
   ownSheetTurnedTallies: "Tallies that became dates",
-  ownSheetTurnedLeave: "leave them out",
   ownSheetTurnedRead: (shown: string, tally: string) => `${shown} is ${tally}`,
   ownSheetSums: "Rows that add others up, not counted",
   ownSheetDone: (sheet: string) => `The board is on the new sheet ${sheet}.`,

@@ -296,7 +296,7 @@ function turnedOrders(
   const select = element(
     "select",
     { id },
-    element("option", { value: LEAVE }, texts.ownSheetTurnedLeave),
+    element("option", { value: LEAVE }, texts.ownSheetTextDaysLeave),
     element("option", { value: "day/month" }, read("day/month")),
     element("option", { value: "month/day" }, read("month/day")),
   );

@@ -133,7 +133,6 @@ export const ownSheet = {
   ownSheetTallyRead: (tally: string, caught: number, attempts: number) =>
     `${tally} veut dire ${String(caught)} rattrapés sur ${String(attempts)}`,
   ownSheetTurnedTallies: "Totaux devenus des dates",
-  ownSheetTurnedLeave: "les laisser de côté",
   ownSheetTurnedRead: (shown: string, tally: string) => `${shown} veut dire ${tally}`,
   ownSheetSums: "Lignes qui additionnent les autres, non comptées",
   ownSheetDone: (sheet: string) => `Le tableau de bord est sur la nouvelle feuille ${sheet}.`,
