@@ -45,7 +45,7 @@ describe("a season built in the page", () => {
     return {
       board: await words("Board", "K", 5, 11),
       week: await words("Week", "K", 5, 11),
-      routine: await words("Routine", "G", 7, 11),
+      routine: await words("Routine", "H", 7, 11),
     };
   }
 

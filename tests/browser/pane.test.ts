@@ -73,7 +73,7 @@ const situations: readonly {
       await page.evaluate(() => window.scrollTo(0, document.body.scrollHeight));
     },
   },
-  ...(["record", "landings", "routine", "toss"] as const).map((kind) => ({
+  ...(["record", "failing", "landings", "routine", "toss"] as const).map((kind) => ({
     name: `picture of ${kind}`,
     query: "?pictures",
     reach: async (page: Page) => {

@@ -94,7 +94,7 @@ describe("a season of its own, beside another", () => {
     await pane.getByLabel("Athletes, one a line").fill("P.Q.\nR.S.");
     await pane.getByLabel("Tricks, one a line").fill("Double spin, 3\nBlind catch, 4");
     await pane.getByRole("button", { name: "Build the season" }).click();
-    const words = ["Season", "Tricks", "Practice", "Board", "Routine", "Week", "Toss lab", "Contests"];
+    const words = ["Season", "Tricks", "Practice", "Board", "Trick", "Routine", "Week", "Toss lab", "Contests"];
     await opened.page.waitForFunction(
       (names) => names.every((name) => window.tryOutPage?.sheetNames().includes(name)),
       words.map(sheet),
@@ -163,10 +163,10 @@ describe("a season of its own, beside another", () => {
       await typeAt(opened, sheet("Routine"), `B${String(7 + index)}`, trick ?? "");
     }
     // Rates of 100 % and 70 %: the chance of no drop is 70 %, 0.30 drops are to be expected.
-    await opened.shows(sheet("Routine"), "F8", "70%");
-    await opened.shows(sheet("Routine"), "K7", "70%");
-    await opened.shows(sheet("Routine"), "K8", "0.30");
-    await opened.shows(sheet("Routine"), "M7", "Blind catch");
+    await opened.shows(sheet("Routine"), "G8", "70%");
+    await opened.shows(sheet("Routine"), "L7", "70%");
+    await opened.shows(sheet("Routine"), "L8", "0.30");
+    await opened.shows(sheet("Routine"), "N7", "Blind catch");
     // Eleven counts at 200 a minute are 3.3 s; with a limit of 3 s that is 0.3 s over.
     await typeAt(opened, sheet("Routine"), "D3", "3");
     await opened.ready();

@@ -27,6 +27,33 @@ const LOG: readonly (readonly [number, string, string])[] = [
   [46325, "In context", "ccccc ccccd"],
 ];
 
+/** Day, stage, marks and how it was entered: the weeks in the routine, the slide, the trial of two ways in, the way back. */
+const LATER: readonly (readonly [number, string, string, string])[] = [
+  [46360, "In context", "ccccc cdccc", ""],
+  [46362, "In context", "ccccd ccccc", ""],
+  [46365, "In context", "ccccc ccccc", ""],
+  [46367, "In context", "cdccc ccccc", ""],
+  [46369, "In context", "ccccc cccdc", ""],
+  [46372, "In context", "dccdd cdcdc", ""],
+  [46374, "In context", "dcdcd dcdcc", ""],
+  [46376, "In context", "dddcd cdccd", ""],
+  [46379, "Joined", "dcdcd dcddc", "Walk"],
+  [46379, "Joined", "ccdcc ccccc", "Half turn"],
+  [46381, "Joined", "cdccc cccdc", "Half turn"],
+  [46381, "Joined", "dcddc cddcd", "Walk"],
+  [46383, "Joined", "cddcd dccdd", "Walk"],
+  [46383, "Joined", "ccccd ccccc", "Half turn"],
+  [46390, "Body only", "ccccc", ""],
+  [46390, "Toss only", "cdccc ccccc", ""],
+  [46393, "Wall", "ccccc", ""],
+  [46395, "Joined", "ccccc ccdcc", "Half turn"],
+  [46397, "Joined", "ccccc ccccc", "Half turn"],
+];
+/** The slide's rows end here, the trial's here, and the way back begins on this day. */
+const BEFORE_THE_TRIAL = 8;
+const TRIAL_TO = 14;
+const OUT_SINCE = 46390;
+
 /** To the right and forward of the target, metres. */
 const LANDINGS: readonly (readonly [number, number])[] = [
   [0.1, 0.4],
@@ -57,12 +84,13 @@ export function makeGuidePage(functions: Functions = cellFunctions): string {
     main: [
       "<h1>One trick through the whole job</h1>",
       paragraph(
-        `An invented athlete, J.T., is to learn the <i>${TRICK.toLowerCase()}</i>: a thumb toss, two spins under it, a catch with the left hand. The guide breaks it down, trains it, judges it and places it in the routine. Type along in an empty sheet: each formula shows the answer that stands below it, rounded here. In a season's workbook the same formulas stand ready; <a href="help.html">the help</a> has every function with its arguments.`,
+        `An invented athlete, J.T., is to learn the <i>${TRICK.toLowerCase()}</i>: a thumb toss, two spins under it, a catch with the left hand. The guide breaks it down, trains it, judges it, places it in the routine, and says what to do when it fails there. Type along in an empty sheet: each formula shows the answer that stands below it, rounded here. In a season's workbook the same formulas stand ready; <a href="help.html">the help</a> has every function with its arguments.`,
       ),
       breakDown(sheet),
       train(sheet),
       judge(sheet),
       place(sheet),
+      fails(sheet),
       paragraph(
         "At the contest the drops are logged too, and the sheet <i>Contests</i> sets practice against what happened. Readiness stays the coach's judgement: the sheet adds evidence, it does not decide. The rules of the federation and of the hall come first.",
       ),
@@ -249,4 +277,76 @@ function place(sheet: Sheet): string {
       "Tosses are taken as independent of each other, and a day at the contest is not a day in the gym. What a drop costs is a setting: look it up in this season's rules.",
     ),
   ]);
+}
+
+/** When it keeps failing in the routine. */
+function fails(sheet: Sheet): string {
+  const log = block(sheet, {
+    caption: "The same trick later, one row a set",
+    left: "N",
+    headings: ["Date", "Stage", "Marks", "Entrance"],
+    rows: LATER.map((row) => [...row]),
+    formats: ["day"],
+  });
+  const slid = BEFORE_THE_TRIAL + 1;
+  const change = ask(sheet, `=TWIRL.CHANGEDAY(N2:N${slid},P2:P${slid})`, {
+    Since: "day",
+    Earliest: "day",
+    Latest: "day",
+    "Rate before": "percent",
+    "Rate since": "percent",
+    "Chance of a change": "percent",
+  });
+  requireAnswer(change.beside("Change"), "slid");
+  const first = ask(sheet, `=TWIRL.FIRSTTRIES(N2:N${slid},P2:P${slid})`, percentFrom(3, 8));
+  requireAnswer(first.at(1, 9), "not clear yet");
+  const tries = ask(sheet, "=TWIRL.TELLAPART(0.45,0.8)");
+  const trial = ask(sheet, `=TWIRL.WAYS(Q${slid + 1}:Q${TRIAL_TO + 1},P${slid + 1}:P${TRIAL_TO + 1},N${slid + 1}:N${TRIAL_TO + 1})`, percentFrom(3, 9)); // prettier-ignore
+  requireAnswer(trial.at(2, 0), "Walk");
+  requireAnswer(trial.at(2, 10), "worse");
+  const last = LATER.length + 1;
+  const back = ask(sheet, `=TWIRL.PROGRESSION(N2:N${last},O2:O${last},P2:P${last},0.8,10,${OUT_SINCE})`, {
+    "2": "percent",
+    "4": "day",
+  });
+  requireAnswer(back.at(4, 0), "Joined");
+  requireAnswer(back.at(4, 5), "");
+  if (back.at(5, 5) === "") throw new Error("The guide is written for a trick that is not back yet.");
+  return section("fails", "When it keeps failing in the routine", [
+    paragraph(
+      "Some weeks later the trick is in the routine, and it is dropped again and again. In a season's workbook the sheet <i>Trick</i> answers what follows on one page, for the athlete and the trick that are chosen there.",
+    ),
+    log,
+    paragraph("Since when, and is it more than a bad day?"),
+    change.html,
+    paragraph(
+      `The rate fell from ${share(change.beside("Rate before"))} to ${share(change.beside("Rate since"))}, and the day is named with the days between which it lies. Before that day something was different: another hall, another cue, a growth spurt. Ask. Is it only the first toss of the day? A contest is a first toss:`,
+    ),
+    first.html,
+    paragraph(
+      "That is not clear here. So the trade's order of acting: repeat it for five catches running; run it with the trick before and the trick after; change the way in or out; put in a safer trick meanwhile. The first two were done, and it fell again. How many tries of each of two entrances would tell the present rate from the standard?",
+    ),
+    tries.html,
+    paragraph(
+      `${number(tries.at(0, 0))} tries of each, then. Three practices, a set of each way on each of them, never one way on Monday and the other on Wednesday: a good day is not to be taken for a good way.`,
+    ),
+    trial.html,
+    paragraph(
+      `The walk is caught less often than the half turn on the same days, and that is no luck: the difference lies between ${share(trial.at(2, 8))} and ${share(trial.at(2, 9))}. The half turn it is. A safer trick takes its place in the routine while it is retrained: a row under <i>Out and back in</i> on the sheet <i>Routine</i> names what goes out, what comes in and the day. From that day on its way back is counted, stage by stage:`,
+    ),
+    back.html,
+    paragraph(
+      `The joined trick is Ready again; what is left is what stands in the last column. Once that is done too, the day under <i>Back on</i> puts it into the routine again.`,
+    ),
+    caution(
+      "Two bails end a set, and no experiment goes on through bails. A mental block is not drilled away: back a stage, no pressure, and leave the trick for today. Dizzy, in pain or struck: stop; a doctor's word comes first.",
+    ),
+  ]);
+}
+
+/** Columns of an answer, both ends included, as percentages. */
+function percentFrom(first: number, last: number): Readonly<Record<string, "percent">> {
+  return Object.fromEntries(
+    Array.from({ length: last - first + 1 }, (_, index) => [String(first + index), "percent" as const]),
+  );
 }

@@ -77,6 +77,7 @@ export const FILE_PREFIXES = {
   ROUND: "",
   ROW: "",
   SEQUENCE: "_xlfn.",
+  SORTBY: "_xlfn.",
   SUBSTITUTE: "",
   SUM: "",
   SUMIFS: "",

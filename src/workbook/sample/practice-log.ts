@@ -5,6 +5,7 @@ import { practiceDays, SPRING_CUP, WINTER_CONTEST, type PracticeDay } from "./ca
 import { Chance } from "./chance";
 import { contestPractice } from "./contest-results";
 import { stories, type AthleteStory, type Course, type Phase } from "./courses";
+import { trials, withConditions } from "./experiments";
 import { routine } from "./routine";
 
 const SET = 10;
@@ -60,7 +61,7 @@ interface Progress {
 
 /** All athletes' rows by day, the contests' among them. */
 export function practiceLog(): readonly PracticeEntry[] {
-  const entries = [...stories.flatMap(athleteLog), ...contestPractice];
+  const entries = [...withConditions(stories.flatMap(athleteLog)), ...trials(), ...contestPractice];
   // Sorting keeps the order of each athlete's rows within a day.
   return entries.sort((one, other) => one.date - other.date);
 }

@@ -1,5 +1,6 @@
 /** The club's routine as it stands at the end of the season. Who has not got a toss of it yet puts a roll in its place. */
-import type { RoutineEntry } from "../season/season";
+import type { RoutineEntry, SwapEntry } from "../season/season";
+import { dayOf } from "./calendar";
 
 /** Between the tosses rolls and contact material take their counts. */
 export const routine: readonly RoutineEntry[] = [
@@ -16,4 +17,11 @@ export const routine: readonly RoutineEntry[] = [
   { trick: "Rolls", ownCounts: 64 },
   { trick: "Triple spin", ownCounts: null },
   { trick: "Finish", ownCounts: 32 },
+];
+
+/** Out after the winter contest, and the leap to the hand in its place; the illusion came back after a month apart. */
+export const swaps: readonly SwapEntry[] = [
+  { athlete: "A.R.", out: "Single illusion", in: "Leap", day: dayOf(10, 0), back: dayOf(14, 0) },
+  { athlete: "D.L.", out: "Leap back catch", in: "Leap", day: dayOf(18, 0), back: null },
+  { athlete: "M.K.", out: "Leap back catch", in: "Leap", day: dayOf(18, 0), back: null },
 ];

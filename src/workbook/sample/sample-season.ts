@@ -8,7 +8,7 @@ import { contests } from "./contest-results";
 import { stories } from "./courses";
 import { landings } from "./landings";
 import { practiceLog } from "./practice-log";
-import { routine } from "./routine";
+import { routine, swaps } from "./routine";
 import { sampleTricks } from "./tricks";
 import type { WorkbookPlan } from "../plan/schema";
 import { seasonPlan, sheetNames, type SeasonRecords, type SeasonSettings } from "../season/season";
@@ -32,6 +32,7 @@ export const sampleRecords: SeasonRecords = {
   trickDetails: new Map(sampleTricks.map((trick) => [trick.name, trick])),
   practice: practiceLog(),
   routine,
+  swaps,
   landings,
   contests,
   focus: {

@@ -3,7 +3,7 @@
  * stand, since it grows; so to its right come one trick day by day, and the stages of learning.
  */
 import { formula, headingAreas, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
-import { call, cell, cells, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
+import { call, cell, cells, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import { headingFormat } from "../plan/looks";
 import type {
   AreaPlan,
@@ -18,7 +18,7 @@ import type {
 } from "../plan/schema";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
 import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
-import { sheetNames } from "./names";
+import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import type { SeasonRecords } from "./records";
 import { STAGES } from "../../trade/stages";
@@ -96,14 +96,29 @@ const CHART_COLUMN = HISTORY_COLUMN + HISTORY_COLUMNS.length + 1;
 export const CHART_WIDTHS = [12, 12, 12, 12, 12, 12] as const;
 const CHART_ROWS = 22;
 const STAGES_COLUMN = CHART_COLUMN + CHART_WIDTHS.length + 1;
+const FIRST_COLUMN = STAGES_COLUMN + STAGE_COLUMNS.length + 1;
+const FIRST_ROOM_ROWS = 60;
+/** In the top line, beside the log's check: what asks for attention before all else. */
+const FIRST_LINE_COLUMN = 11;
+/** A trick of the routine that was not practised for so long is to be warmed up: common practice, no source. */
+const DAYS_NOT_PRACTISED = 14;
+
+const FIRST_COLUMNS: readonly SpilledColumn[] = [
+  { heading: "Athlete", format: "general", width: 12 },
+  { heading: "Trick", format: "general", width: 26 },
+  { heading: "Recent rate", format: "percent", width: 12 },
+];
+
+const FIRST_LISTS = ["At risk, in the routine", "Confirm", "Not practised for two weeks"] as const;
+
 const ATHLETE_ROW = 2;
 const TRICK_ROW = 3;
 
 /** One column of the board below its heading, for the formulas of other sheets: the room that the board has. */
 export function boardColumn(label: string, heading: BoardHeading): Formula {
-  const column = COLUMNS.findIndex((one) => one.heading === heading) + 1;
+  const at = COLUMNS.findIndex((one) => one.heading === heading) + 1;
   const first = HEADING_ROW + 1;
-  return cells({ row: first, column }, { row: first + ROOM_ROWS - 1, column }, sheetNames(label).board);
+  return cells({ row: first, column: at }, { row: first + ROOM_ROWS - 1, column: at }, sheetNames(label).board);
 }
 
 export function boardSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
@@ -122,11 +137,15 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...CHART_WIDTHS,
       GAP_WIDTH,
       ...STAGE_COLUMNS.map(({ width }) => width),
+      ...FIRST_LISTS.flatMap(() => [GAP_WIDTH, ...FIRST_COLUMNS.map(({ width }) => width)]),
     ],
     areas: [
       ...spillArea({ row: HEADING_ROW, column: 1 }, COLUMNS, ROOM_ROWS),
       ...spillArea({ row: HEADING_ROW, column: HISTORY_COLUMN }, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
       ...spillArea({ row: HEADING_ROW, column: STAGES_COLUMN }, STAGE_COLUMNS, STAGE_ROOM_ROWS),
+      ...FIRST_LISTS.flatMap((_, index) =>
+        spillArea({ row: HEADING_ROW, column: listColumn(index) }, FIRST_COLUMNS, FIRST_ROOM_ROWS),
+      ),
     ],
     cells: [
       ...sheetTitle(
@@ -160,6 +179,7 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
         { look: "note" },
       ),
       put(HEADING_ROW, STAGES_COLUMN, spill(stages(label)), { look: "heading" }),
+      ...firstCells(label),
     ],
     tables: [],
     validations: [athlete.validation, trick.validation],
@@ -176,6 +196,7 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
         { first: 1, last: COLUMNS.length },
         { first: HISTORY_COLUMN, last: STAGES_COLUMN - 2 },
         { first: STAGES_COLUMN, last: STAGES_COLUMN + STAGE_COLUMNS.length - 1 },
+        { first: FIRST_COLUMN, last: listColumn(FIRST_LISTS.length) - 2 },
       ],
     },
   };
@@ -217,21 +238,89 @@ export function historyChart(history: CellAddress): ChartPlan {
 
 /** The heading row and the room below it, each column in its own format. */
 export function spillArea(
-  { row, column }: CellAddress,
+  { row, column: at }: CellAddress,
   columns: readonly SpilledColumn[],
   rows: number,
 ): readonly AreaPlan[] {
   return [
     ...headingAreas(
-      { row, column },
+      { row, column: at },
       columns.map(({ format }) => format),
     ),
     ...columns.map(({ format }, index): AreaPlan => ({
-      on: { row: row + 1, column: column + index, rows, columns: 1 },
+      on: { row: row + 1, column: at + index, rows, columns: 1 },
       look: "entry",
       format,
     })),
   ];
+}
+
+/* ---- what needs attention first ---- */
+
+function listColumn(index: number): number {
+  return FIRST_COLUMN + index * (FIRST_COLUMNS.length + 1);
+}
+
+/** Three short lists: what slips in the routine, what is to be shown again, what was left lying. */
+function firstCells(label: string): readonly CellPlan[] {
+  const status = boardColumn(label, "Status");
+  const last = boardColumn(label, "Last practised");
+  const inRoutine = operation(
+    call("COUNTIFS", column(tableNames(label).routine, "Trick"), operation("=", "&", boardColumn(label, "Trick"))),
+    ">",
+    0,
+  );
+  const isTrick = operation(boardColumn(label, "Trick"), "<>", "");
+  const lately = call("MAX", call("IFERROR", product(practiceColumn(label, PRACTICE.date), 1), 0));
+  const atRisk = product(operation(status, "=", "At risk"), isTrick, inRoutine);
+  const confirm = product(operation(status, "=", "Confirm"), isTrick);
+  const long = product(
+    isTrick,
+    inRoutine,
+    call("ISNUMBER", last),
+    operation(last, "<=", operation(lately, "-", DAYS_NOT_PRACTISED)),
+  );
+  const [risky, shownAgain, lying] = [atRisk, confirm, long].map((condition) => call("IFERROR", condition, 0));
+  const columnsOf: readonly BoardHeading[] = ["Athlete", "Trick", "Recent rate"];
+  const list = (index: number, condition: Formula, by: BoardHeading): readonly CellPlan[] => [
+    put(HEADING_ROW - 1, listColumn(index), text(FIRST_LISTS[index] ?? ""), { look: "label" }),
+    ...columnsOf.flatMap((heading, at) => [
+      put(HEADING_ROW, listColumn(index) + at, text(heading), { look: "heading" }),
+      put(
+        HEADING_ROW + 1,
+        listColumn(index) + at,
+        spill(call("IFERROR", inOrder(label, heading, condition, by), at === 0 ? "None" : "")),
+        { look: "entry", format: at === 2 ? "percent" : "general" },
+      ),
+    ]),
+  ];
+  const first = (index: number, words: string, otherwise: Formula): Formula => {
+    const [athlete, trick] = [0, 1].map((at) => cell(HEADING_ROW + 1, listColumn(index) + at)) as [Formula, Formula];
+    const told = operation(operation(operation(words, "&", athlete), "&", ", "), "&", trick);
+    return call("IF", operation(trick, "=", ""), otherwise, told);
+  };
+  const nothing: Formula = { kind: "text", text: "First: nothing is urgent" };
+  return [
+    put(1, FIRST_COLUMN, text("What needs attention first"), { look: "title" }),
+    put(2, FIRST_COLUMN, text("The weakest of each list first; what was left lying longest first."), { look: "note" }),
+    ...list(0, risky as Formula, "Recent rate"),
+    ...list(1, shownAgain as Formula, "Recent rate"),
+    ...list(2, lying as Formula, "Last practised"),
+    put(
+      1,
+      FIRST_LINE_COLUMN,
+      formula(
+        first(0, "First, at risk: ", first(1, "First, to show again: ", first(2, "First, left lying: ", nothing))),
+      ),
+      { look: "label" },
+    ),
+  ];
+}
+
+/** A column of the board's lines for which the condition holds, the least of another column first. */
+function inOrder(label: string, heading: BoardHeading, condition: Formula, by: BoardHeading): Formula {
+  const where = (of: BoardHeading): Formula => call("FILTER", boardColumn(label, of), condition);
+  return call("SORTBY", where(heading), where(by), 1);
 }
 
 /* ---- the formulas ---- */
@@ -296,10 +385,10 @@ function bars(label: string): readonly CellPlan[] {
     leftOut,
     practiceWhere(label, PRACTICE.date, chosen),
   );
-  const column = HISTORY_COLUMN + 3;
+  const at = HISTORY_COLUMN + 3;
   return [
-    put(ATHLETE_ROW, column, text("Sets"), { look: "label" }),
-    put(ATHLETE_ROW, column + 1, formula(call("IFNA", answer, ""))),
+    put(ATHLETE_ROW, at, text("Sets"), { look: "label" }),
+    put(ATHLETE_ROW, at + 1, formula(call("IFNA", answer, ""))),
   ];
 }
 

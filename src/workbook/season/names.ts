@@ -10,6 +10,7 @@ export interface SheetNames {
   readonly tricks: string;
   readonly practice: string;
   readonly board: string;
+  readonly trick: string;
   readonly routine: string;
   readonly week: string;
   readonly tossLab: string;
@@ -22,6 +23,7 @@ export function sheetNames(label: string): SheetNames {
     tricks: `Tricks ${label}`,
     practice: `Practice ${label}`,
     board: `Board ${label}`,
+    trick: `Trick ${label}`,
     routine: `Routine ${label}`,
     week: `Week ${label}`,
     tossLab: `Toss lab ${label}`,
@@ -35,6 +37,7 @@ export interface TableNames {
   readonly tricks: string;
   readonly practice: string;
   readonly routine: string;
+  readonly swaps: string;
   readonly landings: string;
   readonly contests: string;
   readonly dropsByAthlete: string;
@@ -48,6 +51,7 @@ export function tableNames(label: string): TableNames {
     tricks: `Tricks_${suffix}`,
     practice: `Practice_${suffix}`,
     routine: `Routine_${suffix}`,
+    swaps: `Swaps_${suffix}`,
     landings: `Landings_${suffix}`,
     contests: `Contests_${suffix}`,
     dropsByAthlete: `Drops_${suffix}`,

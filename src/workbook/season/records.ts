@@ -39,6 +39,16 @@ export interface RoutineEntry {
   readonly ownCounts: number | null;
 }
 
+/** A trick that one athlete leaves out of the routine for another, until it is back. */
+export interface SwapEntry {
+  readonly athlete: string;
+  readonly out: string;
+  readonly in: string;
+  /** The day on which it was taken out, and the one on which it came back; `null` while it is out. */
+  readonly day: number;
+  readonly back: number | null;
+}
+
 /** Where one toss came down: from the target, to the right and forward, in the season's unit. */
 export interface Landing {
   readonly date: number;
@@ -78,6 +88,7 @@ export interface SeasonRecords {
   readonly trickDetails: ReadonlyMap<string, TrickDetails>;
   readonly practice: readonly PracticeEntry[];
   readonly routine: readonly RoutineEntry[];
+  readonly swaps?: readonly SwapEntry[];
   readonly landings: readonly Landing[];
   readonly contests: readonly ContestEntry[];
   /** `null`: the season's first athlete and first tricks. */

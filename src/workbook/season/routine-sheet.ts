@@ -2,13 +2,14 @@
  * The Routine sheet: the routine in order, each toss with the chosen athlete's rate from the board, and what follows from
  * it. The table grows downwards, so everything else stands to its right.
  */
-import { empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { date, empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
-import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn } from "../plan/schema";
+import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
 import { boardColumn } from "./board-sheet";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
+import { athleteColumn, dateColumn, trickColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
-import type { RoutineEntry, SeasonRecords } from "./records";
+import type { RoutineEntry, SeasonRecords, SwapEntry } from "./records";
 import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 import { TRICK_HEADING, TRICKS } from "./tricks-sheet";
@@ -17,6 +18,7 @@ import { TRICK_HEADING, TRICKS } from "./tricks-sheet";
 export const ROUTINE = {
   order: "Order",
   trick: "Trick",
+  now: "Danced now",
   ownCounts: "Own counts",
   counts: "Counts",
   value: "Value",
@@ -30,13 +32,23 @@ const LIMIT = { row: 3, column: 4 } as const;
 const TABLE_ROW = 6;
 const FIRST_ROW = TABLE_ROW + 1;
 
+/** The headings of the swaps, for the formulas that read them. */
+export const SWAPS = {
+  athlete: "Athlete",
+  out: "Trick out",
+  in: "Trick in",
+  day: "Out since",
+  back: "Back on",
+} as const;
+
 /** Where the time limit stands, from the first heading of the table: rows below and columns to the right of it. */
 export const LIMIT_FROM_TABLE = { rows: LIMIT.row - TABLE_ROW, columns: LIMIT.column - 1 } as const;
 
-const FIGURES_COLUMN = 10;
-const WEAK_COLUMN = 13;
-const TIME_COLUMN = 19;
+const FIGURES_COLUMN = 11;
+const WEAK_COLUMN = 14;
+const TIME_COLUMN = 20;
 const LAST_COLUMN = TIME_COLUMN + 3;
+const SWAPS_COLUMN = LAST_COLUMN + 2;
 const ROOM_ROWS = 60;
 const SPREAD_ROOM_ROWS = 20;
 
@@ -64,7 +76,10 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
   const statusColumn = columns.findIndex(({ heading }) => heading === ROUTINE.status) + 1;
   return {
     name: sheetNames(label).routine,
-    columnWidths: [12, 27, 17, 13, 12, 11, 13, 17, 3, 24, 30, 3, 26, 8, 16, 16, 8, 3, 26, 9, 11, 24],
+    columnWidths: [
+      ...[12, 27, 17, 27, 13, 12, 11, 13, 17, 3, 24, 30, 3, 26, 8, 16, 16, 8, 3, 26, 9, 11, 24],
+      ...[3, 14, 26, 26, 17, 17],
+    ],
     areas: areas(),
     cells: [
       ...sheetTitle(
@@ -91,11 +106,26 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
       put(
         FIRST_ROW,
         WEAK_COLUMN,
-        spill(call("IFNA", twirl("WEAKLINK", rated(label, ROUTINE.trick), rated(label, ROUTINE.rate)), NOTHING_YET)),
+        spill(call("IFNA", twirl("WEAKLINK", rated(label, ROUTINE.now), rated(label, ROUTINE.rate)), NOTHING_YET)),
         { look: "entry" },
       ),
       ...headings(TABLE_ROW, TIME_COLUMN, TIME_HEADINGS, TIME_FORMATS),
       put(FIRST_ROW, TIME_COLUMN, spill(timeline(label)), { look: "entry" }),
+      put(1, SWAPS_COLUMN, text("Out and back in"), { look: "title" }),
+      put(
+        2,
+        SWAPS_COLUMN,
+        text("One row a swap of one athlete: what goes out, what comes in, the day. The routine on the left follows."),
+        { look: "note" },
+      ),
+      put(
+        3,
+        SWAPS_COLUMN,
+        text(
+          "What could stand in, and the way back, stand on the Trick sheet. Back again: type the day under Back on.",
+        ),
+        { look: "note" },
+      ),
     ],
     tables: [
       {
@@ -104,6 +134,7 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
         columns,
         rows: records.routine.length === 0 ? [columns.map(() => empty)] : records.routine.map(routineRow),
       },
+      swapsTable(label, records.swaps ?? []),
     ],
     validations: [
       athlete.validation,
@@ -130,6 +161,7 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
       columns: [
         { first: 1, last: FIGURES_COLUMN + 1 },
         { first: WEAK_COLUMN, last: LAST_COLUMN },
+        { first: SWAPS_COLUMN, last: SWAPS_COLUMN + Object.keys(SWAPS).length - 1 },
       ],
     },
   };
@@ -139,14 +171,14 @@ const NOTHING_YET = "Put tricks in the table.";
 
 function routineRow({ trick, ownCounts }: RoutineEntry, index: number): readonly Content[] {
   const typed = [number(index + 1), text(trick), ownCounts === null ? empty : number(ownCounts)];
-  return [...typed, empty, empty, empty, empty, empty];
+  return [...typed, empty, empty, empty, empty, empty, empty];
 }
 
 function routineColumns(label: string): readonly TableColumn[] {
   const names = tableNames(label);
   const here = (heading: string): Formula => thisRow(names.routine, heading);
   const onTricks = (heading: string): Formula =>
-    call("XLOOKUP", here(ROUTINE.trick), column(names.tricks, TRICK_HEADING), column(names.tricks, heading), "");
+    call("XLOOKUP", here(ROUTINE.now), column(names.tricks, TRICK_HEADING), column(names.tricks, heading), "");
   const withoutTrick = operation(here(ROUTINE.trick), "=", "");
   // A cell that is empty over there would come back as 0.
   const lookedUp = (heading: string): Formula =>
@@ -183,6 +215,7 @@ function routineColumns(label: string): readonly TableColumn[] {
         errorMessage: "Counts are a number from 0 to 1000, or empty.",
       },
     },
+    { heading: ROUTINE.now, format: "general", formula: dancedNow(label, athlete, here(ROUTINE.trick)) },
     {
       heading: ROUTINE.counts,
       format: "number",
@@ -203,10 +236,55 @@ function routineColumns(label: string): readonly TableColumn[] {
         "IF",
         call("OR", withoutTrick, operation(athlete, "=", "")),
         0,
-        boardLine(label, athlete, here(ROUTINE.trick)),
+        boardLine(label, athlete, here(ROUTINE.now)),
       ),
     },
   ];
+}
+
+/** What the chosen athlete dances in place of a trick that is out: the latest swap that has not come back. */
+function dancedNow(label: string, athlete: Formula, trick: Formula): Formula {
+  const { swaps } = tableNames(label);
+  const of = (heading: string): Formula => column(swaps, heading);
+  const open = product(
+    operation(of(SWAPS.athlete), "=", athlete),
+    operation(of(SWAPS.out), "=", trick),
+    operation(of(SWAPS.back), "=", ""),
+    operation(of(SWAPS.in), "<>", ""),
+    operation(call("ROW", of(SWAPS.out)), "-", TABLE_ROW),
+  );
+  const latest = call("SUMPRODUCT", call("MAX", open));
+  return call(
+    "IF",
+    operation(trick, "=", ""),
+    "",
+    call("IF", operation(latest, "=", 0), trick, call("INDEX", of(SWAPS.in), latest)),
+  );
+}
+
+function swapsTable(label: string, swaps: readonly SwapEntry[]): TablePlan {
+  const columns: readonly TableColumn[] = [
+    athleteColumn(label, SWAPS.athlete),
+    trickColumn(label, SWAPS.out),
+    trickColumn(label, SWAPS.in),
+    dateColumn(SWAPS.day, "swap"),
+    dateColumn(SWAPS.back, "return"),
+  ];
+  return {
+    name: tableNames(label).swaps,
+    at: { row: TABLE_ROW, column: SWAPS_COLUMN },
+    columns,
+    rows:
+      swaps.length === 0
+        ? [columns.map(() => empty)]
+        : swaps.map(({ athlete, out, in: instead, day, back }) => [
+            text(athlete),
+            text(out),
+            text(instead),
+            date(day),
+            back === null ? empty : date(back),
+          ]),
+  };
 }
 
 /** Which line of the board holds this athlete and trick; 0 for none. A pair stands there once. */
@@ -342,7 +420,7 @@ function timeline(label: string): Formula {
   const { routine } = tableNames(label);
   const answer = twirl(
     "TIMELINE",
-    column(routine, ROUTINE.trick),
+    column(routine, ROUTINE.now),
     column(routine, ROUTINE.counts),
     setting(label, "countsPerMinute"),
     cell(LIMIT.row, LIMIT.column),

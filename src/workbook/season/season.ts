@@ -9,6 +9,7 @@ import { routineSheet } from "./routine-sheet";
 import { seasonSheet } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 import { tossLabSheet } from "./toss-lab-sheet";
+import { trickSheet } from "./trick-sheet";
 import { tricksSheet } from "./tricks-sheet";
 import { weekSheet } from "./week-sheet";
 
@@ -23,6 +24,7 @@ export {
   type PracticeEntry,
   type RoutineEntry,
   type SeasonRecords,
+  type SwapEntry,
   type TrickDetails,
 } from "./records";
 export {
@@ -50,6 +52,7 @@ export function seasonPlan(settings: SeasonSettings, records: SeasonRecords = no
       tricksSheet(tidied, records),
       practiceSheet(tidied, records),
       boardSheet(tidied, records),
+      trickSheet(tidied, records),
       routineSheet(tidied, records),
       weekSheet(tidied, records),
       tossLabSheet(tidied, records),

@@ -11,6 +11,8 @@ import { timeline } from "../../../core/timeline";
 import { flightAt, flightPath, planToss, type FlightPoint, type TossQuestion } from "../../../core/toss";
 import { defaultSettings } from "../../../workbook/season/season";
 import { texts } from "../../words/texts";
+import { failingAnswers } from "./failing-answers";
+import { failingPicture } from "./failing-picture";
 import { landingsPicture } from "./landings-picture";
 import type { Picture } from "./picture";
 import type { PictureChoice, PictureKind } from "./picture-choices";
@@ -26,6 +28,7 @@ export type Answer = { readonly picture: Picture } | { readonly words: string };
 export function nothingYet(kind: PictureKind): string {
   return {
     record: texts.recordNothing,
+    failing: texts.recordNothing,
     landings: texts.landingsNothing,
     routine: texts.routineNothing,
     toss: texts.tossNothing,
@@ -46,6 +49,8 @@ function pictureFor(data: PictureData, choice: PictureChoice, width: number): Pi
   switch (choice.kind) {
     case "record":
       return recordOf(data, choice, width);
+    case "failing":
+      return failingOf(data, choice, width);
     case "landings":
       return landingsOf(data, choice, width);
     case "routine":
@@ -70,6 +75,16 @@ function recordOf(data: PictureData, { athlete, trick }: PictureChoice, width: n
     },
     width,
   );
+}
+
+function failingOf(data: PictureData, choice: PictureChoice, width: number): Picture {
+  const { athlete, trick } = choice;
+  return failingPicture({
+    ...{ athlete, trick, standard: data.season.standard },
+    record: recordOf(data, choice, width),
+    answers: failingAnswers(data, athlete, trick),
+    caution: texts.failingCaution,
+  });
 }
 
 function landingsOf(data: PictureData, { athlete, trick }: PictureChoice, width: number): Picture {

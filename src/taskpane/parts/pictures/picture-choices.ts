@@ -3,7 +3,7 @@ import { comparable } from "../../../core/text";
 import type { Practised } from "../../season/practice-records";
 import type { PictureData } from "./picture-data";
 
-export const PICTURE_KINDS = ["record", "landings", "routine", "toss"] as const;
+export const PICTURE_KINDS = ["record", "failing", "landings", "routine", "toss"] as const;
 export type PictureKind = (typeof PICTURE_KINDS)[number];
 
 export interface PictureChoice {
@@ -23,6 +23,7 @@ export interface Choices {
 export function choicesFor(data: PictureData, kind: PictureKind, athlete: string): Choices {
   switch (kind) {
     case "record":
+    case "failing":
       return byAthlete(data.season.records.practised, athlete);
     case "landings":
       return byAthlete([...data.landings].reverse(), athlete);

@@ -3,7 +3,7 @@ import { comparable } from "../../../core/text";
 import type { LengthUnit } from "../../../core/toss";
 import { settingLimits, tableNames } from "../../../workbook/season/season";
 import { CONTEST } from "../../../workbook/season/contests-sheet";
-import { LIMIT_FROM_TABLE, ROUTINE } from "../../../workbook/season/routine-sheet";
+import { LIMIT_FROM_TABLE, ROUTINE, SWAPS } from "../../../workbook/season/routine-sheet";
 import { LANDING } from "../../../workbook/season/toss-lab-sheet";
 import { TRICKS } from "../../../workbook/season/tricks-sheet";
 import type { CellValue, TableContent, WorkbookHost } from "../../host/host";
@@ -36,8 +36,18 @@ export interface TrickToss {
   readonly travel: number;
 }
 
+/** A trick that an athlete leaves out of the routine for another. */
+export interface SwapLine {
+  readonly athlete: string;
+  readonly out: string;
+  readonly day: number;
+  readonly isBack: boolean;
+}
+
 export interface PictureData {
   readonly season: SeasonData;
+  /** Those with a day; none in a season from before there were swaps. */
+  readonly swaps: readonly SwapLine[];
   readonly contests: readonly ContestDay[];
   readonly landings: readonly LandingMark[];
   readonly routine: readonly RoutineLine[];
@@ -65,10 +75,11 @@ export async function readPictures(host: WorkbookHost, key: SeasonKey): Promise<
   const table = async (name: string): Promise<TableContent | undefined> =>
     present.has(comparable(name)) ? (await host.readTables([name]))[0] : undefined;
   const [athletes, tricks] = await host.readTables([names.athletes, names.tricks]);
-  const [contests, landings, routine] = [
+  const [contests, landings, routine, swaps] = [
     await table(names.contests),
     await table(names.landings),
     await table(names.routine),
+    await table(names.swaps),
   ];
   const setting = athletes ? await readSettingValues(host, athletes) : () => "";
   const unit: LengthUnit = setting("unit") === "ft" ? "ft" : "m";
@@ -77,6 +88,11 @@ export async function readPictures(host: WorkbookHost, key: SeasonKey): Promise<
   const limits = settingLimits.countsPerMinute;
   return {
     season,
+    swaps: rowsOf(swaps).flatMap((row) => {
+      const day = dayOf(row(SWAPS.day));
+      const [athlete, out] = [words(row(SWAPS.athlete)), words(row(SWAPS.out))];
+      return day === undefined ? [] : [{ athlete, out, day, isBack: words(row(SWAPS.back)) !== "" }];
+    }),
     contests: rowsOf(contests).flatMap((row) => {
       const date = dayOf(row(CONTEST.date));
       return date === undefined
@@ -90,7 +106,8 @@ export async function readPictures(host: WorkbookHost, key: SeasonKey): Promise<
       return [{ date: dayOf(row(LANDING.date)), athlete, trick, sideways, forward }];
     }),
     routine: rowsOf(routine).flatMap((row) => {
-      const trick = words(row(ROUTINE.trick));
+      // A trick that is out has given its place to another; a routine from before knows no swaps.
+      const trick = words(row(ROUTINE.now)) || words(row(ROUTINE.trick));
       return trick === "" ? [] : [{ trick, counts: numberIn(row(ROUTINE.counts), 0, 1000) }];
     }),
     limitSeconds: routine ? numberIn(await readLimit(host, routine), 1, mostSeconds) : undefined,

@@ -94,7 +94,8 @@ function mount(panel: HTMLElement, { host, drafts, open, whenShown, whenChanged 
     fill(trick, offered.tricks ?? [], chosen?.trick ?? "");
     athleteLine.hidden = offered.athletes === null || chosen === null;
     trickLine.hidden = offered.tricks === null || chosen === null;
-    if (chosen === null) return tell(nothingYet(wanted.kind), wanted.kind === "record" ? "log-set" : null);
+    if (chosen === null)
+      return tell(nothingYet(wanted.kind), wanted.kind === "record" || wanted.kind === "failing" ? "log-set" : null);
     width = widthOf(panel);
     const answer = answerFor(data, chosen, width);
     if ("words" in answer) return tell(answer.words, null);

@@ -4,6 +4,7 @@ export const pictureTexts = {
   picturesWhich: "What to look at",
   pictureNames: {
     record: "A trick’s record",
+    failing: "A trick that fails",
     landings: "Where tosses land",
     routine: "The routine in time",
     toss: "A toss and the ceiling",
@@ -39,6 +40,65 @@ export const pictureTexts = {
   recordHeadings: ["Set", "Day", "Caught", "Rate", "True rate between", "Status", "Why"],
   fromTo: (low: string, high: string) => `${low} to ${high}`,
   caughtOf: (caught: number, attempts: number) => `${String(caught)} of ${String(attempts)}`,
+
+  failingHeadings: ["Question", "Answer"],
+  failingQuestions: {
+    status: "How does it stand?",
+    since: "Since when?",
+    stage: "Where does it break?",
+    firstTry: "Is it the first try?",
+    entrance: "Another way in?",
+    exit: "Another way out?",
+    standIn: "What could stand in?",
+    out: "Is it out?",
+    next: "What next?",
+  },
+  failingTooFewDays: "Since when: from the third practice day on a change can be told.",
+  failingNoChange: (days: number, chance: string) =>
+    `Since when: no change seen in ${String(days)} practice days (chance of one: ${chance}).`,
+  failingChange: (slid: boolean, day: string, before: string, since: string, chance: string) =>
+    `Since ${day}: ${before} caught before, ${since} since; ${slid ? "a slide and not just a bad day" : "a rise and not just a good day"}, with a chance of ${chance}.`,
+  failingAllStages: "Stages: every one is done.",
+  failingStage: (stage: string, caught: number, attempts: number, run: number) =>
+    attempts === 0
+      ? `Stages: ${stage} is the first with something left, and not begun.`
+      : `Stages: ${stage} is the first with something left: ${String(caught)} of ${String(attempts)} caught, best run ${String(run)}.`,
+  failingNoFirstTry: "First try of the day: not known yet, since days begin with totals or nothing is logged.",
+  failingFirstTry: (verdict: string, caught: number, attempts: number, laterCaught: number, laterAttempts: number) =>
+    `First try of the day ${verdict === "not clear yet" ? "not clearly other than" : verdict === "worse" ? "worse than" : "better than"} the later ones: ${String(caught)} of ${String(attempts)}, later ${String(laterCaught)} of ${String(laterAttempts)}.`,
+  failingOfWay: (what: string, answer: string) => `${what}: ${answer}`,
+  failingNoWay: "none is noted yet in the log.",
+  failingOneWay: (way: string) => `only “${way}” so far: try another, alternating within a practice.`,
+  failingWaysUnclear: (ways: number) =>
+    `${String(ways)} were tried and it is not clear yet: go on alternating within a practice.`,
+  failingWay: (
+    way: string,
+    better: boolean,
+    caught: number,
+    attempts: number,
+    usual: string,
+    usualCaught: number,
+    usualAttempts: number,
+  ) =>
+    `“${way}” is ${better ? "better" : "worse"}: ${String(caught)} of ${String(attempts)}, the usual “${usual}” ${String(usualCaught)} of ${String(usualAttempts)}, compared on the same days.`,
+  failingNoCounts: "Stand-in: this trick has no counts on the Tricks sheet.",
+  failingNoStandIn: "Stand-in: none of this athlete’s tricks is Ready and has as few counts.",
+  failingStandIns: (tricks: string) => `Could stand in, Ready and of no more counts: ${tricks}.`,
+  failingOut: (day: string) => `Out of the routine since ${day}: its stages are counted from that day.`,
+  failingNext: {
+    stop: "Next: stop, two bails. Do not push repetitions; body and toss apart until both feel safe.",
+    "keep warm": "Next: it holds; one set a practice keeps it warm.",
+    "log more": "Next: it is still being learned; the stage above is where to go on.",
+    "five running": "Next: five catches running, and no more than two bails.",
+    neighbours: "Next: run it with the trick before and the trick after, five running.",
+    "better way": "Next: take the way that is better.",
+    "safer trick":
+      "Next: a safer trick meanwhile, as a row under Out and back in on the Routine sheet; or another way in or out.",
+    retrain: "Next: go on with the stage above; no pressure of the routine meanwhile.",
+    "back in": "Next: it may come back; type the day under Back on, on the Routine sheet.",
+  },
+  failingCaution:
+    "Two bails end a set, and no experiment goes on through bails. A mental block is not drilled away: back a stage, or leave it for today. Dizzy, in pain or struck: stop.",
 
   landingsNothing:
     "No landing marks yet. Chalk a target, toss, and note on the Toss lab sheet how far right and forward each one lands.",

@@ -4,6 +4,7 @@ export const pictures = {
   picturesWhich: "Que regarder",
   pictureNames: {
     record: "Une figure, série par série",
+    failing: "Une figure qui échoue",
     landings: "Où tombent les lancers",
     routine: "Le programme dans le temps",
     toss: "Un lancer et le plafond",
@@ -40,6 +41,67 @@ export const pictures = {
   recordHeadings: ["Série", "Jour", "Rattrapés", "Taux", "Vrai taux entre", "Statut", "Pourquoi"],
   fromTo: (low: string, high: string) => `${low} à ${high}`,
   caughtOf: (caught: number, attempts: number) => `${String(caught)} sur ${String(attempts)}`,
+
+  failingHeadings: ["Question posée", "Réponse"],
+  failingQuestions: {
+    status: "Où en est-elle ?",
+    since: "Depuis quand ?",
+    stage: "Où casse-t-elle ?",
+    firstTry: "Est-ce le premier essai ?",
+    entrance: "Une autre entrée ?",
+    exit: "Une autre sortie ?",
+    standIn: "Que mettre à sa place ?",
+    out: "Est-elle sortie ?",
+    next: "Et maintenant ?",
+  },
+  failingTooFewDays: "Depuis quand : un changement se voit à partir du troisième jour d’entraînement.",
+  failingNoChange: (days: number, chance: string) =>
+    `Depuis quand : aucun changement vu en ${String(days)} ${days <= 1 ? "jour" : "jours"} d’entraînement (probabilité d’un changement : ${chance}).`,
+  failingChange: (slid: boolean, day: string, before: string, since: string, chance: string) =>
+    `Depuis le ${day} : ${before} rattrapés avant, ${since} depuis ; ${slid ? "une baisse et pas seulement un mauvais jour" : "une hausse et pas seulement un bon jour"}, avec une probabilité de ${chance}.`,
+  failingAllStages: "Étapes : toutes sont faites.",
+  failingStage: (stage: string, caught: number, attempts: number, run: number) =>
+    attempts === 0
+      ? `Étapes : ${stage} est la première où il reste à faire, pas encore commencée.`
+      : `Étapes : ${stage} est la première où il reste à faire : ${String(caught)} sur ${String(attempts)}, meilleure suite ${String(run)}.`,
+  failingNoFirstTry:
+    "Premier essai du jour : pas encore connu, les jours commencent par des totaux ou rien n’est noté.",
+  failingFirstTry: (verdict: string, caught: number, attempts: number, laterCaught: number, laterAttempts: number) =>
+    `Premier essai du jour ${verdict === "not clear yet" ? "sans différence claire avec les suivants" : verdict === "worse" ? "moins bon que les suivants" : "meilleur que les suivants"} : ${String(caught)} sur ${String(attempts)}, ensuite ${String(laterCaught)} sur ${String(laterAttempts)}.`,
+  failingOfWay: (what: string, answer: string) => `${what} : ${answer}`,
+  failingNoWay: "aucune n’est encore notée dans le journal.",
+  failingOneWay: (way: string) =>
+    `seulement « ${way} » jusqu’ici : essayez-en une autre, en alternant dans le même entraînement.`,
+  failingWaysUnclear: (ways: number) =>
+    `${String(ways)} ${ways <= 1 ? "essayée" : "essayées"}, pas encore clair : continuez d’alterner dans le même entraînement.`,
+  failingWay: (
+    way: string,
+    better: boolean,
+    caught: number,
+    attempts: number,
+    usual: string,
+    usualCaught: number,
+    usualAttempts: number,
+  ) =>
+    `« ${way} » est ${better ? "meilleure" : "moins bonne"} : ${String(caught)} sur ${String(attempts)}, l’habituelle « ${usual} » ${String(usualCaught)} sur ${String(usualAttempts)}, comparées les mêmes jours.`,
+  failingNoCounts: "À sa place : cette figure n’a pas de temps sur la feuille Tricks.",
+  failingNoStandIn: "À sa place : aucune figure de l’athlète n’est Ready avec aussi peu de temps.",
+  failingStandIns: (tricks: string) => `Pourraient prendre sa place, Ready et sans plus de temps : ${tricks}.`,
+  failingOut: (day: string) => `Sortie du programme depuis le ${day} : ses étapes comptent à partir de ce jour.`,
+  failingNext: {
+    stop: "Maintenant : arrêter, deux renoncements. Ne pas forcer ; corps et lancer à part jusqu’à ce que les deux soient sûrs.",
+    "keep warm": "Maintenant : elle tient ; une série par entraînement suffit.",
+    "log more": "Maintenant : elle s’apprend encore ; continuez à l’étape ci-dessus.",
+    "five running": "Maintenant : cinq rattrapés de suite, et pas plus de deux renoncements.",
+    neighbours: "Maintenant : avec la figure d’avant et celle d’après, cinq de suite.",
+    "better way": "Maintenant : prenez la manière qui réussit mieux.",
+    "safer trick":
+      "Maintenant : une figure plus sûre en attendant, une ligne sous Out and back in sur la feuille Routine ; ou une autre entrée ou sortie.",
+    retrain: "Maintenant : continuez à l’étape ci-dessus ; sans la pression du programme.",
+    "back in": "Maintenant : elle peut revenir ; tapez le jour sous Back on, sur la feuille Routine.",
+  },
+  failingCaution:
+    "Deux renoncements finissent une série, et aucun essai de manière ne continue malgré eux. Un blocage ne se force pas : une étape en arrière, ou laissez-la pour aujourd’hui. Vertige, douleur ou coup : arrêter.",
 
   landingsNothing:
     "Aucun point de chute noté. Tracez une cible à la craie, lancez, et notez sur la feuille Toss lab à combien à droite et en avant chacun tombe.",

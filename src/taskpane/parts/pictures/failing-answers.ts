@@ -1,0 +1,174 @@
+/**
+ * What a coach asks of a trick that keeps failing, worked out from the log by the core: since when, at which stage, on
+ * which try, in which way, what could stand in, and what to do next. The Trick sheet answers the same in the workbook.
+ */
+import { AttemptLog } from "../../../core/attempt-log";
+import { changeDay, type ChangeDay } from "../../../core/change-day";
+import { DayLog } from "../../../core/day-log";
+import { DayTallies } from "../../../core/day-tallies";
+import { FirstTriesLog, type FirstTryRow } from "../../../core/first-tries";
+import { plainValue, readPracticeLog } from "../../../core/practice-log";
+import { Missing } from "../../../core/problem";
+import { ProgressionLog, type ProgressionRow } from "../../../core/progression";
+import { assess, RISK_BAILS, type Assessment } from "../../../core/readiness";
+import { RowOfMarks } from "../../../core/row-of-marks";
+import { isApart } from "../../../trade/stages";
+import { comparable } from "../../../core/text";
+import { WayLog, type WayRow } from "../../../core/ways";
+import { LOG_HEADINGS } from "../../../workbook/season/season";
+import type { CellValue } from "../../host/host";
+import type { LogRow } from "../../season/practice-records";
+import type { SeasonData } from "../../season/season-data";
+import type { PictureData } from "./picture-data";
+
+/** In the order in which the trade acts: common practice, no source. */
+export type NextStep =
+  | "stop"
+  | "keep warm"
+  | "log more"
+  | "five running"
+  | "neighbours"
+  | "better way"
+  | "safer trick"
+  | "retrain"
+  | "back in";
+
+/** Catches running that end the first step: common practice, no source. */
+const RUNNING = 5;
+
+export interface FailingAnswers {
+  readonly judged: Assessment;
+  /** Undefined with fewer than three practice days. */
+  readonly change: ChangeDay | undefined;
+  /** The first row: the first try of the day, with its difference from the others. */
+  readonly firstTry: FirstTryRow | undefined;
+  readonly later: FirstTryRow | undefined;
+  /** Most tried first; empty where none is noted. */
+  readonly entrances: readonly WayRow[];
+  readonly exits: readonly WayRow[];
+  /** Counted from the day on which it was taken out, where it is out. */
+  readonly stages: readonly ProgressionRow[];
+  readonly outSince: number | undefined;
+  /** The athlete's own Ready and Solid tricks of no more counts; undefined where this trick has no counts. */
+  readonly standIns: readonly string[] | undefined;
+  readonly next: NextStep;
+}
+
+export function failingAnswers(data: PictureData, athlete: string, trick: string): FailingAnswers {
+  const { season } = data;
+  const same = (one: string, other: string): boolean => comparable(one) === comparable(other);
+  const own = season.log.filter((row) => same(row.athlete, athlete) && same(row.trick, trick));
+  const record = season.records.recordOf(athlete, trick)?.inOrder() ?? new AttemptLog();
+  const judged = assess(record, season.standard, season.setSize);
+  const outSince = data.swaps
+    .filter((swap) => same(swap.athlete, athlete) && same(swap.out, trick) && !swap.isBack)
+    .reduce<number | undefined>((latest, { day }) => Math.max(latest ?? day, day), undefined);
+
+  const days = new DayTallies();
+  const firsts = new FirstTriesLog();
+  const [entrances, exits] = [new WayLog("ways"), new WayLog("ways")];
+  const progression = new ProgressionLog();
+  eachRow(own, (row, logged, day, stage) => {
+    if (stage !== undefined) progression.add(day, stage, row);
+    if (stage !== undefined && isApart(stage)) return;
+    days.add(day, row);
+    firsts.add(day, row);
+    entrances.add(logged.entrance, row, day);
+    exits.add(logged.exit, row, day);
+  });
+  const [firstTry, later] = orNothing(() => firsts.rows(7).rows) ?? [];
+  const stages = orNothing(() => progression.rows(season.standard, season.setSize, outSince)) ?? [];
+  const found = {
+    judged,
+    change: orNothing(() => changeDay(days.days())),
+    firstTry,
+    later,
+    entrances: orNothing(() => entrances.rows(true)) ?? [],
+    exits: orNothing(() => exits.rows(true)) ?? [],
+    stages,
+    outSince,
+    standIns: standIns(data, season, athlete, trick),
+  };
+  return { ...found, next: nextOf(found) };
+}
+
+function nextOf({ judged, outSince, stages, entrances, exits }: Omit<FailingAnswers, "next">): NextStep {
+  if (judged.lastSet.bails >= RISK_BAILS) return "stop";
+  if (outSince !== undefined) {
+    return stages.length > 0 && firstLeft(stages) === undefined ? "back in" : "retrain";
+  }
+  if (judged.status === "Ready" || judged.status === "Solid") return "keep warm";
+  if (judged.status !== "At risk") return "log more";
+  if ((judged.streaks?.current ?? 0) < RUNNING) return "five running";
+  if (stages.find(({ stage }) => stage === "In context")?.holds !== true) return "neighbours";
+  return [...entrances, ...exits].some(({ verdict }) => verdict === "better") ? "better way" : "safer trick";
+}
+
+/** The first stage at which something is left, in the order of learning. */
+export function firstLeft(stages: readonly ProgressionRow[]): ProgressionRow | undefined {
+  return stages.find(({ goal, holds }) => goal !== "none" && !holds);
+}
+
+function standIns(
+  data: PictureData,
+  season: SeasonData,
+  athlete: string,
+  trick: string,
+): readonly string[] | undefined {
+  const counts = new Map(data.tosses.map((toss) => [comparable(toss.trick), toss.counts]));
+  const most = counts.get(comparable(trick));
+  if (most === undefined) return undefined;
+  return season.records.practised
+    .filter((one) => comparable(one.athlete) === comparable(athlete) && comparable(one.trick) !== comparable(trick))
+    .filter((one) => (counts.get(comparable(one.trick)) ?? Infinity) <= most)
+    .filter((one) => {
+      const record = season.records.recordOf(one.athlete, one.trick)?.inOrder() ?? new AttemptLog();
+      const { status } = assess(record, season.standard, season.setSize);
+      return status === "Ready" || status === "Solid";
+    })
+    .map((one) => one.trick);
+}
+
+type Use = (row: RowOfMarks, logged: LogRow, day: number, stage: ProgressionRow["stage"] | undefined) => void;
+
+/** The rows that count, read as the board reads them. */
+function eachRow(rows: readonly LogRow[], use: Use): void {
+  const all = new DayLog();
+  const row = new RowOfMarks(all.asRead);
+  const cells = (of: (one: LogRow) => CellValue): CellValue[][] => rows.map((one) => [of(one)]);
+  readPracticeLog(
+    {
+      dates: cells(({ date }) => date),
+      athletes: cells(({ athlete }) => athlete),
+      tricks: cells(({ trick }) => trick),
+      stages: cells(({ stage }) => stage),
+      // The row's own number comes back with it: rows that cannot be read are passed over.
+      noted: { column: "ways", rows: rows.map((_, index) => [`#${String(index)}`]) },
+      attempts: { marks: cells(({ marks }) => marks) },
+    },
+    {
+      length: rows.length,
+      plain: (raw) => plainValue(raw as CellValue),
+      most: 0,
+      names: LOG_HEADINGS,
+      recordOf: () => {
+        row.begin();
+        return all;
+      },
+      rowRead: (day, _athlete, _trick, stage, noted) => {
+        const logged = rows[Number(noted.slice(1))];
+        if (logged) use(row, logged, day, stage);
+      },
+    },
+  );
+}
+
+/** Undefined where there is nothing to answer yet. */
+function orNothing<Answer>(ask: () => Answer): Answer | undefined {
+  try {
+    return ask();
+  } catch (cause) {
+    if (cause instanceof Missing) return undefined;
+    throw cause;
+  }
+}

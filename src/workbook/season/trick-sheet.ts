@@ -1,0 +1,605 @@
+/**
+ * The Trick sheet: one athlete's one trick on a printed page, for when it keeps failing: how it stands, since when, at
+ * which stage it breaks, whether it is the first try, which way in and out is best, what could stand in for it, and what to
+ * do next. Its rows of the log stand to the right, where the page's formulas read them.
+ */
+import { formula, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { call, cell, cells, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
+import type { AreaPlan, CellPlan, NumberFormat, SheetPlan } from "../plan/schema";
+import { boardColumn, HISTORY_COLUMNS, HISTORY_ROOM_ROWS, historyChart, spillArea } from "./board-sheet";
+import { athleteChoice, startingFocus, trickChoice } from "./choices";
+import { isJoined, practiceColumn, practiceWhere, type PracticeHeading } from "./joined-practice";
+import { sheetNames, tableNames } from "./names";
+import { PRACTICE } from "./practice-sheet";
+import type { SeasonRecords } from "./records";
+import { SWAPS } from "./routine-sheet";
+import { setting } from "./season-sheet";
+import type { SeasonSettings } from "./settings";
+import { STAGES } from "../../trade/stages";
+import { TRICK_HEADING, TRICKS } from "./tricks-sheet";
+
+const ATHLETE_ROW = 3;
+const TRICK_ROW = 4;
+const CHOICE_COLUMN = 2;
+
+/* ---- where things stand, from the top of the page ---- */
+
+const CARD_ROW = 7;
+const CARD = ["Status", "Attempts", "Last set", "Recent rate", "Low", "High", "Chance", "Streak", "Best streak", "Bails in last set", "Next step"] as const; // prettier-ignore
+const CARD_FORMATS: readonly NumberFormat[] = ["general", "whole", "general", "percent", "percent", "percent", "percent", "whole", "whole", "whole", "general"]; // prettier-ignore
+const CHANGE_ROW = 20;
+const CHANGE_FORMATS: readonly NumberFormat[] = ["general", "date", "date", "date", "percent", "percent", "percent", "general"]; // prettier-ignore
+const STEPS_ROW = 30;
+const EXPERIMENT_ROW = 39;
+const OUT_ROW = 44;
+const STAGES_ROW = 45;
+const FIRST_TRIES_ROW = 55;
+const ENTRANCES_ROW = 63;
+const EXITS_ROW = 76;
+const CONDITIONS_ROW = 89;
+/** So many ways in or out, and rows that cannot be read, have room under their headings. */
+const WAYS_ROOM_ROWS = 10;
+const CONDITIONS_ROOM_ROWS = 60;
+const TOSS_COLUMN = 4;
+const CANDIDATES_COLUMN = 13;
+const CANDIDATES_ROOM_ROWS = 60;
+const PAGE_COLUMNS = 17;
+
+/* ---- to the right of the page: what its formulas read ---- */
+
+const HISTORY_COLUMN = 19;
+const ROWS_COLUMN = 27;
+const JOINED_COLUMN = 35;
+const HELPER_ROW = 7;
+/** Rows of the log of one athlete's one trick. What would go beyond is told, not lost in silence. */
+const LOG_ROOM_ROWS = 500;
+
+interface LogColumn {
+  readonly heading: PracticeHeading;
+  readonly format: NumberFormat;
+}
+
+const ROWS: readonly LogColumn[] = [
+  { heading: PRACTICE.date, format: "date" },
+  { heading: PRACTICE.stage, format: "general" },
+  { heading: PRACTICE.marks, format: "text" },
+  { heading: PRACTICE.entrance, format: "general" },
+  { heading: PRACTICE.exit, format: "general" },
+  { heading: PRACTICE.condition, format: "general" },
+  { heading: PRACTICE.note, format: "general" },
+];
+const JOINED: readonly LogColumn[] = [
+  { heading: PRACTICE.date, format: "date" },
+  { heading: PRACTICE.marks, format: "text" },
+  { heading: PRACTICE.entrance, format: "general" },
+  { heading: PRACTICE.exit, format: "general" },
+];
+
+const WAY_FORMATS: readonly NumberFormat[] = ["general", "whole", "whole", "percent", "percent", "percent", "percent", "percent", "percent", "percent", "general"]; // prettier-ignore
+const CONDITION_FORMATS: readonly NumberFormat[] = ["general", "whole", "whole", "percent", "percent", "percent", "percent", "twoDecimals", "general"]; // prettier-ignore
+const FIRST_TRY_FORMATS: readonly NumberFormat[] = ["general", "whole", "whole", "percent", "percent", "percent", "percent", "percent", "percent", "general"]; // prettier-ignore
+const STAGE_FORMATS: readonly NumberFormat[] = ["general", "whole", "percent", "whole", "date", "general"];
+
+/** Catches running that end the first step, and that a stage asks for: common practice, no source. */
+const RUNNING = 5;
+const RISK_BAILS = 2;
+
+export function trickSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
+  const { label } = settings;
+  const focus = startingFocus(settings, records);
+  const athlete = athleteChoice(label, ATHLETE_ROW, 1, focus.athlete);
+  const trick = trickChoice(label, TRICK_ROW, 1, focus.trick);
+  return {
+    name: sheetNames(label).trick,
+    columnWidths: [
+      ...[25, 26, 10, 16, 14, 12, 11, 11, 11, 11, 22, 3],
+      ...[26, 12, 10, 10, 10, 3],
+      ...HISTORY_COLUMNS.map(({ heading }) => (heading === "Date" ? 13 : 10)),
+      ...[3, 13, 13, 18, 16, 16, 18, 40, 3, 13, 18, 16, 16],
+    ],
+    areas: areas(),
+    cells: [
+      ...sheetTitle(
+        `Trick ${label}`,
+        "One trick of one athlete that keeps failing, or is on its way back. The words are help for your judgement, never a verdict on anyone.",
+      ),
+      ...athlete.cells,
+      ...trick.cells,
+      ...cautionRow(
+        3,
+        4,
+        "Two bails end a set, and no experiment goes on through bails. Who balks at a trick is not drilled out of it: back a stage, or leave it for today.",
+      ),
+      ...cautionRow(4, 4, "Dizzy, in pain or struck: stop. A doctor's advice comes before this workbook's."),
+      ...heading(CARD_ROW - 1, 1, ["How it stands", ""]),
+      put(CARD_ROW, 1, spill(orWords(card(label), "Nothing logged yet.")), { look: "label" }),
+      ...heading(CHANGE_ROW - 1, 1, ["Since when", ""]),
+      put(CHANGE_ROW, 1, spill(orWords(twirl("CHANGEDAY", joined(PRACTICE.date), joined(PRACTICE.marks)), "A change can be told from the third practice day on.")), { look: "label" }), // prettier-ignore
+      ...tossCells(label),
+      ...stepCells(),
+      ...experimentCells(label),
+      ...stageCells(label),
+      put(FIRST_TRIES_ROW - 1, 1, text("First tries: a contest is a first toss"), { look: "label" }),
+      put(FIRST_TRIES_ROW, 1, spill(orWords(twirl("FIRSTTRIES", joined(PRACTICE.date), joined(PRACTICE.marks)), "Nothing logged yet.")), { look: "heading" }), // prettier-ignore
+      put(ENTRANCES_ROW - 1, 1, text("Entrances, compared on the days on which both were tried"), { look: "label" }),
+      put(ENTRANCES_ROW, 1, spill(ways(PRACTICE.entrance, "No entrance is noted yet.")), { look: "heading" }),
+      put(EXITS_ROW - 1, 1, text("Exits, compared on the days on which both were tried"), { look: "label" }),
+      put(EXITS_ROW, 1, spill(ways(PRACTICE.exit, "No exit is noted yet.")), { look: "heading" }),
+      put(
+        CONDITIONS_ROW - 1,
+        1,
+        text("Conditions, over all tricks of this athlete: each trick is compared with itself"),
+        {
+          look: "label",
+        },
+      ),
+      put(CONDITIONS_ROW, 1, spill(conditions(label)), { look: "heading" }),
+      ...candidateCells(label),
+      ...helperCells(label),
+    ],
+    tables: [],
+    validations: [athlete.validation, trick.validation],
+    rules: [
+      ...statusRules({ row: CARD_ROW, column: 2, rows: 1, columns: 1 }),
+      ...statusRules({ row: CARD_ROW, column: CANDIDATES_COLUMN + 1, rows: CANDIDATES_ROOM_ROWS, columns: 1 }),
+    ],
+    charts: [
+      {
+        ...historyChart({ row: HELPER_ROW - 1, column: HISTORY_COLUMN }),
+        on: { row: CARD_ROW - 1, column: TOSS_COLUMN, rows: 11, columns: 8 },
+      },
+    ],
+    frozen: { rows: TRICK_ROW, columns: 0 },
+    print: {
+      orientation: "portrait",
+      pagesWide: 1,
+      repeatRows: TRICK_ROW,
+      columns: [
+        { first: 1, last: PAGE_COLUMNS },
+        { first: HISTORY_COLUMN, last: ROWS_COLUMN + ROWS.length - 1 },
+      ],
+    },
+  };
+}
+
+/* ---- what is read ---- */
+
+const ATHLETE = cell(ATHLETE_ROW, CHOICE_COLUMN);
+const TRICK = cell(TRICK_ROW, CHOICE_COLUMN);
+
+function orWords(answer: Formula, words: string): Formula {
+  return call("IFNA", answer, words);
+}
+
+function isChosen(label: string): Formula {
+  return product(
+    operation(practiceColumn(label, PRACTICE.athlete), "=", ATHLETE),
+    operation(practiceColumn(label, PRACTICE.trick), "=", TRICK),
+  );
+}
+
+function helperColumn(columns: readonly LogColumn[], first: number, heading: PracticeHeading): Formula {
+  const at = first + columns.findIndex((one) => one.heading === heading);
+  return cells({ row: HELPER_ROW, column: at }, { row: HELPER_ROW + LOG_ROOM_ROWS - 1, column: at });
+}
+
+/** A column of the rows that count for the joined trick, as they stand to the right of the page. */
+function joined(heading: PracticeHeading): Formula {
+  return helperColumn(JOINED, JOINED_COLUMN, heading);
+}
+
+/** A column of all the trick's rows. */
+function all(heading: PracticeHeading): Formula {
+  return helperColumn(ROWS, ROWS_COLUMN, heading);
+}
+
+function card(label: string): Formula {
+  return twirl("READINESSCARD", joined(PRACTICE.marks), setting(label, "standard"), setting(label, "setSize"));
+}
+
+function cardValue(word: (typeof CARD)[number]): Formula {
+  return cell(CARD_ROW + CARD.indexOf(word), 2);
+}
+
+/** The number in a cell, 0 where there is none: an empty text would be more than any number. */
+function numberIn(at: Formula): Formula {
+  return call("IF", call("ISNUMBER", at), at, 0);
+}
+
+function ways(heading: PracticeHeading, words: string): Formula {
+  return orWords(twirl("WAYS", joined(heading), joined(PRACTICE.marks), joined(PRACTICE.date)), words);
+}
+
+function conditions(label: string): Formula {
+  const own = product(operation(practiceColumn(label, PRACTICE.athlete), "=", ATHLETE), isJoined(label));
+  const of = (heading: PracticeHeading): Formula => practiceWhere(label, heading, own);
+  const answer = twirl(
+    "CONDITIONS",
+    of(PRACTICE.condition),
+    of(PRACTICE.athlete),
+    of(PRACTICE.trick),
+    of(PRACTICE.marks),
+  );
+  return orWords(answer, "No condition is noted yet.");
+}
+
+function helperCells(label: string): readonly CellPlan[] {
+  const history = twirl(
+    "TRICKHISTORY",
+    practiceColumn(label, PRACTICE.date),
+    practiceColumn(label, PRACTICE.athlete),
+    practiceColumn(label, PRACTICE.trick),
+    practiceColumn(label, PRACTICE.marks),
+    ATHLETE,
+    TRICK,
+    setting(label, "standard"),
+    leftOut,
+    practiceColumn(label, PRACTICE.stage),
+  );
+  const block = (columns: readonly LogColumn[], first: number, condition: Formula): readonly CellPlan[] =>
+    columns.flatMap(({ heading: words, format }, index) => [
+      put(HELPER_ROW - 1, first + index, text(words), { look: "heading" }),
+      put(HELPER_ROW, first + index, spill(rowsWhere(label, words, condition)), { look: "entry", format }),
+    ]);
+  const rows = call("SUMPRODUCT", isChosen(label));
+  const told = operation(operation("Only the first ", "&", LOG_ROOM_ROWS), "&", " rows of this trick are read here.");
+  return [
+    put(1, HISTORY_COLUMN, text("Day by day"), { look: "title" }),
+    put(HELPER_ROW - 1, HISTORY_COLUMN, spill(orWords(history, "Fills itself once this trick is logged.")), {
+      look: "heading",
+    }),
+    put(1, ROWS_COLUMN, text("Its rows of the log"), { look: "title" }),
+    put(2, ROWS_COLUMN, formula(call("IF", operation(rows, ">", LOG_ROOM_ROWS), told, "")), { look: "caution" }),
+    ...block(ROWS, ROWS_COLUMN, isChosen(label)),
+    put(1, JOINED_COLUMN, text("Those of the joined trick"), { look: "title" }),
+    ...block(JOINED, JOINED_COLUMN, product(isChosen(label), isJoined(label))),
+  ];
+}
+
+/** A cell that is empty would come back as 0 where words stand. */
+function rowsWhere(label: string, heading: PracticeHeading, condition: Formula): Formula {
+  if (heading === PRACTICE.date) return practiceWhere(label, heading, condition);
+  const words = operation(practiceColumn(label, heading), "&", "");
+  return call("FILTER", words, call("IFERROR", condition, 0), "");
+}
+
+/* ---- the toss ---- */
+
+function onTricks(label: string, heading: string): Formula {
+  const { tricks } = tableNames(label);
+  const found = call("XLOOKUP", TRICK, column(tricks, TRICK_HEADING), column(tricks, heading), "");
+  return call("IF", operation(found, "=", ""), "", found);
+}
+
+function tossCells(label: string): readonly CellPlan[] {
+  const figures: readonly (readonly [string, string, NumberFormat])[] = [
+    ["Counts", TRICKS.counts, "general"],
+    ["Airtime (s)", "Airtime (s)", "twoDecimals"],
+    ["Rise", "Rise", "oneDecimal"],
+    ["Travel", TRICKS.travel, "oneDecimal"],
+    ["Clears ceiling", "Clears ceiling", "general"],
+  ];
+  return [
+    ...heading(CHANGE_ROW - 1, TOSS_COLUMN, ["Its toss", ""]),
+    ...figures.flatMap(([words, of, format], index) => [
+      put(CHANGE_ROW + index, TOSS_COLUMN, text(words), { look: "label" }),
+      put(CHANGE_ROW + index, TOSS_COLUMN + 1, formula(onTricks(label, of)), { look: "answer", format }),
+    ]),
+  ];
+}
+
+/* ---- what to do next ---- */
+
+function betterWay(row: number): { readonly found: Formula; readonly name: Formula; readonly tried: Formula } {
+  const [first, last] = [row + 1, row + WAYS_ROOM_ROWS];
+  const verdicts = cells({ row: first, column: WAY_FORMATS.length }, { row: last, column: WAY_FORMATS.length });
+  const names = cells({ row: first, column: 1 }, { row: last, column: 1 });
+  return {
+    found: call("COUNTIFS", verdicts, "better"),
+    name: call("INDEX", names, call("MATCH", "better", verdicts, 0)),
+    tried: operation(
+      call("COUNTIFS", verdicts, "not clear yet"),
+      "+",
+      call("COUNTIFS", verdicts, "never on the same day"),
+    ),
+  };
+}
+
+const OUT = cell(OUT_ROW, 2);
+const IS_OUT = call("ISNUMBER", OUT);
+
+function stageCell(stage: (typeof STAGES)[number], column: number): Formula {
+  return cell(STAGES_ROW + 1 + STAGES.indexOf(stage), column);
+}
+
+const text0: Formula = { kind: "text", text: "" };
+
+/** The first stage with something left, in words; empty where all are done. */
+function firstLeft(): Formula {
+  return [...STAGES].reverse().reduce<Formula>((after, stage) => {
+    if (stage === "Contest") return after;
+    const left = stageCell(stage, STAGE_FORMATS.length);
+    return call("IF", operation(left, "<>", ""), operation(`${stage}: `, "&", left), after);
+  }, text0);
+}
+
+const BAILED = operation(numberIn(cardValue("Bails in last set")), ">=", RISK_BAILS);
+const STOP = "Two bails: do not push repetitions. Body and toss apart until both feel safe.";
+const STREAK = call("MAX", 0, numberIn(cardValue("Streak")));
+
+function stepCells(): readonly CellPlan[] {
+  const [entrance, exit] = [betterWay(ENTRANCES_ROW), betterWay(EXITS_ROW)];
+  const running = call(
+    "IF",
+    operation(STREAK, ">=", RUNNING),
+    operation(operation("Done: ", "&", STREAK), "&", " caught running."),
+    operation(operation(operation("", "&", STREAK), "&", " running: "), "&", operation(operation(RUNNING, "-", STREAK), "&", " more. Two bails end it.")), // prettier-ignore
+  );
+  const between = stageCell("In context", STAGE_FORMATS.length);
+  const neighbours = call(
+    "IF",
+    operation(between, "<>", ""),
+    between,
+    call(
+      "IF",
+      call("ISNUMBER", stageCell("In context", 5)),
+      "Done: five running with the trick before and the trick after.",
+      "",
+    ),
+  );
+  const better = (one: typeof entrance, what: string, otherwise: Formula): Formula =>
+    call("IF", operation(one.found, ">", 0), operation(operation(`${what} `, "&", one.name), "&", " is caught more often than the usual one: take it."), otherwise); // prettier-ignore
+  const anotherWay = better(
+    entrance,
+    "Entrance",
+    better(
+      exit,
+      "Exit",
+      call(
+        "IF",
+        operation(operation(entrance.tried, "+", exit.tried), ">", 0),
+        "Not clear yet: go on alternating the two within a practice, as below.",
+        "One way only so far: try another, alternating the two within a practice, as below.",
+      ),
+    ),
+  );
+  const candidate = cell(CARD_ROW, CANDIDATES_COLUMN);
+  const safer = call(
+    "IF",
+    operation(cell(CARD_ROW, CANDIDATES_COLUMN + 1), "=", ""),
+    "None of this athlete's tricks is Ready and has as few counts.",
+    operation(candidate, "&", " could stand in: see the list on the right. Write the swap on the Routine sheet."),
+  );
+  const left = cell(STEPS_ROW + 7, 2);
+  const retrain = call(
+    "IF",
+    IS_OUT,
+    call("IF", operation(left, "=", ""), "Done: every stage since it was taken out.", left),
+    "Once it is out: body and toss apart, then joined, then between its neighbours. No pressure of the routine meanwhile.",
+  );
+  const back = call(
+    "IF",
+    IS_OUT,
+    call(
+      "IF",
+      operation(left, "=", ""),
+      "It may come back: write the day under Back on, on the Routine sheet.",
+      "Not yet: see the stages below.",
+    ),
+    "It is not out of the routine.",
+  );
+  const steps: readonly (readonly [string, Formula])[] = [
+    ["1  Five running", call("IF", BAILED, STOP, running)],
+    ["2  Between its neighbours", call("IF", BAILED, "Not now.", neighbours)],
+    ["3  Another way in or out", call("IF", BAILED, "Not now: no experiment goes on through bails.", anotherWay)],
+    ["4  A safer trick", safer],
+    ["5  Retrain", retrain],
+    ["6  Back in", back],
+  ];
+  const at = (step: number): Formula => operation(steps[step - 1]?.[0] ?? "", "&", operation(": ", "&", cell(STEPS_ROW + step - 1, 2))); // prettier-ignore
+  const status = cardValue("Status");
+  const holds = call("OR", operation(status, "=", "Ready"), operation(status, "=", "Solid"));
+  const foundBetter = operation(operation(entrance.found, "+", exit.found), ">", 0);
+  const isNext = call(
+    "IF",
+    BAILED,
+    STOP,
+    call(
+      "IF",
+      IS_OUT,
+      call("IF", operation(left, "=", ""), at(6), at(5)),
+      call(
+        "IF",
+        holds,
+        "It holds: keep it warm with one set a practice.",
+        call(
+          "IF",
+          operation(status, "<>", "At risk"),
+          cardValue("Next step"),
+          call(
+            "IF",
+            operation(STREAK, "<", RUNNING),
+            at(1),
+            call("IF", operation(between, "<>", ""), at(2), call("IF", foundBetter, at(3), at(4))),
+          ),
+        ),
+      ),
+    ),
+  );
+  return [
+    ...heading(STEPS_ROW - 1, 1, ["What to do, in this order", ""]),
+    ...steps.flatMap(([words, answer], index) => [
+      put(STEPS_ROW + index, 1, text(words), { look: "label" }),
+      put(STEPS_ROW + index, 2, formula(answer)),
+    ]),
+    put(STEPS_ROW + 6, 1, text("Next"), { look: "label" }),
+    put(STEPS_ROW + 6, 2, formula(isNext), { look: "label" }),
+    put(STEPS_ROW + 7, 1, text("Left since it is out"), { look: "note" }),
+    put(STEPS_ROW + 7, 2, formula(call("IF", IS_OUT, firstLeft(), "")), { look: "note" }),
+  ];
+}
+
+/** How many tries of each of two ways it takes to tell the rate now from the one that is hoped for. */
+function experimentCells(label: string): readonly CellPlan[] {
+  const now = cardValue("Recent rate");
+  const hoped = cell(EXPERIMENT_ROW, 2);
+  const tries = call("IF", call("ISNUMBER", now), orWords(twirl("TELLAPART", now, hoped), ""), "");
+  return [
+    ...heading(EXPERIMENT_ROW - 1, 1, ["An experiment", ""]),
+    put(EXPERIMENT_ROW, 1, text("Rate hoped for"), { look: "label" }),
+    put(EXPERIMENT_ROW, 2, formula(setting(label, "standard")), { look: "input", format: "percent" }),
+    put(EXPERIMENT_ROW + 1, 1, text("Tries of each way"), { look: "label" }),
+    put(EXPERIMENT_ROW + 1, 2, formula(tries), { look: "answer", format: "whole" }),
+    put(
+      EXPERIMENT_ROW + 1,
+      3,
+      text(
+        "to tell that rate from the present one, eight times in ten. Small differences take hundreds: then choose by feel.",
+      ),
+      { look: "note" },
+    ),
+    put(
+      EXPERIMENT_ROW + 2,
+      1,
+      text(
+        "Two ways, named alike each time in the log; a few tries of one, a few of the other, within each practice, never one a day. What came of it stands under Entrances and Exits.",
+      ),
+      { look: "note" },
+    ),
+  ];
+}
+
+/* ---- the stages ---- */
+
+function stageCells(label: string): readonly CellPlan[] {
+  const { swaps } = tableNames(label);
+  const open = product(
+    operation(column(swaps, SWAPS.athlete), "=", ATHLETE),
+    operation(column(swaps, SWAPS.out), "=", TRICK),
+    operation(column(swaps, SWAPS.back), "=", ""),
+    column(swaps, SWAPS.day),
+  );
+  const since = call("MAX", call("IFERROR", open, 0));
+  const progression = twirl(
+    "PROGRESSION",
+    all(PRACTICE.date),
+    all(PRACTICE.stage),
+    all(PRACTICE.marks),
+    setting(label, "standard"),
+    setting(label, "setSize"),
+    call("IF", IS_OUT, OUT, 0),
+  );
+  return [
+    put(OUT_ROW, 1, text("Out of the routine since"), { look: "label" }),
+    put(OUT_ROW, 2, formula(call("IF", operation(since, ">", 0), since, "")), { look: "answer", format: "date" }),
+    put(OUT_ROW, 3, formula(call("IF", IS_OUT, "Its way back: only what was logged from that day on counts below.", "Stages of learning: done, and what is left.")), { look: "note" }), // prettier-ignore
+    put(STAGES_ROW, 1, spill(orWords(progression, "Nothing logged yet, or nothing since it was taken out.")), {
+      look: "heading",
+    }),
+  ];
+}
+
+/* ---- what could stand in ---- */
+
+function candidateCells(label: string): readonly CellPlan[] {
+  const { tricks } = tableNames(label);
+  const names = column(tricks, TRICK_HEADING);
+  const counts = column(tricks, TRICKS.counts);
+  const own = (status: string): Formula =>
+    call(
+      "COUNTIFS",
+      boardColumn(label, "Athlete"),
+      operation("=", "&", ATHLETE),
+      boardColumn(label, "Trick"),
+      operation("=", "&", names),
+      boardColumn(label, "Status"),
+      status,
+    );
+  const rate = call(
+    "SUMIFS",
+    boardColumn(label, "Recent rate"),
+    boardColumn(label, "Athlete"),
+    operation("=", "&", ATHLETE),
+    boardColumn(label, "Trick"),
+    operation("=", "&", names),
+  );
+  const fits = product(
+    operation(operation(own("Ready"), "+", own("Solid")), ">", 0),
+    operation(names, "<>", TRICK),
+    call("ISNUMBER", counts),
+    operation(counts, "<=", cell(CHANGE_ROW, TOSS_COLUMN + 1)),
+  );
+  const columns: readonly (readonly [string, Formula, NumberFormat])[] = [
+    ["What could stand in", names, "general"],
+    ["Status", call("IF", operation(own("Solid"), ">", 0), "Solid", "Ready"), "general"],
+    ["Rate", rate, "percent"],
+    ["Counts", counts, "general"],
+    ["Value", operation(column(tricks, TRICKS.value), "&", ""), "general"],
+  ];
+  return columns.flatMap(([words, values, format], index) => [
+    put(CARD_ROW - 1, CANDIDATES_COLUMN + index, text(words), { look: "heading" }),
+    put(
+      CARD_ROW,
+      CANDIDATES_COLUMN + index,
+      spill(call("FILTER", values, fits, index === 0 ? "None that is Ready" : "")),
+      {
+        look: "entry",
+        format,
+      },
+    ),
+  ]);
+}
+
+/* ---- what lies around ---- */
+
+function heading(row: number, first: number, words: readonly string[]): readonly CellPlan[] {
+  return headings(row, first, words);
+}
+
+function cautionRow(row: number, first: number, words: string): readonly CellPlan[] {
+  return [put(row, first, text(words), { look: "caution" })];
+}
+
+function areas(): readonly AreaPlan[] {
+  const down = (row: number, formats: readonly NumberFormat[], column: number): readonly AreaPlan[] =>
+    formats.map((format, index) => ({ on: { row: row + index, column, rows: 1, columns: 1 }, look: "answer", format }));
+  const labels = (row: number, rows: number): AreaPlan => ({
+    on: { row, column: 1, rows, columns: 1 },
+    look: "label",
+    format: "general",
+  });
+  const table = (row: number, formats: readonly NumberFormat[], rows: number): readonly AreaPlan[] => [
+    { on: { row, column: 1, rows: 1, columns: formats.length }, look: "heading", format: "general" },
+    ...formats.map((format, index): AreaPlan => ({
+      on: { row: row + 1, column: 1 + index, rows, columns: 1 },
+      look: "entry",
+      format,
+    })),
+  ];
+  const block = (columns: readonly LogColumn[], first: number): readonly AreaPlan[] =>
+    columns.map(({ format }, index) => ({
+      on: { row: HELPER_ROW, column: first + index, rows: LOG_ROOM_ROWS, columns: 1 },
+      look: "entry",
+      format,
+    }));
+  const candidates: readonly NumberFormat[] = ["general", "general", "percent", "general", "general"];
+  return [
+    labels(CARD_ROW, CARD.length),
+    ...down(CARD_ROW, CARD_FORMATS, 2),
+    labels(CHANGE_ROW, CHANGE_FORMATS.length),
+    ...down(CHANGE_ROW, CHANGE_FORMATS, 2),
+    ...table(STAGES_ROW, STAGE_FORMATS, STAGES.length),
+    ...table(FIRST_TRIES_ROW, FIRST_TRY_FORMATS, 5),
+    ...table(ENTRANCES_ROW, WAY_FORMATS, WAYS_ROOM_ROWS),
+    ...table(EXITS_ROW, WAY_FORMATS, WAYS_ROOM_ROWS),
+    ...table(CONDITIONS_ROW, CONDITION_FORMATS, CONDITIONS_ROOM_ROWS),
+    ...candidates.map((format, index): AreaPlan => ({
+      on: { row: CARD_ROW, column: CANDIDATES_COLUMN + index, rows: CANDIDATES_ROOM_ROWS, columns: 1 },
+      look: "entry",
+      format,
+    })),
+    ...spillArea({ row: HELPER_ROW - 1, column: HISTORY_COLUMN }, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
+    ...block(ROWS, ROWS_COLUMN),
+    ...block(JOINED, JOINED_COLUMN),
+  ];
+}
