@@ -91,7 +91,7 @@ export async function addColumns(
   for (let row = firstRow; row <= lastRow; row += 1) {
     for (let column = from; column < from + added.length; column += 1) {
       if (valueAt(sheet, row, column) === "") continue;
-      throw new Error(texts.besideTableNotEmpty(cellName({ row: row + 1, column: column + 1 })));
+      throw new Error(texts.cellNotEmpty(cellName({ row: row + 1, column: column + 1 })));
     }
   }
   const columns = book.getTableInfo(id)?.columns ?? [];

@@ -46,7 +46,6 @@ export const english = {
   columnsAdded: "The log has the columns Entrance, Exit and Condition now; nothing else has changed.",
   columnsNotAdded: (reason: string) => `The columns were not added. ${reason}`,
   columnLacking: "This log has no such column yet: add the columns, or leave this empty.",
-  besideTableNotEmpty: (cell: string) => `The cell ${cell} beside the table holds something: move it first.`,
   minutesLabel: "Minutes",
   noteLabel: "Note",
   optionsFound: (count: number) =>

@@ -62,7 +62,7 @@ interface LogColumn {
 const ROWS: readonly LogColumn[] = [
   { heading: PRACTICE.date, format: "date" },
   { heading: PRACTICE.stage, format: "general" },
-  { heading: PRACTICE.marks, format: "text" },
+  { heading: PRACTICE.marks, format: "general" },
   { heading: PRACTICE.entrance, format: "general" },
   { heading: PRACTICE.exit, format: "general" },
   { heading: PRACTICE.condition, format: "general" },
@@ -70,7 +70,7 @@ const ROWS: readonly LogColumn[] = [
 ];
 const JOINED: readonly LogColumn[] = [
   { heading: PRACTICE.date, format: "date" },
-  { heading: PRACTICE.marks, format: "text" },
+  { heading: PRACTICE.marks, format: "general" },
   { heading: PRACTICE.entrance, format: "general" },
   { heading: PRACTICE.exit, format: "general" },
 ];

@@ -243,7 +243,7 @@ test("sheets are one page wide, with their headings on each page", async () => {
   for (const { name, frozen } of season.sheets) {
     expect(workbook.sheet(name).settings).toEqual(
       expect.arrayContaining([
-        `page.orientation = "${name.startsWith("Toss lab") ? "Portrait" : "Landscape"}"`,
+        `page.orientation = "${/^(Toss lab|Trick) /.test(name) ? "Portrait" : "Landscape"}"`,
         'page.zoom = {"horizontalFitToPages":1}',
         `page.titles $1:$${String(frozen.rows)}`,
       ]),
@@ -254,7 +254,7 @@ test("sheets are one page wide, with their headings on each page", async () => {
 
 test("every chart has the plan's series and none of the host's own, over the plan's cells", async () => {
   const workbook = await write(season);
-  expect(sheetsWithCharts.map(({ name }) => name)).toEqual(["Board 2027", "Toss lab 2027"]);
+  expect(sheetsWithCharts.map(({ name }) => name)).toEqual(["Board 2027", "Trick 2027", "Toss lab 2027"]);
   for (const sheet of sheetsWithCharts) {
     const { charts } = workbook.sheet(sheet.name);
     expect(

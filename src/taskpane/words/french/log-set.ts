@@ -22,8 +22,6 @@ export const logSet = {
   columnsAdded: "Le journal a maintenant les colonnes Entrance, Exit et Condition ; rien d’autre n’a changé.",
   columnsNotAdded: (reason: string) => `Les colonnes n’ont pas été ajoutées. ${reason}`,
   columnLacking: "Ce journal n’a pas encore cette colonne : ajoutez les colonnes, ou laissez vide.",
-  besideTableNotEmpty: (cell: string) =>
-    `La cellule ${cell} à côté du tableau contient quelque chose : déplacez-le d’abord.`,
   minutesLabel: "Minutes",
   noteLabel: "Remarque",
   optionsFound: (count: number) =>
