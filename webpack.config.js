@@ -42,6 +42,8 @@ const pane = {
   ...shared,
   name: "pane",
   entry: { taskpane: "./src/taskpane/main.ts" },
+  // No file of ours does anything by being loaded: what the pane names of a season's headings does not bring its sheets along.
+  module: { rules: shared.module.rules.map((rule) => ({ ...rule, sideEffects: false })) },
   target: ["web", "es2020"],
   // The numeric library is on the page already, with the functions: see src/functions/shared-tails.ts.
   externals: ({ context, request }, done) => {

@@ -71,6 +71,10 @@ test("a swap that is typed changes the routine's figures, and the trick's stages
   await opened.shows(TRICK_SHEET, "B44", "23 Mar 2026");
   // Nothing is logged since: no number of before is taken for the way back.
   await opened.shows(TRICK_SHEET, "A45", "Nothing logged yet, or nothing since it was taken out.");
+  await opened.shows(TRICK_SHEET, "B37", "Nothing logged since then: begin with Body only.");
+  expect(String(await opened.read(TRICK_SHEET, "B36"))).toBe(
+    "5  Retrain: Nothing logged since then: begin with Body only.",
+  );
   await opened.goTo(TRICK_SHEET, "A30");
   await shot("trick-sheet-out");
 });
@@ -97,8 +101,9 @@ test("the pane answers the same questions, and says the next step", async () => 
   await pane.getByText(texts.pictureNames.failing, { exact: true }).click();
   await pane.locator("#twirl-pictures-athlete").selectOption("M.K.");
   await pane.locator("#twirl-pictures-trick").selectOption(TRICK);
-  await pane.getByText(texts.failingNext.retrain).waitFor();
-  await pane.getByText(/“Half turn” is better/).waitFor();
+  const facts = pane.locator("figcaption");
+  await facts.getByText(texts.failingNext.retrain).waitFor();
+  await facts.getByText(/“Half turn” is better/).waitFor();
   await pane.locator("figure").screenshot({ path: join(screenshots, "figure-failing-trick.png") });
 });
 

@@ -3,7 +3,7 @@
  * which stage it breaks, whether it is the first try, which way in and out is best, what could stand in for it, and what to
  * do next. Its rows of the log stand to the right, where the page's formulas read them.
  */
-import { formula, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { empty, formula, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, cells, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, NumberFormat, SheetPlan } from "../plan/schema";
 import { boardColumn, HISTORY_COLUMNS, HISTORY_ROOM_ROWS, historyChart, spillArea } from "./board-sheet";
@@ -44,6 +44,7 @@ const TOSS_COLUMN = 4;
 const CANDIDATES_COLUMN = 13;
 const CANDIDATES_ROOM_ROWS = 60;
 const PAGE_COLUMNS = 17;
+const LAST_OF_CAUTION = 11;
 
 /* ---- to the right of the page: what its formulas read ---- */
 
@@ -323,6 +324,12 @@ function firstLeft(): Formula {
   }, text0);
 }
 
+/** Where nothing is logged since it was taken out there are no stages, and not everything is done. */
+function leftSince(): Formula {
+  const isCounted = operation(cell(STAGES_ROW + 1, 1), "=", STAGES[0]);
+  return call("IF", isCounted, firstLeft(), "Nothing logged since then: begin with Body only.");
+}
+
 const BAILED = operation(numberIn(cardValue("Bails in last set")), ">=", RISK_BAILS);
 const STOP = "Two bails: do not push repetitions. Body and toss apart until both feel safe.";
 const STREAK = call("MAX", 0, numberIn(cardValue("Streak")));
@@ -333,7 +340,7 @@ function stepCells(): readonly CellPlan[] {
     "IF",
     operation(STREAK, ">=", RUNNING),
     operation(operation("Done: ", "&", STREAK), "&", " caught running."),
-    operation(operation(operation("", "&", STREAK), "&", " running: "), "&", operation(operation(RUNNING, "-", STREAK), "&", " more. Two bails end it.")), // prettier-ignore
+    operation(operation(operation("", "&", STREAK), "&", " caught running: "), "&", operation(operation(RUNNING, "-", STREAK), "&", " more. Two bails end it.")), // prettier-ignore
   );
   const between = stageCell("In context", STAGE_FORMATS.length);
   const neighbours = call(
@@ -344,7 +351,7 @@ function stepCells(): readonly CellPlan[] {
       "IF",
       call("ISNUMBER", stageCell("In context", 5)),
       "Done: five running with the trick before and the trick after.",
-      "",
+      "Not begun: five running with the trick before and the trick after.",
     ),
   );
   const better = (one: typeof entrance, what: string, otherwise: Formula): Formula =>
@@ -430,12 +437,12 @@ function stepCells(): readonly CellPlan[] {
     ...heading(STEPS_ROW - 1, 1, ["What to do, in this order", ""]),
     ...steps.flatMap(([words, answer], index) => [
       put(STEPS_ROW + index, 1, text(words), { look: "label" }),
-      put(STEPS_ROW + index, 2, formula(answer)),
+      put(STEPS_ROW + index, 2, formula(answer), { look: "entry" }),
     ]),
     put(STEPS_ROW + 6, 1, text("Next"), { look: "label" }),
     put(STEPS_ROW + 6, 2, formula(isNext), { look: "label" }),
     put(STEPS_ROW + 7, 1, text("Left since it is out"), { look: "note" }),
-    put(STEPS_ROW + 7, 2, formula(call("IF", IS_OUT, firstLeft(), "")), { look: "note" }),
+    put(STEPS_ROW + 7, 2, formula(call("IF", IS_OUT, leftSince(), "")), { look: "note" }),
   ];
 }
 
@@ -557,7 +564,9 @@ function heading(row: number, first: number, words: readonly string[]): readonly
 }
 
 function cautionRow(row: number, first: number, words: string): readonly CellPlan[] {
-  return [put(row, first, text(words), { look: "caution" })];
+  return Array.from({ length: LAST_OF_CAUTION - first + 1 }, (_, index) =>
+    put(row, first + index, index === 0 ? text(words) : empty, { look: "caution" }),
+  );
 }
 
 function areas(): readonly AreaPlan[] {
