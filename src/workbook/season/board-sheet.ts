@@ -2,7 +2,7 @@
  * The Board sheet: every athlete's every trick with its status, one spilling formula over the log. Below it nothing may
  * stand, since it grows; so to its right come one trick day by day, and the stages of learning.
  */
-import { formula, headingAreas, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { formula, headingAreas, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, cells, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import { headingFormat } from "../plan/looks";
 import type {
@@ -285,7 +285,7 @@ function firstCells(label: string): readonly CellPlan[] {
   const list = (index: number, condition: Formula, by: BoardHeading): readonly CellPlan[] => [
     put(HEADING_ROW - 1, listColumn(index), text(FIRST_LISTS[index] ?? ""), { look: "label" }),
     ...columnsOf.flatMap((heading, at) => [
-      put(HEADING_ROW, listColumn(index) + at, text(heading), { look: "heading" }),
+      ...headings(HEADING_ROW, listColumn(index) + at, [heading], [FIRST_COLUMNS[at]?.format ?? "general"]),
       put(
         HEADING_ROW + 1,
         listColumn(index) + at,

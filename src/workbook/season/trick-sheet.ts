@@ -3,7 +3,7 @@
  * which stage it breaks, whether it is the first try, which way in and out is best, what could stand in for it, and what to
  * do next. Its rows of the log stand to the right, where the page's formulas read them.
  */
-import { empty, formula, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import { empty, formula, headingAreas, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, cells, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, NumberFormat, SheetPlan } from "../plan/schema";
 import { boardColumn, HISTORY_COLUMNS, HISTORY_ROOM_ROWS, historyChart, spillArea } from "./board-sheet";
@@ -239,7 +239,7 @@ function helperCells(label: string): readonly CellPlan[] {
   );
   const block = (columns: readonly LogColumn[], first: number, condition: Formula): readonly CellPlan[] =>
     columns.flatMap(({ heading: words, format }, index) => [
-      put(HELPER_ROW - 1, first + index, text(words), { look: "heading" }),
+      ...headings(HELPER_ROW - 1, first + index, [words], [format]),
       put(HELPER_ROW, first + index, spill(rowsWhere(label, words, condition)), { look: "entry", format }),
     ]);
   const rows = call("SUMPRODUCT", isChosen(label));
@@ -274,7 +274,7 @@ function onTricks(label: string, heading: string): Formula {
 
 function tossCells(label: string): readonly CellPlan[] {
   const figures: readonly (readonly [string, string, NumberFormat])[] = [
-    ["Counts", TRICKS.counts, "general"],
+    ["Counts", TRICKS.counts, "number"],
     ["Airtime (s)", "Airtime (s)", "twoDecimals"],
     ["Rise", "Rise", "oneDecimal"],
     ["Travel", TRICKS.travel, "oneDecimal"],
@@ -540,11 +540,11 @@ function candidateCells(label: string): readonly CellPlan[] {
     ["What could stand in", names, "general"],
     ["Status", call("IF", operation(own("Solid"), ">", 0), "Solid", "Ready"), "general"],
     ["Rate", rate, "percent"],
-    ["Counts", counts, "general"],
-    ["Value", operation(column(tricks, TRICKS.value), "&", ""), "general"],
+    ["Counts", counts, "number"],
+    ["Value", operation(column(tricks, TRICKS.value), "&", ""), "number"],
   ];
   return columns.flatMap(([words, values, format], index) => [
-    put(CARD_ROW - 1, CANDIDATES_COLUMN + index, text(words), { look: "heading" }),
+    ...headings(CARD_ROW - 1, CANDIDATES_COLUMN + index, [words], [format]),
     put(
       CARD_ROW,
       CANDIDATES_COLUMN + index,
@@ -578,7 +578,7 @@ function areas(): readonly AreaPlan[] {
     format: "general",
   });
   const table = (row: number, formats: readonly NumberFormat[], rows: number): readonly AreaPlan[] => [
-    { on: { row, column: 1, rows: 1, columns: formats.length }, look: "heading", format: "general" },
+    ...headingAreas({ row, column: 1 }, formats),
     ...formats.map((format, index): AreaPlan => ({
       on: { row: row + 1, column: 1 + index, rows, columns: 1 },
       look: "entry",
@@ -591,7 +591,7 @@ function areas(): readonly AreaPlan[] {
       look: "entry",
       format,
     }));
-  const candidates: readonly NumberFormat[] = ["general", "general", "percent", "general", "general"];
+  const candidates: readonly NumberFormat[] = ["general", "general", "percent", "number", "number"];
   return [
     labels(CARD_ROW, CARD.length),
     ...down(CARD_ROW, CARD_FORMATS, 2),
