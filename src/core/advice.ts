@@ -4,6 +4,7 @@
  * its neighbours, change the way in or out, put in a safer trick) is common practice, no source.
  */
 import type { ChangeDay } from "./change-day";
+import type { CountdownRow } from "./countdown";
 import { dayInWords } from "./day-text";
 import type { FirstTries } from "./first-tries";
 import type { Placement } from "./placement";
@@ -134,7 +135,9 @@ const STEEP_LEAN_DEGREES = 20;
 export function planReason({ attempts, reason, mean }: PlannedTrick, standard: number, setSize: number): string {
   switch (reason) {
     case "keeps warm":
-      return "Meets the standard: one set keeps it warm.";
+      return attempts > setSize
+        ? "Meets the standard: there is time to make it surer."
+        : "Meets the standard: one set keeps it warm.";
     case "short of the standard":
       return `About ${inPercent(standard - mean)} short of the standard.`;
     case "no set left":
@@ -144,6 +147,23 @@ export function planReason({ attempts, reason, mean }: PlannedTrick, standard: n
     case "not asked for":
       return "Its weight is 0.";
   }
+}
+
+/** What the way to the contest asks for, one short sentence or two. */
+export function countdownStep(row: CountdownRow, asOf: number): string {
+  const { status, forecast, lastDayToSwap } = row;
+  const isReady = status === "Ready" || status === "Solid";
+  const unsure = typeof forecast === "string" ? ` ${forecast}.` : "";
+  if (isReady && (typeof forecast === "string" || forecast.chance >= EVEN_CHANCE)) {
+    return `On its way: keep it warm.${unsure}`;
+  }
+  if (lastDayToSwap === undefined) {
+    return `Not practised in four weeks: practise it, or choose a trick that is Ready already.${unsure}`;
+  }
+  if (lastDayToSwap < asOf) {
+    return `Too late to make another trick ready at this pace: more sets, or one that is Ready already.${unsure}`;
+  }
+  return `Work on it until ${dayInWords(lastDayToSwap)}; not Ready by then, choose another trick.${unsure}`;
 }
 
 function inPercent(share: number): string {

@@ -10,6 +10,7 @@ export interface BoardRow {
   readonly assessment: Assessment;
   /** Sheet serial of the latest day with an attempt. */
   readonly lastPractised: number;
+  readonly record: DayLog;
 }
 
 /** An athlete or a trick as the rows write it, in one spelling or several. */
@@ -67,6 +68,7 @@ export class BoardLog {
         trick: trick.name,
         assessment: assess(record.inOrder(), standard, setSize),
         lastPractised: record.lastDay,
+        record,
       }));
   }
 }

@@ -114,6 +114,12 @@ export function assess(log: AttemptLog, standard: number, setSize: number): Asse
   };
 }
 
+/** What the record since the last slide weighs, caught and missed; both 0 without attempts. */
+export function countedWeights(log: AttemptLog, standard: number, setSize: number): { caught: number; missed: number } {
+  const { caughtWeight, missedWeight } = walk(log, standard, setSize);
+  return { caught: caughtWeight, missed: missedWeight };
+}
+
 /**
  * Walks through the log once, judging at the entry that completes each `setSize` attempts counted from the first. For
  * single attempts that is after every set; a tally is judged at its end, since its order is unknown.

@@ -126,7 +126,7 @@ export function fieller(fit: LogisticFit, target: number, deviate: number): [num
 }
 
 /** Rows of one day together: the likelihood is the same, and a log of many rows has few days. */
-function byDay(rows: readonly PracticeDay[]): PracticeDay[] {
+export function byDay(rows: readonly PracticeDay[]): PracticeDay[] {
   const days = new Map<number, { date: number; caught: number; attempts: number }>();
   for (const { date, caught, attempts } of rows) {
     const day = days.get(date);

@@ -6,7 +6,7 @@ import { MOST_ATTEMPTS } from "../trade/limits";
 import { USUAL_EXTRA_COUNTS, USUAL_SET_SIZE, USUAL_STANDARD } from "../trade/usual";
 import { INTERVAL_METHODS, type IntervalMethod } from "../core/catch-rate";
 import { readKey, type Cell, type MarkKey } from "../core/marks";
-import { Problem, quote } from "../core/problem";
+import { Missing, Problem, quote } from "../core/problem";
 import { grouped } from "../core/numbers-in-words";
 import { comparable } from "../core/text";
 import { LENGTH_UNITS, type LengthUnit } from "../core/toss";
@@ -132,6 +132,11 @@ const RULES = {
     isLeftOut(raw) || raw === 0 ? Infinity : dateOf(scalar(raw, argument), argument)) as Rule<number>,
   since: ((raw, argument) =>
     isLeftOut(raw) || raw === 0 ? -Infinity : dateOf(scalar(raw, argument), argument)) as Rule<number>,
+  contest: ((raw, argument) => {
+    // Neither is an empty cell on the Season sheet a mistake of the formula: it waits for its day.
+    if (isLeftOut(raw) || raw === 0) throw new Missing("No contest day is entered yet");
+    return dateOf(scalar(raw, argument), argument);
+  }) as Rule<number>,
   breakDays: optional(number({ least: 1, most: 10_000, whole: true, what: "a whole number of days" }), 7),
   unit: optional<LengthUnit, LengthUnit>(choice(LENGTH_UNITS), "m"),
   rise: length,

@@ -1,6 +1,7 @@
 /**
  * A log's ranges as a cell function gets them: read row by row, with the rows that cannot be read left out and told.
  */
+import { DayLog } from "../core/day-log";
 import type { MarkKey } from "../core/marks";
 import {
   readPracticeLog,
@@ -13,6 +14,7 @@ import {
 } from "../core/practice-log";
 import { grouped } from "../core/numbers-in-words";
 import { Missing } from "../core/problem";
+import { RowOfMarks } from "../core/row-of-marks";
 import { AlignedColumns, isLeftOut, logCell, type ColumnKind } from "./cells";
 import type { Places } from "./places";
 
@@ -64,6 +66,47 @@ export function readLog(
       attempts: marks ? { marks, key } : { caught: columns.rows("caught"), tried: columns.rows("attempts") },
     },
     { length: columns.length, plain: logCell, most, recordOf, rowRead },
+  );
+}
+
+/**
+ * A log of exchanges: who threw, who caught. Its rows are read as those of a log, and told by their own names.
+ *
+ * @throws Problem where the ranges differ in their number of rows
+ */
+export function readExchanges(
+  raw: { readonly throwers: unknown; readonly catchers: unknown; readonly marks: unknown },
+  key: MarkKey | undefined,
+  most: number,
+  use: (thrower: string, catcher: string, row: RowOfMarks) => void,
+): LogReading {
+  const columns = new AlignedColumns(
+    {
+      throwers: { kind: "name", raw: raw.throwers },
+      catchers: { kind: "name", raw: raw.catchers },
+      marks: { kind: "marks", raw: raw.marks },
+    },
+    key,
+  );
+  const all = new DayLog();
+  const row = new RowOfMarks(all.asRead);
+  return readPracticeLog(
+    {
+      athletes: columns.rows("throwers"),
+      tricks: columns.rows("catchers"),
+      attempts: { marks: columns.rows("marks"), key },
+    },
+    {
+      length: columns.length,
+      plain: logCell,
+      most,
+      names: { athletes: "throwers", tricks: "catchers" },
+      recordOf: () => {
+        row.begin();
+        return all;
+      },
+      rowRead: (_, thrower, catcher) => use(thrower, catcher, row),
+    },
   );
 }
 

@@ -10,14 +10,15 @@ import { readPracticeLog } from "../core/practice-log";
 import { Missing, Problem } from "../core/problem";
 import { proofAttempts } from "../core/proof-attempts";
 import { assess, readiness as statusOf } from "../core/readiness";
-import { readyDate, type PracticeDay } from "../core/ready-date";
+import { readyDate } from "../core/ready-date";
 import { slumpChart, slumpState } from "../core/slump";
 import { streakAttempts, streakChance, streaks } from "../core/streak";
-import { read, readCell, readTally, requireTally } from "./arguments";
-import { AlignedColumns, isLeftOut, logCell, readDate, readMarks } from "./cells";
+import { read, readTally } from "./arguments";
+import { AlignedColumns, isLeftOut, logCell, readMarks } from "./cells";
 import { respond } from "./errors";
 import { figures } from "./figures";
 import { placesOf } from "./places";
+import { readPracticeDays, tallyOf } from "./practice-days";
 
 /**
  * The share of attempts that were caught, of the latest ones or of all.
@@ -259,17 +260,6 @@ export function tallyreadiness(
   );
 }
 
-/** One row of two number columns. */
-function tallyOf(columns: AlignedColumns<"caught" | "attempts">, row: number): { caught: number; attempts: number } {
-  return requireTally(
-    {
-      caught: readCell("caught", columns.rows("caught")[row]?.[0], row, 0),
-      attempts: readCell("attempts", columns.rows("attempts")[row]?.[0], row, 0),
-    },
-    { argument: "caught", row: row + 1, column: 1 },
-  );
-}
-
 /** Adds one row of two number columns to a log; 0 attempts are none. */
 function addTally(columns: AlignedColumns<"caught" | "attempts">, row: number, log: AttemptLog): void {
   const tally = tallyOf(columns, row);
@@ -392,18 +382,7 @@ export function readydate(
     () => {
       // A forecast is asked for with less confidence than a fact: at 95 % hardly any log of a season has an answer.
       const given = read({ standard, confidence: isLeftOut(confidence) ? 0.8 : confidence });
-      const columns = new AlignedColumns({
-        dates: { kind: "date", raw: dates },
-        caught: { kind: "number", raw: caught },
-        attempts: { kind: "number", raw: attempts },
-      });
-      const days: PracticeDay[] = [];
-      for (let row = 0; row < columns.length; row++) {
-        if (!columns.isFilled(row)) continue;
-        const date = readDate(columns.rows("dates"), row, "dates");
-        const tally = tallyOf(columns, row);
-        if (tally.attempts > 0) days.push({ date, ...tally });
-      }
+      const days = readPracticeDays({ dates, caught, attempts });
       const forecast = readyDate(days, given.standard, given.confidence);
       return [[forecast.date, forecast.earliest, forecast.latest]];
     },

@@ -2,6 +2,7 @@
 import { build } from "../../src/tools/build";
 import { analyseBenchmark } from "./analyse";
 import { boardBenchmark } from "./board";
+import { contestBenchmark } from "./contest-forecasts";
 import { extremesBenchmark } from "./extremes";
 import { hostileFilesBenchmark } from "./hostile-files";
 import { largeLogBenchmark } from "./large-log";
@@ -14,6 +15,7 @@ const benchmarks: Readonly<Record<string, (print: (line: string) => void) => voi
   readiness: readinessBenchmark,
   board: boardBenchmark,
   trick: trickBenchmark,
+  contest: contestBenchmark,
   extremes: extremesBenchmark,
   hostile: hostileFilesBenchmark,
   page: pageBenchmark,

@@ -38,6 +38,9 @@ const BLOCKS: Readonly<Record<string, readonly [rows: number, columns: number, o
   TIMELINE: [0, 4],
   PRACTICEPLAN: [0, 3],
   TRAININGLOAD: [5, 2],
+  CONTESTCHANCE: [1, 5],
+  COUNTDOWN: [0, 11],
+  PAIRBOARD: [0, 0],
 };
 /** Answers that are texts. */
 const TEXTS = new Set(["READINESS", "TALLYREADINESS", "CATCHBARS"]);

@@ -697,8 +697,8 @@ describe("the routine and the week", () => {
       [[1], [2], [1]],
     ) as unknown[][];
     expect(plan.map((row) => row.slice(0, 2))).toEqual([
-      ["Flat", 10],
-      ["Two spin", 40],
+      ["Two spin", 30],
+      ["Flat", 20],
     ]);
     const load = (asOf: unknown) =>
       callCell("TRAININGLOAD", [[46400], [46407], [46407.5]], [[60], [30], [45]], 13, asOf) as unknown[][];

@@ -79,6 +79,9 @@ KEEPORSWAP(rateNow, valueNow, rateOther, valueOther, dropCost)
 TIMELINE(tricks, counts, countsPerMinute, [limitSeconds])
 PRACTICEPLAN(tricks, caught, attempts, budget, [standard], [setSize], [weights])
 TRAININGLOAD(dates, minutes, age, [asOf])
+CONTESTCHANCE(dates, caught, attempts, contest, [standard], [confidence], [setSize])
+COUNTDOWN(dates, athletes, tricks, marks, contest, [standard], [setSize], [stages], [asOf], [key])
+PAIRBOARD(throwers, catchers, marks, [key])
 `
   .trim()
   .split("\n");
@@ -173,7 +176,7 @@ test("a wrong cell in any range is named by the sheet's own cell where the host 
     ...{ marks: "c", dates: 46300, athletes: "M.K.", tricks: "Flat", stages: "Joined", names: "M.K." },
     ...{ caught: 1, attempts: 2, rates: 0.8, values: 1, counts: 4, airtimes: 2, minutes: 30, weights: 1 },
     ...{ sideways: 0.1, forward: 0.1, athlete: "M.K.", trick: "Flat", countsPerMinute: 180, drops: 1, dropCost: 0.5 },
-    ...{ budget: 20, age: 12 },
+    ...{ budget: 20, age: 12, contest: 46310, throwers: "M.K.", catchers: "A.K." },
   };
   const WITHOUT_WORDS = new Set(["TRICKHISTORY", "FIRSTTRIES", "PROGRESSION"]);
   const error = new HostError("#REF!");

@@ -1,0 +1,108 @@
+/**
+ * What is left up to the contest: for each athlete's each trick the practices and sets that fit at the pace of the latest
+ * weeks, the chance on the day, and the last day on which another trick could still be brought in.
+ */
+import type { BoardRow } from "./board";
+import { contestChance, type ContestForecast } from "./contest-chance";
+import type { DayLog } from "./day-log";
+import { Missing } from "./problem";
+import type { Status } from "./readiness";
+import type { PracticeDay } from "./ready-date";
+import { compareNames } from "./text";
+
+/** The pace is that of the latest four weeks. */
+export const PACE_DAYS = 28;
+/** A trick that is caught nine times in ten needs up to five sets to be Ready (nine of ten such tricks; worked out). */
+export const SETS_TO_BRING_IN = 5;
+const FORECAST_CONFIDENCE = 0.8;
+
+export interface CountdownRow {
+  readonly athlete: string;
+  readonly trick: string;
+  readonly status: Status;
+  /** Practices and whole sets from the day of the count to the contest, at the pace of the latest four weeks. */
+  readonly practicesLeft: number;
+  readonly setsLeft: number;
+  /** What the contest day looks like, or why that cannot be told. */
+  readonly forecast: ContestForecast | string;
+  /** Whole sheet serial; undefined where the trick was not practised in the latest four weeks. */
+  readonly lastDayToSwap: number | undefined;
+}
+
+/**
+ * @param asOf whole sheet serial of the day that is counted from; no row is later
+ * @param contest whole sheet serial, not before `asOf`
+ * @returns most pressing first
+ */
+export function countdown(
+  rows: readonly BoardRow[],
+  asOf: number,
+  contest: number,
+  standard: number,
+  setSize: number,
+): CountdownRow[] {
+  return rows
+    .map((row) => countdownRow(row, asOf, contest, standard, setSize))
+    .sort(
+      (one, other) =>
+        PRESSING.indexOf(one.status) - PRESSING.indexOf(other.status) ||
+        chanceOf(one) - chanceOf(other) ||
+        compareNames(one.athlete, other.athlete) ||
+        compareNames(one.trick, other.trick),
+    );
+}
+
+/** What cannot wait comes first. */
+const PRESSING: readonly Status[] = ["At risk", "Building", "Too few", "No attempts", "Confirm", "Ready", "Solid"];
+
+/** A chance that cannot be told is no comfort: it stands with the small ones. */
+function chanceOf({ forecast }: CountdownRow): number {
+  return typeof forecast === "string" ? 0 : forecast.chance;
+}
+
+function countdownRow(
+  { athlete, trick, assessment, record }: BoardRow,
+  asOf: number,
+  contest: number,
+  standard: number,
+  setSize: number,
+): CountdownRow {
+  const days = practiceDays(record);
+  const lately = days.filter(({ date }) => date > asOf - PACE_DAYS);
+  const attempts = lately.reduce((sum, day) => sum + day.attempts, 0);
+  const ahead = contest - asOf;
+  // Rounded up from the last digit only: 28 days at 10 in 28 days are one set.
+  const whole = (amount: number): number => Math.floor(amount + 1e-9);
+  return {
+    athlete,
+    trick,
+    status: assessment.status,
+    practicesLeft: whole((lately.length * ahead) / PACE_DAYS),
+    setsLeft: whole((attempts * ahead) / PACE_DAYS / setSize),
+    forecast: forecastOf(days, contest, standard, setSize),
+    lastDayToSwap:
+      attempts === 0 ? undefined : contest - Math.ceil((SETS_TO_BRING_IN * setSize * PACE_DAYS) / attempts - 1e-9),
+  };
+}
+
+function forecastOf(
+  days: readonly PracticeDay[],
+  contest: number,
+  standard: number,
+  setSize: number,
+): ContestForecast | string {
+  try {
+    return contestChance(days, contest, standard, setSize, FORECAST_CONFIDENCE);
+  } catch (error) {
+    if (error instanceof Missing) return error.message;
+    throw error;
+  }
+}
+
+function practiceDays(record: DayLog): PracticeDay[] {
+  const log = record.inOrder();
+  return record.byDay().map(({ day, from, to }) => {
+    const { caught, attempts } = log.sumOf(from, to);
+    return { date: day, caught, attempts };
+  });
+}
