@@ -16,6 +16,8 @@ export const FUNCTION_FILES: readonly { readonly file: string; readonly heading:
   { file: "toss.ts", heading: "The toss" },
   { file: "routine.ts", heading: "The routine" },
   { file: "week.ts", heading: "The week" },
+  { file: "contest.ts", heading: "The way to the contest" },
+  { file: "exchange.ts", heading: "Duos and teams" },
 ];
 
 export function functionFilePath(file: string): string {

@@ -61,28 +61,28 @@ const STANDARD = 0.8;
 const SET_SIZE = 10;
 const START = 46000;
 
-/**
- * @param dayEffect how much a day's rate differs by itself, a standard deviation on the log-odds
- * @returns how many of the forecasts gave a chance from `least` to `most`, and for how many of them the true rate was at
- *   the standard on the day
- */
-export function comesTrue(
-  shape: Shape,
-  athletes: number,
-  dayEffect: number,
-  least: number,
-  most: number,
-): { told: number; cameTrue: number } {
+export interface Forecast {
+  readonly chance: number;
+  /** Whether the true rate was at the standard on the day. */
+  readonly cameTrue: boolean;
+}
+
+/** @param dayEffect how much a day's rate differs by itself, a standard deviation on the log-odds */
+export function forecasts(shape: Shape, athletes: number, dayEffect: number): Forecast[] {
   const random = seededRandom(20261130);
-  let [told, cameTrue] = [0, 0];
+  const found: Forecast[] = [];
   for (let athlete = 0; athlete < athletes; athlete++) {
     const { days, contest, rate } = season(shape, dayEffect, random);
     const chance = chanceOf(days, contest);
-    if (chance === undefined || chance < least || chance >= most) continue;
-    told += 1;
-    if (rate >= STANDARD) cameTrue += 1;
+    if (chance !== undefined) found.push({ chance, cameTrue: rate >= STANDARD });
   }
-  return { told, cameTrue };
+  return found;
+}
+
+/** Of the forecasts with a chance from `least` to `most`. */
+export function shareTrue(all: readonly Forecast[], least: number, most: number): { told: number; share: number } {
+  const told = all.filter(({ chance }) => chance >= least && chance < most);
+  return { told: told.length, share: told.filter(({ cameTrue }) => cameTrue).length / told.length };
 }
 
 /** Three to 24 weeks of a set of ten every two or three days, and a contest up to eight weeks ahead. */
@@ -127,7 +127,7 @@ function shareOf(odds: number): number {
   return 1 / (1 + Math.exp(-odds));
 }
 
-const ATHLETES = 60_000;
+const ATHLETES = 30_000;
 
 export function contestBenchmark(print: (line: string) => void): void {
   const bands = [0.1, 0.3, 0.5, 0.6, 0.7, 0.8, 0.9];
@@ -137,9 +137,9 @@ export function contestBenchmark(print: (line: string) => void): void {
     print(`| true rate | ${heads.join(" | ")} |`);
     print(`| --- |${heads.map(() => " --- |").join("")}`);
     for (const shape of [...SHAPES, SLIDE]) {
+      const all = forecasts(shape, ATHLETES, dayEffect);
       const cells = bands.slice(1).map((most, index) => {
-        const { told, cameTrue } = comesTrue(shape, ATHLETES, dayEffect, bands[index] as number, most);
-        const share = cameTrue / told;
+        const { told, share } = shareTrue(all, bands[index] as number, most);
         return `${percent(share)} ± ${(100 * Math.sqrt((share * (1 - share)) / told)).toFixed(1)}`;
       });
       print(`| ${shape.name} | ${cells.join(" | ")} |`);
