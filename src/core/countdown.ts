@@ -6,7 +6,7 @@ import type { BoardRow } from "./board";
 import { contestChance, type ContestForecast } from "./contest-chance";
 import type { DayLog } from "./day-log";
 import { Missing } from "./problem";
-import type { Status } from "./readiness";
+import type { Status } from "../trade/statuses";
 import type { PracticeDay } from "./ready-date";
 import { compareNames } from "./text";
 
