@@ -26,7 +26,7 @@ import { readPracticeDays } from "./practice-days";
  * @param invocation Told by the host: where the ranges stand.
  * @returns One row: the rate expected on the day, Low and High (its range), the chance that the true rate is at the standard then, and "trend" or "level". With a clear trend over the latest eight weeks the rate is that of its curve: a rise is not carried further than the last practice, since most end on a plateau, and a fall is. Else it is the level of the record as READINESS weighs it. The contest itself brings its own nerves: log its tosses too.
  * @throws #VALUE! for a date or count that cannot be read, with the row; #N/A when nothing is logged up to the contest, or when it is further ahead than the log reaches back, at most eight weeks.
- * @example =TWIRL.CONTESTCHANCE({46300;46307;46314},{7;8;9},{10;10;10},46321) shows a rate of 0.80 expected, from the level
+ * @example =TWIRL.CONTESTCHANCE({46300;46307;46314},{7;8;9},{10;10;10},46321) shows a rate of 0.82 expected, from the level
  * @source Logistic regression, variances widened by Pearson's statistic: McCullagh and Nelder, Generalized Linear Models, 1989, sections 4.4 and 4.5. What comes true of such forecasts is measured by simulation over several shapes of learning curve, and stands in the developers' notes.
  */
 export function contestchance(

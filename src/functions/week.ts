@@ -24,7 +24,7 @@ const MOST_TRICKS = 5000;
  * @param invocation Told by the host: where the ranges stand.
  * @returns A row for each trick, what to do first at the top: trick, attempts to do, why. The sets are given out one by one, each to the trick whose need, divided by one more than the sets it has, is largest; at most three sets of one trick.
  * @throws #VALUE! for a name or number that cannot be read, a row filled in part only, or ranges of different length, with the row; #N/A when no tricks are entered.
- * @example =TWIRL.PRACTICEPLAN({"Flat";"Two spin"},{19;12},{20;20},50) shows 30 for Two spin and 10 for Flat
+ * @example =TWIRL.PRACTICEPLAN({"Flat";"Two spin"},{19;12},{20;20},50) shows 30 for Two spin and 20 for Flat
  * @source Need: weight times what the mean under Jeffreys' prior, (caught + 1/2)/(attempts + 1), is short of the standard plus 0.1, at least 0.02; greatest divisors (d'Hondt's method). Practice spread over days teaches more than the same practice at once: Lee and Genovese 1988, Research Quarterly for Exercise and Sport 59:277-287. Three sets: common practice, no source.
  */
 export function practiceplan(
