@@ -25,8 +25,8 @@ async function main(): Promise<void> {
     { what: "functions.js, our own part", bytes: await ownPart(), most: 100_000 },
     { what: "taskpane.js", bytes: readFileSync(inProject("dist/taskpane.js")).length, most: 170_000 },
     // Loaded when their parts are first opened.
-    { what: "own-sheet.js", bytes: readFileSync(inProject("dist/own-sheet.js")).length, most: 90_000 },
-    { what: "pictures.js", bytes: readFileSync(inProject("dist/pictures.js")).length, most: 50_000 },
+    { what: "own-sheet.js", bytes: readFileSync(inProject("dist/own-sheet.js")).length, most: 100_000 },
+    { what: "pictures.js", bytes: readFileSync(inProject("dist/pictures.js")).length, most: 55_000 },
     // Loaded where French is spoken.
     { what: "french.js", bytes: readFileSync(inProject("dist/french.js")).length, most: 40_000 },
     // Loaded when the list of functions is first opened.

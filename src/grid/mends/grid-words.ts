@@ -5,7 +5,8 @@ import coreWords from "@univerjs/preset-sheets-core/locales/en-US";
 import dataValidationWords from "@univerjs/preset-sheets-data-validation/locales/en-US";
 import tableWords from "@univerjs/preset-sheets-table/locales/en-US";
 
-import { rowMenuWords } from "./row-menus";
+/** What the menu on a table's cell offers: see `row-menus.ts`, which draws the grid's menus in and is no room for words. */
+const rowMenuWords = { "twirl-ledger": { "insert-row-above": "Insert row above", "delete-row": "Delete row" } };
 
 type Words = ILocales[string];
 

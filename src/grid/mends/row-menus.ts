@@ -13,9 +13,6 @@ import { map } from "rxjs";
 const INSERT = "twirl-ledger.command.insert-row-above";
 const REMOVE = "twirl-ledger.command.delete-row";
 
-/** For the catalogue of the grid's words. */
-export const rowMenuWords = { "twirl-ledger": { "insert-row-above": "Insert row above", "delete-row": "Delete row" } };
-
 export function offerRows(api: FUniver, injector: Injector): void {
   const commands = injector.get(ICommandService);
   const selections = injector.get(SheetsSelectionsService);
