@@ -724,7 +724,7 @@ describe("what hostile arguments have found", () => {
   };
 
   test("a message names what cannot be seen in a text, and is one line", () => {
-    expect(errorOf("#VALUE!", "STREAK", [["c"]], "be\u200bst")).toMatch(/^which: found the text "be\[U\+200B\]st"/);
+    expect(errorOf("#VALUE!", "STREAK", [["c"]], "be\u202est")).toMatch(/^which: found the text "be\[U\+202E\]st"/);
     expect(errorOf("#VALUE!", "READINESS", [["c\nx\td\u202e"]])).toMatch(
       /the text "c\[line end\]x\[tab\]d\[U\+202E\]"/,
     );
