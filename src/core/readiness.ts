@@ -11,7 +11,7 @@ import { CAUGHT, type AttemptLog, type Tallied } from "./attempt-log";
 import { isRarerThan } from "./beta-binomial";
 import { chanceAbove, type Interval } from "./catch-rate";
 import { streaks, type Streaks } from "./streak";
-import { isChanceFrom, middleOfRate, threshold, type Threshold } from "./true-rate";
+import { isChanceFrom, middleOfRate, Threshold } from "./true-rate";
 
 /** An attempt this many attempts ago weighs half as much as the latest. */
 const HALF_LIFE_ATTEMPTS = 30;
@@ -25,7 +25,9 @@ export const EVEN_CHANCE = 0.5;
 /** Under one in four. */
 export const RISK_CHANCE = 0.25;
 export const SOLID_CHANCE = 0.9;
-const [READY_FROM, EVEN_FROM, RISK_FROM] = [threshold(READY_CHANCE), threshold(EVEN_CHANCE), threshold(RISK_CHANCE)];
+const READY_FROM = new Threshold(READY_CHANCE);
+const EVEN_FROM = new Threshold(EVEN_CHANCE);
+const RISK_FROM = new Threshold(RISK_CHANCE);
 /** A slide is what the athlete's own record brings once in this many sets. */
 const SETS_TO_A_FALSE_SLIDE = 150;
 /** The own record begins with the latest sets, without the time of learning, */

@@ -6,15 +6,19 @@
 import { chanceAbove, type Interval } from "./catch-rate";
 import { betaBelow, twoSidedDeviate } from "./tails";
 
-/** A chance that is asked for, with its normal deviate. */
-export interface Threshold {
-  readonly chance: number;
-  readonly deviate: number;
-}
+/**
+ * A chance that is asked for, with its normal deviate. The deviate is worked out when it is first asked for: the pane reads
+ * this file without the numeric library where that has not come, and goes on counting without a status.
+ */
+export class Threshold {
+  private known: number | undefined;
 
-/** @param chance between 0 and 1 */
-export function threshold(chance: number): Threshold {
-  return { chance, deviate: Math.sign(chance - 0.5) * twoSidedDeviate(Math.abs(2 * chance - 1)) };
+  /** @param chance between 0 and 1 */
+  constructor(readonly chance: number) {}
+
+  get deviate(): number {
+    return (this.known ??= Math.sign(this.chance - 0.5) * twoSidedDeviate(Math.abs(2 * this.chance - 1)));
+  }
 }
 
 /** `deviateNearly` is good to this where at least half a catch and half a miss are counted; 0.015 is the most found. */
@@ -73,7 +77,8 @@ function skewness(ratio: number): number {
 
 /** Half of what is left out of the middle 95 %. */
 const OUTSIDE_LOGARITHM = Math.log(0.025);
-const OUTSIDE_DEVIATE = twoSidedDeviate(0.95);
+/** `twoSidedDeviate(0.95)`, written out for the same reason. */
+const OUTSIDE_DEVIATE = 1.959963984540054;
 const OUTSIDE_DENSITY = Math.exp(-(OUTSIDE_DEVIATE ** 2) / 2) / Math.sqrt(2 * Math.PI);
 const MOST_STEPS = 60;
 

@@ -208,23 +208,22 @@ describe("files on the try-out page", () => {
     await opened.shows("Notes", "A1", "1");
   });
 
-  /** Waits until the browser has this kept. */
-  const kept = (page: OpenPage["page"], name: string): Promise<unknown> =>
-    page.waitForFunction(
-      (wanted) =>
-        new Promise<boolean>((resolve) => {
-          const request = indexedDB.open("twirl-ledger-unsaved", 1);
-          request.onsuccess = () => {
-            const reading = request.result.transaction("headings").objectStore("headings").getAll();
-            reading.onsuccess = () => {
-              request.result.close();
-              const headings = reading.result as { readonly name: string; readonly isChanged: boolean }[];
-              resolve(headings.some((one) => one.name === wanted && one.isChanged));
-            };
+  /** Waits until the browser has this kept. Asked over and over: `waitForFunction` takes a promise for an answer. */
+  const kept = async (page: OpenPage["page"], name: string): Promise<void> => {
+    const isKept = (wanted: string): Promise<boolean> =>
+      new Promise<boolean>((resolve) => {
+        const request = indexedDB.open("twirl-ledger-unsaved", 1);
+        request.onsuccess = () => {
+          const reading = request.result.transaction("headings").objectStore("headings").getAll();
+          reading.onsuccess = () => {
+            request.result.close();
+            const headings = reading.result as { readonly name: string; readonly isChanged: boolean }[];
+            resolve(headings.some((one) => one.name === wanted && one.isChanged));
           };
-        }),
-      name,
-    );
+        };
+      });
+    while (!(await page.evaluate(isKept, name)));
+  };
 
   test("unsaved work survives a reload", async () => {
     await type(opened, "Notes", "A2", "kept");

@@ -30,6 +30,11 @@ const host = {
     if (!plan.active.includes("2099")) return whole.addSheets(plan, progress);
     return Promise.reject(new Error("The workbook is read-only."));
   }) satisfies typeof whole.addSheets,
+  // The club's own log stands on a sheet beside those of the season.
+  namesInUse: (async () => {
+    const names = await whole.namesInUse();
+    return { ...names, sheets: [messyLog.sheet, ...names.sheets] };
+  }) satisfies typeof whole.namesInUse,
   appendRow: ((table, cells) =>
     window.failing === undefined
       ? whole.appendRow(table, cells)

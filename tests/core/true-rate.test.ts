@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { chanceAbove } from "../../src/core/catch-rate";
 import { betaQuantile, betaQuantileAbove } from "../../src/core/tails";
-import { isChanceFrom, middleOfRate, threshold } from "../../src/core/true-rate";
+import { isChanceFrom, middleOfRate, Threshold } from "../../src/core/true-rate";
 import { runs } from "./runs";
 
 /** Weights as logs have them, with none, hardly any and very many among them. */
@@ -42,7 +42,7 @@ test.each([
 });
 
 describe("whether the chance is from a threshold on, mostly without the beta distribution", () => {
-  const thresholds = [0.25, 0.5, 0.82].map(threshold);
+  const thresholds = [0.25, 0.5, 0.82].map((chance) => new Threshold(chance));
 
   function expectSame(caught: number, missed: number, standard: number): void {
     const chance = chanceAbove(caught, missed, standard);

@@ -47,7 +47,7 @@ const shortParts: Readonly<Record<string, Uint8Array>> = {
 };
 
 /** The short sample with other content in one cell. Its third sheet is Practice, its eighth Contests. */
-function withCell(sheet: 3 | 8, address: string, content: string): Uint8Array {
+function withCell(sheet: 3 | 9, address: string, content: string): Uint8Array {
   const name = `xl/worksheets/sheet${sheet}.xml`;
   const before = strFromU8(shortParts[name] ?? new Uint8Array());
   const after = before.replace(
@@ -164,10 +164,10 @@ test.each([
 );
 
 test.each([
-  ["more drops than tosses", 8, "E6", "><v>99</v>", /Contests 2026, row 6, Drops: found 99 drops of \d+ tosses\./],
-  ["half a toss", 8, "D7", "><v>9.5</v>", "Contests 2026, row 7, Tosses: found the number 9.5."],
-  ["no athlete", 8, "C6", ">", "Contests 2026, row 6, Athlete: found an empty cell"],
-  ["points in words", 8, "F6", text("many"), 'Contests 2026, row 6, Score: found "many".'],
+  ["more drops than tosses", 9, "E6", "><v>99</v>", /Contests 2026, row 6, Drops: found 99 drops of \d+ tosses\./],
+  ["half a toss", 9, "D7", "><v>9.5</v>", "Contests 2026, row 7, Tosses: found the number 9.5."],
+  ["no athlete", 9, "C6", ">", "Contests 2026, row 6, Athlete: found an empty cell"],
+  ["points in words", 9, "F6", text("many"), 'Contests 2026, row 6, Score: found "many".'],
 ] as const)("%s that cannot be read is said with its sheet and row", (_what, sheet, address, content, words) => {
   expect(() => seasonRows(withCell(sheet, address, content), options, silent)).toThrow(words);
 });
