@@ -52,7 +52,7 @@ const parts: readonly {
       "status: ",
       `heading "${texts.pictureOf(texts.pictureNames.record, "A.R., Double turn")}" [level=3]`,
       `img "${texts.pictureOf(texts.pictureNames.record, "A.R., Double turn")}"`,
-      "paragraph: 1 set, 4 Jan 2027.",
+      "paragraph: 1 set, 5 Jan 2026.",
       "table",
       `columnheader "${texts.recordHeadings[5] ?? ""}"`,
       'rowheader "1"',
