@@ -96,11 +96,13 @@ test("the order of the rows changes nothing: newest first, by athlete, or old se
     day(46300, "ccccd"),
   ];
   const inOrder = [...season].sort((one, other) => one.date - other.date);
-  const expected = boardOf(inOrder);
+  // The record itself stands as the rows do; what is answered from it may not.
+  const answered = (rows: typeof season) => boardOf(rows).map(({ record: _, ...row }) => row);
+  const expected = answered(inOrder);
   expect(expected[1]?.assessment).toMatchObject({ attempts: 85, streaks: { current: 50 } });
   const [firstTwo, rest] = [season.slice(0, 2), season.slice(2)];
-  expect(boardOf([...rest, ...firstTwo])).toEqual(expected);
+  expect(answered([...rest, ...firstTwo])).toEqual(expected);
   // Within a day the log's order is kept: a sort by day, newest first, keeps it too.
-  expect(boardOf([...season].sort((one, other) => other.date - one.date))).toEqual(expected);
-  expect(boardOf([...season].sort((one, other) => compareNames(other.athlete, one.athlete)))).toEqual(expected);
+  expect(answered([...season].sort((one, other) => other.date - one.date))).toEqual(expected);
+  expect(answered([...season].sort((one, other) => compareNames(other.athlete, one.athlete)))).toEqual(expected);
 });

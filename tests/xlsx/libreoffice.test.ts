@@ -52,12 +52,35 @@ whenThere("LibreOffice", () => {
 
   test("shows the log as it was typed: dates as days, marks as text", () => {
     const rows = (sheets.get("Practice 2026") ?? []).slice(3);
-    expect(rows[0]).toEqual(["Date", "Athlete", "Trick", "Stage", "Marks", "Minutes", "Note"]);
+    expect(rows[0]).toEqual([
+      "Date",
+      "Athlete",
+      "Trick",
+      "Stage",
+      "Marks",
+      "Minutes",
+      "Entrance",
+      "Exit",
+      "Condition",
+      "Note",
+    ]);
     const months = ["Jan", "Feb", "Mar", "", "", "", "", "", "", "Oct", "Nov", "Dec"];
-    const shown = sampleRecords.practice.map(({ date, athlete, trick, stage, marks, minutes, note }) => {
+    const shown = sampleRecords.practice.map((row) => {
+      const { date, athlete, trick, stage, marks, minutes, entrance, exit, condition, note } = row;
       const day = new Date(Date.UTC(1899, 11, 30) + date * 86_400_000);
       const dayShown = `${day.getUTCDate()} ${months[day.getUTCMonth()]} ${day.getUTCFullYear()}`;
-      return [dayShown, athlete, trick, stage, marks, minutes === null ? "" : String(minutes), note];
+      return [
+        dayShown,
+        athlete,
+        trick,
+        stage,
+        marks,
+        minutes === null ? "" : String(minutes),
+        entrance ?? "",
+        exit ?? "",
+        condition ?? "",
+        note,
+      ];
     });
     expect(rows.slice(1)).toEqual(shown);
   });
