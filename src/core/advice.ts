@@ -11,6 +11,7 @@ import type { Placement } from "./placement";
 import { LATEST_CAUGHT, LATEST_TRIES, RUNNING_CATCHES, type ProgressionRow } from "./progression";
 import { EVEN_CHANCE, READY_CHANCE, RISK_BAILS, RISK_CHANCE, type Assessment, type Judgement } from "./readiness";
 import type { Swap } from "./routine";
+import { isReady } from "../trade/statuses";
 import type { PlannedTrick, TrainingLoad } from "./week";
 
 /** Why a status is what it is, in a few words that go with it: `6 of 10; 95 % is usual`. */
@@ -152,9 +153,8 @@ export function planReason({ attempts, reason, mean }: PlannedTrick, standard: n
 /** What the way to the contest asks for, one short sentence or two. */
 export function countdownStep(row: CountdownRow, asOf: number): string {
   const { status, forecast, lastDayToSwap } = row;
-  const isReady = status === "Ready" || status === "Solid";
   const unsure = typeof forecast === "string" ? ` ${forecast}.` : "";
-  if (isReady && (typeof forecast === "string" || forecast.chance >= EVEN_CHANCE)) {
+  if (isReady(status) && (typeof forecast === "string" || forecast.chance >= EVEN_CHANCE)) {
     return `On its way: keep it warm.${unsure}`;
   }
   if (lastDayToSwap === undefined) {

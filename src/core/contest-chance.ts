@@ -8,7 +8,7 @@ import { AttemptLog } from "./attempt-log";
 import { chanceAbove } from "./catch-rate";
 import { Missing } from "./problem";
 import { countedWeights } from "./readiness";
-import { byDay, fitLogistic, type LogisticFit, type PracticeDay } from "./ready-date";
+import { byDay, fitLogistic, FORECAST_CONFIDENCE, type LogisticFit, type PracticeDay } from "./ready-date";
 import { betaQuantile, betaQuantileAbove, normalOutside, twoSidedDeviate } from "./tails";
 
 /** No forecast reaches further: common practice, no source. */
@@ -16,8 +16,6 @@ export const MOST_DAYS_AHEAD = 56;
 /** The trend is that of the latest eight weeks: what was learned before them is learned. */
 const TREND_DAYS = 56;
 const FEWEST_TREND_DAYS = 3;
-/** How clear a trend must be, on both sides: a forecast is asked for with less confidence than a fact. */
-const TREND_CONFIDENCE = 0.8;
 /** What a day does to the rate by itself, as a variance of the log-odds: a standard deviation of a half in eight weeks. */
 const VARIANCE_A_DAY = 0.005;
 
@@ -84,7 +82,7 @@ function fromTrend(
   const fit = fitLogistic(points);
   if (!fit) return undefined;
   const scatter = scatterOf(fit, points);
-  if (!(Math.abs(fit.slope) >= twoSidedDeviate(TREND_CONFIDENCE) * Math.sqrt(fit.varianceSlope * scatter)))
+  if (!(Math.abs(fit.slope) >= twoSidedDeviate(FORECAST_CONFIDENCE) * Math.sqrt(fit.varianceSlope * scatter)))
     return undefined;
   const deviate = twoSidedDeviate(confidence);
   const weeks = fit.slope > 0 ? 0 : ahead / 7;

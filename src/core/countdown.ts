@@ -4,17 +4,16 @@
  */
 import type { BoardRow } from "./board";
 import { contestChance, type ContestForecast } from "./contest-chance";
-import type { DayLog } from "./day-log";
+import { talliesByDay } from "./history";
 import { Missing } from "./problem";
 import type { Status } from "../trade/statuses";
-import type { PracticeDay } from "./ready-date";
+import { FORECAST_CONFIDENCE, type PracticeDay } from "./ready-date";
 import { compareNames } from "./text";
 
 /** The pace is that of the latest four weeks. */
 export const PACE_DAYS = 28;
 /** A trick that is caught nine times in ten needs up to five sets to be Ready (nine of ten such tricks; worked out). */
 export const SETS_TO_BRING_IN = 5;
-const FORECAST_CONFIDENCE = 0.8;
 
 export interface CountdownRow {
   readonly athlete: string;
@@ -67,7 +66,7 @@ function countdownRow(
   standard: number,
   setSize: number,
 ): CountdownRow {
-  const days = practiceDays(record);
+  const days = talliesByDay(record);
   const lately = days.filter(({ date }) => date > asOf - PACE_DAYS);
   const attempts = lately.reduce((sum, day) => sum + day.attempts, 0);
   const ahead = contest - asOf;
@@ -97,12 +96,4 @@ function forecastOf(
     if (error instanceof Missing) return error.message;
     throw error;
   }
-}
-
-function practiceDays(record: DayLog): PracticeDay[] {
-  const log = record.inOrder();
-  return record.byDay().map(({ day, from, to }) => {
-    const { caught, attempts } = log.sumOf(from, to);
-    return { date: day, caught, attempts };
-  });
 }

@@ -2,24 +2,30 @@
 import type { AttemptLog } from "./attempt-log";
 import { catchInterval, type Interval } from "./catch-rate";
 import type { DayLog } from "./day-log";
+import type { DayTally } from "./day-tallies";
 import { judgedAfter, type Judgement } from "./readiness";
 
-export interface HistoryDay {
-  readonly date: number;
-  readonly caught: number;
-  readonly attempts: number;
+export interface HistoryDay extends DayTally {
   readonly interval: Interval;
 }
 
 const HISTORY_CONFIDENCE = 0.95;
 
-/** One entry a day with an attempt, in order of time, with Wilson's 95 % interval. */
-export function historyByDay(record: DayLog): HistoryDay[] {
+/** One entry a day with an attempt, in order of time. */
+export function talliesByDay(record: DayLog): DayTally[] {
   const log = record.inOrder();
   return record.byDay().map(({ day, from, to }) => {
     const { caught, attempts } = log.sumOf(from, to);
-    return { date: day, caught, attempts, interval: catchInterval(caught, attempts, HISTORY_CONFIDENCE, "wilson") };
+    return { date: day, caught, attempts };
   });
+}
+
+/** As `talliesByDay`, with Wilson's 95 % interval. */
+export function historyByDay(record: DayLog): HistoryDay[] {
+  return talliesByDay(record).map((day) => ({
+    ...day,
+    interval: catchInterval(day.caught, day.attempts, HISTORY_CONFIDENCE, "wilson"),
+  }));
 }
 
 const BARS = "▁▂▃▄▅▆▇█";

@@ -7,7 +7,7 @@ import { NO_ATTEMPTS } from "./catch-rate";
 import { DayRows } from "./day-rows";
 import { Missing } from "./problem";
 import { judgedAfter, type Judgement } from "./readiness";
-import type { Status } from "../trade/statuses";
+import { isReady } from "../trade/statuses";
 import type { RowOfMarks } from "./row-of-marks";
 import { STAGES, type Stage } from "../trade/stages";
 
@@ -179,10 +179,6 @@ class StageRecord {
  */
 export function certainRun(caught: number, attempts: number): number {
   return Math.ceil(caught / (attempts - caught + 1));
-}
-
-function isReady(status: Status): boolean {
-  return status === "Ready" || status === "Solid";
 }
 
 function isFourOfFive(log: AttemptLog): boolean {

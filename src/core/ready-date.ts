@@ -1,4 +1,5 @@
 /** When will the trick be at the standard? A logistic curve through the log, and no answer without a clear trend. */
+import { DayTallies } from "./day-tallies";
 import { LAST_DAY } from "./sheet";
 import { Missing } from "./problem";
 import { twoSidedDeviate } from "./tails";
@@ -30,6 +31,8 @@ const CONVERGED = 1e-12;
 /** Log odds beyond this mean that the curve jumps from never to always. */
 const STEEPEST_LOG_ODDS = 30;
 const FEWEST_DAYS = 3;
+/** A forecast is asked for with less confidence than a fact: at 95 % hardly any log of a season has an answer. */
+export const FORECAST_CONFIDENCE = 0.8;
 
 /**
  * Logistic regression of caught of attempts on x by maximum likelihood (Newton's method, which is iteratively weighted
@@ -125,17 +128,9 @@ export function fieller(fit: LogisticFit, target: number, deviate: number): [num
   return [(-b - root) / a, (-b + root) / a];
 }
 
-/** Rows of one day together: the likelihood is the same, and a log of many rows has few days. */
+/** Rows of one day together, in order of time: the likelihood is the same, and a log of many rows has few days. */
 export function byDay(rows: readonly PracticeDay[]): PracticeDay[] {
-  const days = new Map<number, { date: number; caught: number; attempts: number }>();
-  for (const { date, caught, attempts } of rows) {
-    const day = days.get(date);
-    if (day) {
-      day.caught += caught;
-      day.attempts += attempts;
-    } else {
-      days.set(date, { date, caught, attempts });
-    }
-  }
-  return [...days.values()];
+  const days = new DayTallies();
+  for (const row of rows) days.add(row.date, row);
+  return days.days();
 }

@@ -3,7 +3,7 @@
  * `standard` means and accepts the same in every function. Ranges are read in `cells.ts`.
  */
 import { MOST_ATTEMPTS } from "../trade/limits";
-import { USUAL_EXTRA_COUNTS, USUAL_SET_SIZE, USUAL_STANDARD } from "../trade/usual";
+import { USUAL_BREAK_DAYS, USUAL_EXTRA_COUNTS, USUAL_SET_SIZE, USUAL_STANDARD } from "../trade/usual";
 import { INTERVAL_METHODS, type IntervalMethod } from "../core/catch-rate";
 import { readKey, type Cell, type MarkKey } from "../core/marks";
 import { Missing, Problem, quote } from "../core/problem";
@@ -137,7 +137,10 @@ const RULES = {
     if (isLeftOut(raw) || raw === 0) throw new Missing("No contest day is entered yet");
     return dateOf(scalar(raw, argument), argument);
   }) as Rule<number>,
-  breakDays: optional(number({ least: 1, most: 10_000, whole: true, what: "a whole number of days" }), 7),
+  breakDays: optional(
+    number({ least: 1, most: 10_000, whole: true, what: "a whole number of days" }),
+    USUAL_BREAK_DAYS,
+  ),
   unit: optional<LengthUnit, LengthUnit>(choice(LENGTH_UNITS), "m"),
   rise: length,
   dropBelow: optional(number({ least: -MOST_LENGTH, most: MOST_LENGTH, what: "a length" }), 0),

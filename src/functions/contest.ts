@@ -3,12 +3,13 @@ import { countdownStep } from "../core/advice";
 import { BoardLog } from "../core/board";
 import { contestChance } from "../core/contest-chance";
 import { countdown as countedDown, type CountdownRow } from "../core/countdown";
+import { FORECAST_CONFIDENCE } from "../core/ready-date";
 import { Missing, Problem } from "../core/problem";
 import { dayInWords } from "../core/day-text";
 import { read } from "./arguments";
 import { isLeftOut } from "./cells";
 import { respond, type Cells } from "./errors";
-import { answerFrom, blanks, leftOutRows, MOST_TOLD, NOT_COUNTED, readLog } from "./log-ranges";
+import { answerFrom, blanks, footRows, MOST_TOLD, readLog } from "./log-ranges";
 import { placesOf } from "./places";
 import { readPracticeDays } from "./practice-days";
 
@@ -41,7 +42,12 @@ export function contestchance(
 ): any[][] {
   return respond(
     (): Cells => {
-      const given = read({ contest, standard, confidence: isLeftOut(confidence) ? 0.8 : confidence, setSize });
+      const given = read({
+        contest,
+        standard,
+        confidence: isLeftOut(confidence) ? FORECAST_CONFIDENCE : confidence,
+        setSize,
+      });
       const days = readPracticeDays({ dates, caught, attempts });
       const forecast = contestChance(days, given.contest, given.standard, given.setSize, given.confidence);
       return [[forecast.rate, forecast.low, forecast.high, forecast.chance, forecast.from]];
@@ -121,16 +127,7 @@ export function countdown(
         countdownCells(row, from),
       );
     });
-    return [
-      COUNTDOWN_HEADINGS,
-      ...rows,
-      ...leftOutRows(reading, places, (place, words) => [
-        NOT_COUNTED,
-        place,
-        ...blanks(COUNTDOWN_HEADINGS.length - 3),
-        words,
-      ]),
-    ];
+    return [COUNTDOWN_HEADINGS, ...rows, ...footRows(reading, places, COUNTDOWN_HEADINGS.length)];
   }, places);
 }
 

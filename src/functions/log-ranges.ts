@@ -1,7 +1,6 @@
 /**
  * A log's ranges as a cell function gets them: read row by row, with the rows that cannot be read left out and told.
  */
-import { DayLog } from "../core/day-log";
 import type { MarkKey } from "../core/marks";
 import {
   readPracticeLog,
@@ -14,7 +13,8 @@ import {
 } from "../core/practice-log";
 import { grouped } from "../core/numbers-in-words";
 import { Missing } from "../core/problem";
-import { RowOfMarks } from "../core/row-of-marks";
+import { rowByRow } from "../core/row-by-row";
+import type { RowOfMarks } from "../core/row-of-marks";
 import { AlignedColumns, isLeftOut, logCell, type ColumnKind } from "./cells";
 import type { Places } from "./places";
 
@@ -88,8 +88,6 @@ export function readExchanges(
     },
     key,
   );
-  const all = new DayLog();
-  const row = new RowOfMarks(all.asRead);
   return readPracticeLog(
     {
       athletes: columns.rows("throwers"),
@@ -101,11 +99,7 @@ export function readExchanges(
       plain: logCell,
       most,
       names: { athletes: "throwers", tricks: "catchers" },
-      recordOf: () => {
-        row.begin();
-        return all;
-      },
-      rowRead: (_, thrower, catcher) => use(thrower, catcher, row),
+      ...rowByRow((row, { athlete: thrower, trick: catcher }) => use(thrower, catcher, row)),
     },
   );
 }
@@ -135,6 +129,11 @@ export function leftOutRows(
     ...told.map((row) => cells(placeOf(row, places), row.words)),
     ...(others > 0 ? [cells(`and ${grouped(others)} more`, "LOGCHECK tells more of them.")] : []),
   ];
+}
+
+/** Rows below a table for those that do not count: where they stand, and why in the last column. */
+export function footRows(reading: LogReading, places: Places, columns: number): (string | number)[][] {
+  return leftOutRows(reading, places, (place, words) => [NOT_COUNTED, place, ...blanks(columns - 3), words]);
 }
 
 /** As many empty cells. */

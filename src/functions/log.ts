@@ -16,7 +16,7 @@ import { read } from "./arguments";
 import { isLeftOut } from "./cells";
 import { respond, type Cells } from "./errors";
 import { figures } from "./figures";
-import { blanks, leftOutRows, MOST_CHECKED, MOST_TOLD, NOT_COUNTED, readLog, type LogRanges } from "./log-ranges";
+import { footRows, leftOutRows, MOST_CHECKED, MOST_TOLD, readLog, type LogRanges } from "./log-ranges";
 import { grouped } from "../core/numbers-in-words";
 import { placesOf, type Places } from "./places";
 
@@ -142,12 +142,7 @@ function boardOf(
   });
   const rows = [
     ...log.rows(standard, setSize).map((row) => boardCells(row, setSize)),
-    ...leftOutRows(reading, places, (place, words) => [
-      NOT_COUNTED,
-      place,
-      ...blanks(BOARD_HEADINGS.length - 3),
-      words,
-    ]),
+    ...footRows(reading, places, BOARD_HEADINGS.length),
   ];
   if (rows.length === 0) throw new Missing(NO_ATTEMPTS);
   return [BOARD_HEADINGS, ...rows];
@@ -279,7 +274,7 @@ export function stageboard(
           ),
           breaksAt ?? "",
         ]),
-      ...leftOutRows(reading, places, (place, words) => [NOT_COUNTED, place, ...blanks(headings.length - 3), words]),
+      ...footRows(reading, places, headings.length),
     ];
     if (rows.length === 0) throw new Missing(NO_ATTEMPTS);
     return [headings, ...rows];

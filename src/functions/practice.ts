@@ -10,7 +10,7 @@ import { readPracticeLog } from "../core/practice-log";
 import { Missing, Problem } from "../core/problem";
 import { proofAttempts } from "../core/proof-attempts";
 import { assess, readiness as statusOf } from "../core/readiness";
-import { readyDate } from "../core/ready-date";
+import { FORECAST_CONFIDENCE, readyDate } from "../core/ready-date";
 import { slumpChart, slumpState } from "../core/slump";
 import { streakAttempts, streakChance, streaks } from "../core/streak";
 import { read, readTally } from "./arguments";
@@ -380,8 +380,7 @@ export function readydate(
 ): any[][] {
   return respond(
     () => {
-      // A forecast is asked for with less confidence than a fact: at 95 % hardly any log of a season has an answer.
-      const given = read({ standard, confidence: isLeftOut(confidence) ? 0.8 : confidence });
+      const given = read({ standard, confidence: isLeftOut(confidence) ? FORECAST_CONFIDENCE : confidence });
       const days = readPracticeDays({ dates, caught, attempts });
       const forecast = readyDate(days, given.standard, given.confidence);
       return [[forecast.date, forecast.earliest, forecast.latest]];

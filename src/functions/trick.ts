@@ -5,15 +5,14 @@
 import { changeInWords, leftOutOfFirstTries, whatIsLeft } from "../core/advice";
 import { changeDay } from "../core/change-day";
 import { ConditionLog } from "../core/conditions";
-import { DayLog } from "../core/day-log";
 import { DayTallies } from "../core/day-tallies";
 import { FirstTriesLog } from "../core/first-tries";
 import type { MarkKey } from "../core/marks";
 import type { RateDifference } from "../core/mantel-haenszel";
 import type { LogReading } from "../core/practice-log";
 import { ProgressionLog } from "../core/progression";
-import { RowOfMarks } from "../core/row-of-marks";
-import type { Stage } from "../trade/stages";
+import { rowByRow, type RowRead } from "../core/row-by-row";
+import type { RowOfMarks } from "../core/row-of-marks";
 import { tellApart } from "../core/tell-apart";
 import { WayLog } from "../core/ways";
 import { read } from "./arguments";
@@ -22,7 +21,7 @@ import { respond, type Cells } from "./errors";
 import {
   answerFrom,
   blanks,
-  leftOutRows,
+  footRows,
   MOST_TOLD,
   NOT_COUNTED,
   notCounted,
@@ -31,36 +30,13 @@ import {
 } from "./log-ranges";
 import { placesOf, type Places } from "./places";
 
-/** What a row of the log holds beside its attempts; "", 0 and undefined for a column that was not given. */
-interface RowRead {
-  readonly day: number;
-  readonly athlete: string;
-  readonly trick: string;
-  readonly stage: Stage | undefined;
-  readonly noted: string;
-}
-
 /** Reads a log whose rows are looked at one by one; `use` is told of each that counts, with its attempts. */
 function eachRow(
   ranges: LogRanges,
   key: MarkKey | undefined,
   use: (row: RowOfMarks, read: RowRead) => void,
 ): LogReading {
-  const all = new DayLog();
-  const row = new RowOfMarks(all.asRead);
-  return readLog(ranges, key, {
-    most: MOST_TOLD,
-    recordOf: () => {
-      row.begin();
-      return all;
-    },
-    rowRead: (day, athlete, trick, stage, noted) => use(row, { day, athlete, trick, stage, noted }),
-  });
-}
-
-/** Rows below a table for those that do not count: where they stand, and why in the last column. */
-function footRows(reading: LogReading, places: Places, columns: number): Cells {
-  return leftOutRows(reading, places, (place, words) => [NOT_COUNTED, place, ...blanks(columns - 3), words]);
+  return readLog(ranges, key, { most: MOST_TOLD, ...rowByRow(use) });
 }
 
 /** A difference and its interval; empty where there is none. */

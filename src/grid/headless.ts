@@ -24,6 +24,7 @@ import { CalculationMode, UniverSheetsFormulaPlugin } from "@univerjs/sheets-for
 import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 
 import { cellName } from "../workbook/plan/address";
+import { ERROR_NAMES } from "./file/cells/values";
 import type { CalculatedSheet, CalculatedValue, ErrorName, SpillSize } from "../workbook/plan/calculated";
 import type { WorkbookPlan } from "../workbook/plan/schema";
 import { followChainedSpills } from "./mends/chained-spills";
@@ -59,18 +60,6 @@ const plugins: readonly (readonly [plugin: PluginCtor<Plugin>, config?: object])
   [UniverSheetsFormulaPlugin, { initialFormulaComputing: CalculationMode.NO_CALCULATION }],
   [UniverSheetsTablePlugin],
 ];
-
-const errorNames: ReadonlySet<string> = new Set<ErrorName>([
-  "#N/A",
-  "#VALUE!",
-  "#REF!",
-  "#DIV/0!",
-  "#NAME?",
-  "#NUM!",
-  "#NULL!",
-  "#SPILL!",
-  "#CALC!",
-]);
 
 /**
  * Works out every formula of the plan. The answer is a `CalculatedWorkbook`: by sheet name, the value of each formula
@@ -220,6 +209,6 @@ function valueOf(cell: ICellData): CalculatedValue {
   if (value === null || value === undefined) return { kind: "number", value: 0 };
   if (cell.t === CellValueType.BOOLEAN || typeof value === "boolean") return { kind: "boolean", value: Boolean(value) };
   if (typeof value === "number") return { kind: "number", value };
-  if (errorNames.has(value)) return { kind: "error", name: value as ErrorName };
+  if (ERROR_NAMES.has(value)) return { kind: "error", name: value as ErrorName };
   return { kind: "text", text: value };
 }

@@ -14,3 +14,6 @@ export const USUAL_EXTRA_COUNTS = 2;
 
 /** Points lost for a drop, until the coach has looked at this year's rules. */
 export const USUAL_DROP_COST = 0.5;
+
+/** Days off in a row after which a practice day is the first day back: common practice, no source. */
+export const USUAL_BREAK_DAYS = 7;

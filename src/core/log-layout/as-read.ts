@@ -16,6 +16,7 @@ import {
   type RecordColumns,
   type TurnedOrder,
 } from "./mapping";
+import { dateOfSerial } from "./serial-days";
 import { readTally, tallyNumbers } from "./tally-reading";
 
 /** What one row adds to the record. */
@@ -142,7 +143,7 @@ class Reading {
         continue;
       }
       if (isError(value)) continue;
-      if (typeof value === "number" && (key === null || !isNumberKey(key))) continue;
+      if (typeof value === "number" && !isNumberKey(key)) continue;
       if (this.marksOut.has(comparable(String(value)))) continue;
       filled += 1;
       if (!addMark(value, 2, 1, log, marks)) return null;
@@ -196,20 +197,17 @@ export function isSumRow(block: CellBlock, sums: LogMapping["sums"], row: number
   });
 }
 
-const isNumberSign = (sign: string): boolean => sign === "0" || sign === "1";
+export const isNumberSign = (sign: string): boolean => sign === "0" || sign === "1";
 
 /** Whether marks are the numbers 1 and 0, with at most one sign of another kind. */
-export function isNumberKey(key: string): boolean {
-  const signs = key.split("/").map((sign) => sign.trim());
+export function isNumberKey(key: string | null): key is string {
+  const signs = key?.split("/").map((sign) => sign.trim()) ?? [];
   return signs.some(isNumberSign) && signs.filter((sign) => !isNumberSign(sign)).length <= 1;
 }
 
-const MILLISECONDS_IN_DAY = 86_400_000;
-const DAY_ZERO = Date.UTC(1899, 11, 30);
-
 /** The tally that a day was before the spreadsheet took it for one. */
 export function turnedBack(serial: number, order: TurnedOrder): string {
-  const day = new Date(DAY_ZERO + Math.floor(serial) * MILLISECONDS_IN_DAY);
+  const day = dateOfSerial(Math.floor(serial));
   const [date, month] = [day.getUTCDate(), day.getUTCMonth() + 1];
   return order === "day/month" ? `${String(date)}/${String(month)}` : `${String(month)}/${String(date)}`;
 }

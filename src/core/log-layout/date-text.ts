@@ -4,6 +4,7 @@
  */
 import { monthsNamed } from "./day-words";
 import { plainWords } from "./plain-words";
+import { serialOfDate } from "./serial-days";
 
 /** `y` year, `m` month, `d` day, in the order in which they stand. */
 export type DateOrder = "ymd" | "dmy" | "mdy";
@@ -47,15 +48,12 @@ export function isDayInForm(text: string, form: DateTextForm): boolean {
   return day !== null && day.separator === form.separator && day.orders.includes(form.order);
 }
 
-const MILLISECONDS_IN_DAY = 86_400_000;
-const DAY_ZERO = Date.UTC(1899, 11, 30);
-
 /** The sheet's number of a day written in the club's own form; null for any other text. */
 export function dayInForm(text: string, form: DateTextForm): number | null {
   const day = numberedDay(text);
   if (day === null || day.separator !== form.separator || !day.orders.includes(form.order)) return null;
   const part = (letter: string): number => day.parts[form.order.indexOf(letter)] ?? 0;
-  return (Date.UTC(fullYear(part("y")), part("m") - 1, part("d")) - DAY_ZERO) / MILLISECONDS_IN_DAY;
+  return serialOfDate(fullYear(part("y")), part("m"), part("d"));
 }
 
 /** The year that two digits stand for; four stay what they are. */

@@ -72,7 +72,12 @@ export function recordColumns(record: RecordColumns | null): readonly number[] {
  * Whether a row without any mark can be told from a free one, since a day or a name of its own stands in it: then all its
  * attempts are what an empty cell stands for.
  */
-export function hasOwnWords({ date, athlete, trick, filledDown }: LogMapping): boolean {
+export function hasOwnWords({
+  date,
+  athlete,
+  trick,
+  filledDown,
+}: Pick<LogMapping, "date" | "athlete" | "trick" | "filledDown">): boolean {
   const own = [date, columnOf(athlete), columnOf(trick)];
   return (["date", "athlete", "trick"] as const).some((role, at) => own[at] !== null && !filledDown.includes(role));
 }

@@ -2,6 +2,7 @@
 import { fullYear, isDay, numberedDay, type DateOrder } from "./date-text";
 import { isDayParticle, monthsNamed, weekdaysNamed } from "./day-words";
 import { plainWords } from "./plain-words";
+import { dateOfSerial, serialOfDate } from "./serial-days";
 
 export interface DayReading {
   /** Which of two numbers is the day where both could be: 3/4/2026. One that reads one way only is read that way. */
@@ -130,7 +131,7 @@ function dayOf(
 
 /** The last such day up to the last one that may be meant. */
 function latest(month: number, day: number, last: number): number | null {
-  const lastYear = new Date(DAY_ZERO + last * MILLISECONDS_IN_DAY).getUTCFullYear();
+  const lastYear = dateOfSerial(last).getUTCFullYear();
   for (let year = lastYear; year > lastYear - YEARS_TO_TRY; year -= 1) {
     const serial = serialOf(year, month, day);
     if (serial !== null && serial <= last) return serial;
@@ -140,13 +141,11 @@ function latest(month: number, day: number, last: number): number | null {
 
 /** A 29 February that is still to come was last four years before. */
 const YEARS_TO_TRY = 5;
-const MILLISECONDS_IN_DAY = 86_400_000;
-const DAY_ZERO = Date.UTC(1899, 11, 30);
 
 function serialOf(year: number, month: number, day: number): number | null {
-  return isDay(year, month, day) ? (Date.UTC(year, month - 1, day) - DAY_ZERO) / MILLISECONDS_IN_DAY : null;
+  return isDay(year, month, day) ? serialOfDate(year, month, day) : null;
 }
 
 function weekdayOf(serial: number): number {
-  return new Date(DAY_ZERO + serial * MILLISECONDS_IN_DAY).getUTCDay();
+  return dateOfSerial(serial).getUTCDay();
 }

@@ -6,6 +6,7 @@
 import { isLoggedDay, valueAt, type CellBlock } from "./cell-block";
 import { numberedDay } from "./date-text";
 import type { LogMapping } from "./mapping";
+import { dateOfSerial } from "./serial-days";
 
 export interface TurnedDays {
   readonly count: number;
@@ -42,9 +43,6 @@ export function turnedDays(block: CellBlock, { date, firstRow, lastRow }: LogMap
   return { count: rows.length, cells: rows.slice(0, MOST_LISTED).map((row) => ({ row, column: date })) };
 }
 
-const MILLISECONDS_IN_DAY = 86_400_000;
-const DAY_ZERO = Date.UTC(1899, 11, 30);
-
 function dayOfMonth(serial: number): number {
-  return new Date(DAY_ZERO + Math.floor(serial) * MILLISECONDS_IN_DAY).getUTCDate();
+  return dateOfSerial(Math.floor(serial)).getUTCDate();
 }

@@ -1,18 +1,10 @@
 /** Days as sheets count them. */
+import { dateOfSerial, serialOfDate } from "../../core/log-layout/serial-days";
 import { texts } from "./texts";
-
-const millisecondsInDay = 86_400_000;
-/** Day 0 of the 1900 date system as it counts from March 1900 on. */
-const serialDayZero = Date.UTC(1899, 11, 30);
 
 /** The sheet serial of the day that it is here at this moment. */
 export function serialOfDay(moment: Date): number {
-  return (Date.UTC(moment.getFullYear(), moment.getMonth(), moment.getDate()) - serialDayZero) / millisecondsInDay;
-}
-
-/** Midnight of the day, in universal time. */
-export function dateOfSerial(serial: number): Date {
-  return new Date(serialDayZero + serial * millisecondsInDay);
+  return serialOfDate(moment.getFullYear(), moment.getMonth() + 1, moment.getDate());
 }
 
 /** The day in the reader's own way of writing it, with the month as a word. */

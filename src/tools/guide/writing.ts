@@ -3,14 +3,12 @@
  * what is shown; a test reads the page and works each of them out again.
  */
 import { MONTHS } from "../../core/day-text";
+import { dateOfSerial } from "../../core/log-layout/serial-days";
 import { escapeHtml } from "../html";
 import type { Answer, Sheet, Value } from "./sheet";
 
 /** How a number is shown. */
 export type Format = "general" | "whole" | "tenths" | "hundredths" | "percent" | "day";
-
-/** The day before the first of the 1900 system, as if 1900 had been a leap year, which the system takes it for. */
-const DAY_ZERO = Date.UTC(1899, 11, 30);
 
 export function shown(value: Value, format: Format): string {
   if (typeof value === "string") return value;
@@ -24,7 +22,7 @@ export function shown(value: Value, format: Format): string {
     case "hundredths":
       return value.toFixed(2);
     case "day": {
-      const day = new Date(DAY_ZERO + value * 86_400_000);
+      const day = dateOfSerial(value);
       return `${day.getUTCDate()} ${MONTHS[day.getUTCMonth()]?.slice(0, 3) ?? ""}`;
     }
     case "general":

@@ -2,6 +2,8 @@
  * Which rows of a club's log the board reads. A board over a log in which one row is not whole would show that row's
  * error and nothing else; so such rows are handed over empty, and the sheet says how many they are and where.
  */
+import { isNumberKey, isNumberSign } from "../../core/log-layout/as-read";
+import { hasOwnWords } from "../../core/log-layout/mapping";
 import { call, operation, product, type Formula, type FormulaInput } from "../plan/formula";
 import { daysFromText, filledDown, namesOver } from "./days-from-text";
 import type { LogReferences } from "./log-references";
@@ -179,12 +181,8 @@ function markColumns(
   const oneEach = call("SEQUENCE", width, 1, 1, 0);
   const filledCells = call("IFERROR", call("IF", filled, 1, 0), 1);
   const readCells = call("IF", is(marks, "=", ""), 0, 1);
-  const named = [log.athlete, log.trick].map((source) => "column" in source);
-  const ownWords = (["date", "athlete", "trick"] as const).some(
-    (role, at) => (at === 0 || named[at - 1] === true) && !log.filledDown.includes(role),
-  );
   // Drops alone are marked: a row without one is all caught, where something of its own tells it from a free row.
-  const isWhole = blank === "caught" && ownWords;
+  const isWhole = blank === "caught" && hasOwnWords(log);
   return {
     // A row without a single mark is an athlete who was not there, whatever an empty cell means in the others.
     conditions: isWhole
@@ -205,14 +203,6 @@ function signFor(blank: "caught" | "dropped", key: string | null): string {
   const signs = (areNumbers || key === null ? "c/d" : key).split("/").map((sign) => sign.trim());
   return signs[blank === "caught" ? 0 : 1] ?? "";
 }
-
-/** Whether marks are the numbers 1 and 0, with at most one sign of another kind. */
-export function isNumberKey(key: string | null): key is string {
-  const signs = key?.split("/").map((sign) => sign.trim()) ?? [];
-  return signs.some(isNumberSign) && signs.filter((sign) => !isNumberSign(sign)).length <= 1;
-}
-
-const isNumberSign = (sign: string): boolean => sign === "0" || sign === "1";
 
 /**
  * The number 0 cannot be told from an empty cell once it is handed over, so such marks are handed over as the letters

@@ -3,6 +3,8 @@
  * which stage it breaks, whether it is the first try, which way in and out is best, what could stand in for it, and what to
  * do next. Its rows of the log stand to the right, where the page's formulas read them.
  */
+import { RUNNING_CATCHES } from "../../core/progression";
+import { RISK_BAILS } from "../../core/readiness";
 import { empty, formula, headingAreas, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, cells, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, NumberFormat, SheetPlan } from "../plan/schema";
@@ -81,10 +83,6 @@ const CONDITION_FORMATS: readonly NumberFormat[] = ["general", "whole", "whole",
 const FIRST_TRY_FORMATS: readonly NumberFormat[] = ["general", "whole", "whole", "percent", "percent", "percent", "percent", "percent", "percent", "general"]; // prettier-ignore
 const STAGE_FORMATS: readonly NumberFormat[] = ["general", "whole", "percent", "whole", "date", "general"];
 
-/** Catches running that end the first step, and that a stage asks for: common practice, no source. */
-const RUNNING = 5;
-const RISK_BAILS = 2;
-
 export function trickSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const { label } = settings;
   const focus = startingFocus(settings, records);
@@ -112,9 +110,9 @@ export function trickSheet(settings: SeasonSettings, records: SeasonRecords): Sh
         "Two bails end a set, and no experiment goes on through bails. Who balks at a trick is not drilled out of it: back a stage, or leave it for today.",
       ),
       ...cautionRow(4, 4, "Dizzy, in pain or struck: stop. A doctor's advice comes before this workbook's."),
-      ...heading(CARD_ROW - 1, 1, ["How it stands", ""]),
+      ...headings(CARD_ROW - 1, 1, ["How it stands", ""]),
       put(CARD_ROW, 1, spill(orWords(card(label), "Nothing logged yet.")), { look: "label" }),
-      ...heading(CHANGE_ROW - 1, 1, ["Since when", ""]),
+      ...headings(CHANGE_ROW - 1, 1, ["Since when", ""]),
       put(CHANGE_ROW, 1, spill(orWords(twirl("CHANGEDAY", joined(PRACTICE.date), joined(PRACTICE.marks)), "A change can be told from the third practice day on.")), { look: "label" }), // prettier-ignore
       ...tossCells(label),
       ...stepCells(),
@@ -281,7 +279,7 @@ function tossCells(label: string): readonly CellPlan[] {
     ["Clears ceiling", "Clears ceiling", "general"],
   ];
   return [
-    ...heading(CHANGE_ROW - 1, TOSS_COLUMN, ["Its toss", ""]),
+    ...headings(CHANGE_ROW - 1, TOSS_COLUMN, ["Its toss", ""]),
     ...figures.flatMap(([words, of, format], index) => [
       put(CHANGE_ROW + index, TOSS_COLUMN, text(words), { look: "label" }),
       put(CHANGE_ROW + index, TOSS_COLUMN + 1, formula(onTricks(label, of)), { look: "answer", format }),
@@ -338,9 +336,9 @@ function stepCells(): readonly CellPlan[] {
   const [entrance, exit] = [betterWay(ENTRANCES_ROW), betterWay(EXITS_ROW)];
   const running = call(
     "IF",
-    operation(STREAK, ">=", RUNNING),
+    operation(STREAK, ">=", RUNNING_CATCHES),
     operation(operation("Done: ", "&", STREAK), "&", " caught running."),
-    operation(operation(operation("", "&", STREAK), "&", " caught running: "), "&", operation(operation(RUNNING, "-", STREAK), "&", " more. Two bails end it.")), // prettier-ignore
+    operation(operation(operation("", "&", STREAK), "&", " caught running: "), "&", operation(operation(RUNNING_CATCHES, "-", STREAK), "&", " more. Two bails end it.")), // prettier-ignore
   );
   const between = stageCell("In context", STAGE_FORMATS.length);
   const neighbours = call(
@@ -425,7 +423,7 @@ function stepCells(): readonly CellPlan[] {
           cardValue("Next step"),
           call(
             "IF",
-            operation(STREAK, "<", RUNNING),
+            operation(STREAK, "<", RUNNING_CATCHES),
             at(1),
             call("IF", operation(between, "<>", ""), at(2), call("IF", foundBetter, at(3), at(4))),
           ),
@@ -434,7 +432,7 @@ function stepCells(): readonly CellPlan[] {
     ),
   );
   return [
-    ...heading(STEPS_ROW - 1, 1, ["What to do, in this order", ""]),
+    ...headings(STEPS_ROW - 1, 1, ["What to do, in this order", ""]),
     ...steps.flatMap(([words, answer], index) => [
       put(STEPS_ROW + index, 1, text(words), { look: "label" }),
       put(STEPS_ROW + index, 2, formula(answer), { look: "entry" }),
@@ -452,7 +450,7 @@ function experimentCells(label: string): readonly CellPlan[] {
   const hoped = cell(EXPERIMENT_ROW, 2);
   const tries = call("IF", call("ISNUMBER", now), orWords(twirl("TELLAPART", now, hoped), ""), "");
   return [
-    ...heading(EXPERIMENT_ROW - 1, 1, ["An experiment", ""]),
+    ...headings(EXPERIMENT_ROW - 1, 1, ["An experiment", ""]),
     put(EXPERIMENT_ROW, 1, text("Rate hoped for"), { look: "label" }),
     put(EXPERIMENT_ROW, 2, formula(setting(label, "standard")), { look: "input", format: "percent" }),
     put(EXPERIMENT_ROW + 1, 1, text("Tries of each way"), { look: "label" }),
@@ -558,10 +556,6 @@ function candidateCells(label: string): readonly CellPlan[] {
 }
 
 /* ---- what lies around ---- */
-
-function heading(row: number, first: number, words: readonly string[]): readonly CellPlan[] {
-  return headings(row, first, words);
-}
 
 function cautionRow(row: number, first: number, words: string): readonly CellPlan[] {
   return Array.from({ length: LAST_OF_CAUTION - first + 1 }, (_, index) =>

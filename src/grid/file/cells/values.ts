@@ -8,7 +8,8 @@ export type CellValue =
   | { readonly kind: "boolean"; readonly value: boolean }
   | { readonly kind: "error"; readonly name: string };
 
-const ERRORS: ReadonlySet<string> = new Set([
+/** The errors that a file can hold as such. */
+export const ERROR_NAMES: ReadonlySet<string> = new Set([
   "#N/A",
   "#VALUE!",
   "#REF!",
@@ -30,7 +31,7 @@ export function cellValue(cell: Nullable<ICellData>): CellValue {
     return { kind: "boolean", value: value === 1 || value === "1" || value === "TRUE" };
   const isText = cell?.t === CellValueType.STRING || cell?.t === CellValueType.FORCE_STRING;
   if (typeof value === "number") return isText ? { kind: "text", text: String(value) } : { kind: "number", value };
-  if (ERRORS.has(value)) return { kind: "error", name: value };
+  if (ERROR_NAMES.has(value)) return { kind: "error", name: value };
   const number = Number(value);
   // The grid may keep a number as it was typed.
   if (cell?.t === CellValueType.NUMBER && Number.isFinite(number)) return { kind: "number", value: number };

@@ -1,6 +1,7 @@
 /** The Use my sheet part: reads a club's own log, shows what was found, and puts a board over it. */
 import { isError, lastRowOf, shownAt, valueAt } from "../../../core/log-layout/cell-block";
 import type { Corrections, FoundRole } from "../../../core/log-layout/find-layout";
+import { dateOfSerial } from "../../../core/log-layout/serial-days";
 import { columnLetters } from "../../../core/sheet";
 import { cellName } from "../../../workbook/plan/address";
 import type { CellAddress } from "../../../workbook/plan/schema";
@@ -236,12 +237,9 @@ function summaryWords({ summary }: OwnSheetView): string {
   return texts.ownSheetSummary(caught, attempts, rows, athletes, tricks, first, last);
 }
 
-const MILLISECONDS_IN_DAY = 86_400_000;
-const DAY_ZERO = Date.UTC(1899, 11, 30);
-
 /** A day of the sheet as people write it, with the month as a word: no order of numbers to be mistaken. */
 function dayWords(serial: number): string {
-  const day = new Date(DAY_ZERO + serial * MILLISECONDS_IN_DAY);
+  const day = dateOfSerial(serial);
   return new Intl.DateTimeFormat(document.documentElement.lang || "en", { dateStyle: "long", timeZone: "UTC" }).format(
     day,
   );

@@ -4,15 +4,17 @@
  */
 import { AttemptLog } from "../../../core/attempt-log";
 import { changeDay, type ChangeDay } from "../../../core/change-day";
-import { DayLog } from "../../../core/day-log";
 import { DayTallies } from "../../../core/day-tallies";
 import { FirstTriesLog, type FirstTryRow } from "../../../core/first-tries";
 import { plainValue, readPracticeLog } from "../../../core/practice-log";
 import { Missing } from "../../../core/problem";
-import { ProgressionLog, type ProgressionRow } from "../../../core/progression";
+import { ProgressionLog, RUNNING_CATCHES, type ProgressionRow } from "../../../core/progression";
 import { assess, RISK_BAILS, type Assessment } from "../../../core/readiness";
-import { RowOfMarks } from "../../../core/row-of-marks";
+import { rowByRow } from "../../../core/row-by-row";
+import type { RowOfMarks } from "../../../core/row-of-marks";
 import { isApart } from "../../../trade/stages";
+import { isReady } from "../../../trade/statuses";
+import { USUAL_BREAK_DAYS } from "../../../trade/usual";
 import { comparable } from "../../../core/text";
 import { WayLog, type WayRow } from "../../../core/ways";
 import { LOG_HEADINGS } from "../../../workbook/season/season";
@@ -32,9 +34,6 @@ export type NextStep =
   | "safer trick"
   | "retrain"
   | "back in";
-
-/** Catches running that end the first step: common practice, no source. */
-const RUNNING = 5;
 
 export interface FailingAnswers {
   readonly judged: Assessment;
@@ -76,7 +75,7 @@ export function failingAnswers(data: PictureData, athlete: string, trick: string
     entrances.add(logged.entrance, row, day);
     exits.add(logged.exit, row, day);
   });
-  const [firstTry, later] = orNothing(() => firsts.rows(7).rows) ?? [];
+  const [firstTry, later] = orNothing(() => firsts.rows(USUAL_BREAK_DAYS).rows) ?? [];
   const stages = orNothing(() => progression.rows(season.standard, season.setSize, outSince)) ?? [];
   const found = {
     judged,
@@ -97,9 +96,9 @@ function nextOf({ judged, outSince, stages, entrances, exits }: Omit<FailingAnsw
   if (outSince !== undefined) {
     return stages.length > 0 && firstLeft(stages) === undefined ? "back in" : "retrain";
   }
-  if (judged.status === "Ready" || judged.status === "Solid") return "keep warm";
+  if (isReady(judged.status)) return "keep warm";
   if (judged.status !== "At risk") return "log more";
-  if ((judged.streaks?.current ?? 0) < RUNNING) return "five running";
+  if ((judged.streaks?.current ?? 0) < RUNNING_CATCHES) return "five running";
   if (stages.find(({ stage }) => stage === "In context")?.holds !== true) return "neighbours";
   return [...entrances, ...exits].some(({ verdict }) => verdict === "better") ? "better way" : "safer trick";
 }
@@ -123,8 +122,7 @@ function standIns(
     .filter((one) => (counts.get(comparable(one.trick)) ?? Infinity) <= most)
     .filter((one) => {
       const record = season.records.recordOf(one.athlete, one.trick)?.inOrder() ?? new AttemptLog();
-      const { status } = assess(record, season.standard, season.setSize);
-      return status === "Ready" || status === "Solid";
+      return isReady(assess(record, season.standard, season.setSize).status);
     })
     .map((one) => one.trick);
 }
@@ -133,8 +131,6 @@ type Use = (row: RowOfMarks, logged: LogRow, day: number, stage: ProgressionRow[
 
 /** The rows that count, read as the board reads them. */
 function eachRow(rows: readonly LogRow[], use: Use): void {
-  const all = new DayLog();
-  const row = new RowOfMarks(all.asRead);
   const cells = (of: (one: LogRow) => CellValue): CellValue[][] => rows.map((one) => [of(one)]);
   readPracticeLog(
     {
@@ -151,14 +147,10 @@ function eachRow(rows: readonly LogRow[], use: Use): void {
       plain: (raw) => plainValue(raw as CellValue),
       most: 0,
       names: LOG_HEADINGS,
-      recordOf: () => {
-        row.begin();
-        return all;
-      },
-      rowRead: (day, _athlete, _trick, stage, noted) => {
+      ...rowByRow((row, { day, stage, noted }) => {
         const logged = rows[Number(noted.slice(1))];
         if (logged) use(row, logged, day, stage);
-      },
+      }),
     },
   );
 }

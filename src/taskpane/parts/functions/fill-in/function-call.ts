@@ -3,7 +3,7 @@ import { blockName } from "../../../../workbook/plan/address";
 import { columnLetters, columnNumber, LAST_COLUMN, LAST_ROW } from "../../../../core/sheet";
 import { quoteSheetName } from "../../../../workbook/plan/formula";
 import type { Block } from "../../../../workbook/plan/schema";
-import { dateOfSerial } from "../../../words/day";
+import { dateOfSerial } from "../../../../core/log-layout/serial-days";
 import type { FunctionHelp } from "../function-help";
 import type { SelectedCells } from "../../../host/host";
 import { numberFromText } from "../../../words/number-text";
