@@ -29,8 +29,11 @@ function rowsFrom(at: (address: string) => unknown, row: number, columns: string
 
 describe("a trick that slides", () => {
   let at: (address: string) => unknown;
+  let board: (address: string) => unknown;
   beforeAll(async () => {
-    at = reader((await calculate(sampleSeason(), builtFunctions())).get("Trick 2026"));
+    const season = await calculate(sampleSeason(), builtFunctions());
+    at = reader(season.get("Trick 2026"));
+    board = reader(season.get("Board 2026"));
   });
 
   test("says since when, with the days and rates that R finds", () => {
@@ -98,13 +101,29 @@ describe("a trick that slides", () => {
         (bodyCounts ?? 0) + (sampleRecords.trickDetails.get(name)?.extraCounts ?? 0),
       ]),
     );
-    const names = Array.from({ length: 20 }, (_, row) => at(`M${String(7 + row)}`)).filter((name) => name !== "");
-    expect(names.length).toBeGreaterThan(2);
-    names.forEach((name, index) => {
-      expect(counts.get(String(name))).toBeLessThanOrEqual(counts.get("Cartwheel blind catch") ?? 0);
-      expect(["Ready", "Solid"]).toContain(at(`N${String(7 + index)}`));
+    const own = counts.get("Cartwheel blind catch") ?? 0;
+    const lines = Array.from({ length: 400 }, (_, row) => {
+      const onBoard = (column: string): unknown => board(`${column}${String(5 + row)}`);
+      return {
+        athlete: onBoard("A"),
+        trick: onBoard("B"),
+        rate: onBoard("E"),
+        low: onBoard("F"),
+        status: onBoard("K"),
+      };
     });
-    expect(names).not.toContain("Cartwheel blind catch");
+    const expected = lines
+      .filter(({ athlete, trick }) => athlete === sampleRecords.focus?.athlete && trick !== "Cartwheel blind catch")
+      .filter(
+        ({ trick, status }) => /^(?:Ready|Solid)$/.test(String(status)) && (counts.get(String(trick)) ?? 99) <= own,
+      )
+      .sort((one, other) => Number(other.low) - Number(one.low))
+      .map(({ trick, status, rate }) => [trick, status, rate, counts.get(String(trick))]);
+    expect(expected.length).toBeGreaterThan(2);
+    const told = Array.from({ length: 20 }, (_, row) =>
+      ["M", "N", "O", "P"].map((column) => at(`${column}${String(7 + row)}`)),
+    );
+    expect(told.filter(([name]) => name !== "")).toEqual(expected);
   });
 
   test("shows no error anywhere", async () => {

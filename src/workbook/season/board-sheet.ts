@@ -110,6 +110,10 @@ const FIRST_COLUMNS: readonly SpilledColumn[] = [
 ];
 
 const FIRST_LISTS = ["At risk, in the routine", "Confirm", "Not practised for two weeks"] as const;
+/** What the lists ask of each of the board's lines: asked once beside them, not by every column of every list. */
+const ASKED_COLUMN = FIRST_COLUMN + FIRST_LISTS.length * (FIRST_COLUMNS.length + 1);
+const ASKED_COLUMNS: readonly SpilledColumn[] = [{ heading: "Times in the routine", format: "whole", width: 20 }];
+const LATEST_DAY = { row: 2, column: ASKED_COLUMN } as const;
 
 const ATHLETE_ROW = 2;
 const TRICK_ROW = 3;
@@ -138,6 +142,8 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       GAP_WIDTH,
       ...STAGE_COLUMNS.map(({ width }) => width),
       ...FIRST_LISTS.flatMap(() => [GAP_WIDTH, ...FIRST_COLUMNS.map(({ width }) => width)]),
+      GAP_WIDTH,
+      ...ASKED_COLUMNS.map(({ width }) => width),
     ],
     areas: [
       ...spillArea({ row: HEADING_ROW, column: 1 }, COLUMNS, ROOM_ROWS),
@@ -146,6 +152,7 @@ export function boardSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...FIRST_LISTS.flatMap((_, index) =>
         spillArea({ row: HEADING_ROW, column: listColumn(index) }, FIRST_COLUMNS, FIRST_ROOM_ROWS),
       ),
+      ...spillArea({ row: HEADING_ROW, column: ASKED_COLUMN }, ASKED_COLUMNS, ROOM_ROWS),
     ],
     cells: [
       ...sheetTitle(
@@ -265,13 +272,13 @@ function listColumn(index: number): number {
 function firstCells(label: string): readonly CellPlan[] {
   const status = boardColumn(label, "Status");
   const last = boardColumn(label, "Last practised");
-  const inRoutine = operation(
-    call("COUNTIFS", column(tableNames(label).routine, "Trick"), operation("=", "&", boardColumn(label, "Trick"))),
-    ">",
-    0,
+  const times = cells(
+    { row: HEADING_ROW + 1, column: ASKED_COLUMN },
+    { row: HEADING_ROW + ROOM_ROWS, column: ASKED_COLUMN },
   );
   const isTrick = operation(boardColumn(label, "Trick"), "<>", "");
-  const lately = call("MAX", call("IFERROR", product(practiceColumn(label, PRACTICE.date), 1), 0));
+  const inRoutine = operation(times, ">", 0);
+  const lately = cell(LATEST_DAY.row, LATEST_DAY.column);
   const atRisk = product(operation(status, "=", "At risk"), isTrick, inRoutine);
   const confirm = product(operation(status, "=", "Confirm"), isTrick);
   const long = product(
@@ -314,6 +321,28 @@ function firstCells(label: string): readonly CellPlan[] {
       ),
       { look: "label" },
     ),
+    ...askedCells(label),
+  ];
+}
+
+function askedCells(label: string): readonly CellPlan[] {
+  const trick = boardColumn(label, "Trick");
+  const inRoutine = call("COUNTIFS", column(tableNames(label).routine, "Trick"), operation("=", "&", trick));
+  const lately = call("MAX", call("IFERROR", product(practiceColumn(label, PRACTICE.date), 1), 0));
+  const ofLines = ASKED_COLUMNS.map(({ heading }) => heading);
+  return [
+    put(LATEST_DAY.row - 1, LATEST_DAY.column, text("Latest day in the log"), { look: "label" }),
+    put(LATEST_DAY.row, LATEST_DAY.column, formula(lately), { look: "answer", format: "date" }),
+    ...headings(
+      HEADING_ROW,
+      ASKED_COLUMN,
+      ofLines,
+      ASKED_COLUMNS.map(({ format }) => format),
+    ),
+    put(HEADING_ROW + 1, ASKED_COLUMN, spill(call("IF", operation(trick, "=", ""), "", inRoutine)), {
+      look: "entry",
+      format: "whole",
+    }),
   ];
 }
 

@@ -7,7 +7,7 @@ import { call, cell, cells, column, operation, product, thisRow, twirl, type For
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
 import { boardColumn, HISTORY_HEADING, whileEmpty } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
-import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
+import { isJoined, marksWhere, practiceColumn } from "./joined-practice";
 import { athleteColumn, dateColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
@@ -251,13 +251,13 @@ function practiceByDay(label: string): Formula {
     call("IF", operation(counted, "=", "All joined"), allJoined, operation(stage, "=", counted)),
   );
   // The athlete stands in for the trick as well, so that all tricks of a day come together.
-  const athletes = practiceWhere(label, PRACTICE.athlete, chosen);
+  const athletes = practiceColumn(label, PRACTICE.athlete);
   const tree = twirl(
     "TRICKHISTORY",
-    practiceWhere(label, PRACTICE.date, chosen),
+    practiceColumn(label, PRACTICE.date),
     athletes,
     athletes,
-    practiceWhere(label, PRACTICE.marks, chosen),
+    marksWhere(label, chosen),
     chosenAthlete,
     chosenAthlete,
     setting(label, "standard"),

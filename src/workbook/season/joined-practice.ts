@@ -15,9 +15,23 @@ export function practiceColumn(label: string, heading: PracticeHeading): Formula
 
 /** 1 in each row of the log whose stage counts for the joined trick, 0 in the others. */
 export function isJoined(label: string): Formula {
-  const stage = practiceColumn(label, PRACTICE.stage);
+  return isJoinedStage(practiceColumn(label, PRACTICE.stage));
+}
+
+/** The same for a column of stages. */
+export function isJoinedStage(stages: Formula): Formula {
   const [first, ...others] = STAGES_APART;
-  return product(operation(stage, "<>", first), ...others.map((word) => operation(stage, "<>", word)));
+  return product(operation(stages, "<>", first), ...others.map((word) => operation(stages, "<>", word)));
+}
+
+/**
+ * The marks of the log's rows in which the condition is not 0, nothing in the others: a function that passes rows without
+ * marks over reads the log's other columns as they stand, and nothing is filtered column by column.
+ */
+export function marksWhere(label: string, condition: Formula): Formula {
+  // A cell that is empty would come back as 0: a drop.
+  const marks = operation(practiceColumn(label, PRACTICE.marks), "&", "");
+  return call("IF", call("IFERROR", condition, 0), marks, "");
 }
 
 /**

@@ -8,9 +8,17 @@ import { RISK_BAILS } from "../../core/readiness";
 import { empty, formula, headingAreas, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, cells, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, NumberFormat, SheetPlan } from "../plan/schema";
-import { boardColumn, HISTORY_COLUMNS, HISTORY_ROOM_ROWS, historyChart, spillArea } from "./board-sheet";
+import {
+  boardColumn,
+  type BoardHeading,
+  HISTORY_COLUMNS,
+  HISTORY_ROOM_ROWS,
+  historyChart,
+  ROOM_ROWS,
+  spillArea,
+} from "./board-sheet";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
-import { isJoined, practiceColumn, practiceWhere, type PracticeHeading } from "./joined-practice";
+import { isJoined, isJoinedStage, practiceColumn, practiceWhere, type PracticeHeading } from "./joined-practice";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import type { SeasonRecords } from "./records";
@@ -45,6 +53,8 @@ const CONDITIONS_ROOM_ROWS = 60;
 const TOSS_COLUMN = 4;
 const CANDIDATES_COLUMN = 13;
 const CANDIDATES_ROOM_ROWS = 60;
+/** More than any trick has: where the trick's own counts are not known, every number of counts fits. */
+const MANY_COUNTS = 1000;
 const PAGE_COLUMNS = 17;
 const LAST_OF_CAUTION = 11;
 
@@ -53,7 +63,10 @@ const LAST_OF_CAUTION = 11;
 const HISTORY_COLUMN = 19;
 const ROWS_COLUMN = 27;
 const JOINED_COLUMN = 35;
+const FITTING_COLUMN = 40;
 const HELPER_ROW = 7;
+/** How many rows of the log there are. */
+const ROWS_LOGGED = { row: 3, column: ROWS_COLUMN + 1 } as const;
 /** Rows of the log of one athlete's one trick. What would go beyond is told, not lost in silence. */
 const LOG_ROOM_ROWS = 500;
 
@@ -94,7 +107,7 @@ export function trickSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...[25, 26, 10, 16, 14, 12, 11, 11, 11, 11, 22, 3],
       ...[26, 12, 10, 10, 10, 3],
       ...HISTORY_COLUMNS.map(({ heading }) => (heading === "Date" ? 13 : 10)),
-      ...[3, 13, 13, 18, 16, 16, 18, 40, 3, 13, 18, 16, 16],
+      ...[3, 13, 13, 18, 16, 16, 18, 40, 3, 13, 18, 16, 16, 3, 24],
     ],
     areas: areas(),
     cells: [
@@ -235,13 +248,20 @@ function helperCells(label: string): readonly CellPlan[] {
     leftOut,
     practiceColumn(label, PRACTICE.stage),
   );
-  const block = (columns: readonly LogColumn[], first: number, condition: Formula): readonly CellPlan[] =>
+  const block = (
+    columns: readonly LogColumn[],
+    first: number,
+    where: (heading: PracticeHeading) => Formula,
+  ): readonly CellPlan[] =>
     columns.flatMap(({ heading: words, format }, index) => [
       ...headings(HELPER_ROW - 1, first + index, [words], [format]),
-      put(HELPER_ROW, first + index, spill(rowsWhere(label, words, condition)), { look: "entry", format }),
+      put(HELPER_ROW, first + index, spill(where(words)), { look: "entry", format }),
     ]);
-  const rows = call("SUMPRODUCT", isChosen(label));
+  const chosen = isChosen(label);
+  const rows = cell(ROWS_LOGGED.row, ROWS_LOGGED.column);
   const told = operation(operation("Only the first ", "&", LOG_ROOM_ROWS), "&", " rows of this trick are read here.");
+  // A row without its day does not count on the board either.
+  const counts = product(operation(all(PRACTICE.date), "<>", ""), isJoinedStage(all(PRACTICE.stage)));
   return [
     put(1, HISTORY_COLUMN, text("Day by day"), { look: "title" }),
     put(HELPER_ROW - 1, HISTORY_COLUMN, spill(orWords(history, "Fills itself once this trick is logged.")), {
@@ -249,9 +269,20 @@ function helperCells(label: string): readonly CellPlan[] {
     }),
     put(1, ROWS_COLUMN, text("Its rows of the log"), { look: "title" }),
     put(2, ROWS_COLUMN, formula(call("IF", operation(rows, ">", LOG_ROOM_ROWS), told, "")), { look: "caution" }),
-    ...block(ROWS, ROWS_COLUMN, isChosen(label)),
+    put(ROWS_LOGGED.row, ROWS_LOGGED.column - 1, text("Rows"), { look: "label" }),
+    put(ROWS_LOGGED.row, ROWS_LOGGED.column, formula(call("SUMPRODUCT", call("IFERROR", chosen, 0))), {
+      look: "answer",
+      format: "whole",
+    }),
+    ...block(ROWS, ROWS_COLUMN, (heading) => rowsWhere(label, heading, chosen)),
     put(1, JOINED_COLUMN, text("Those of the joined trick"), { look: "title" }),
-    ...block(JOINED, JOINED_COLUMN, product(isChosen(label), isJoined(label))),
+    // Out of the few rows beside them, not out of the whole log again.
+    ...block(JOINED, JOINED_COLUMN, (heading) =>
+      call("FILTER", heading === PRACTICE.date ? all(heading) : operation(all(heading), "&", ""), counts, ""),
+    ),
+    put(1, FITTING_COLUMN, text("Board lines that could stand in"), { look: "title" }),
+    ...headings(HELPER_ROW - 1, FITTING_COLUMN, ["Could stand in"], ["whole"]),
+    put(HELPER_ROW, FITTING_COLUMN, spill(fitting(label)), { look: "entry", format: "whole" }),
   ];
 }
 
@@ -506,52 +537,55 @@ function stageCells(label: string): readonly CellPlan[] {
 
 /* ---- what could stand in ---- */
 
+/** Of each line of the board 1 where it is this athlete's, holds, and has no more counts than the trick has; else 0. */
+function fitting(label: string): Formula {
+  const { tricks } = tableNames(label);
+  const [trick, status] = [boardColumn(label, "Trick"), boardColumn(label, "Status")];
+  const own = cell(CHANGE_ROW, TOSS_COLUMN + 1);
+  const most = call("IF", call("ISNUMBER", own), own, MANY_COUNTS);
+  const fits = call(
+    "COUNTIFS",
+    column(tricks, TRICK_HEADING),
+    operation("=", "&", trick),
+    column(tricks, TRICKS.counts),
+    operation("<=", "&", most),
+  );
+  return product(
+    operation(boardColumn(label, "Athlete"), "=", ATHLETE),
+    operation(trick, "<>", TRICK),
+    operation(operation(status, "=", "Ready"), "+", operation(status, "=", "Solid")),
+    operation(fits, ">", 0),
+  );
+}
+
 function candidateCells(label: string): readonly CellPlan[] {
   const { tricks } = tableNames(label);
-  const names = column(tricks, TRICK_HEADING);
-  const counts = column(tricks, TRICKS.counts);
-  const own = (status: string): Formula =>
-    call(
-      "COUNTIFS",
-      boardColumn(label, "Athlete"),
-      operation("=", "&", ATHLETE),
-      boardColumn(label, "Trick"),
-      operation("=", "&", names),
-      boardColumn(label, "Status"),
-      status,
-    );
-  const rate = call(
-    "SUMIFS",
-    boardColumn(label, "Recent rate"),
-    boardColumn(label, "Athlete"),
-    operation("=", "&", ATHLETE),
-    boardColumn(label, "Trick"),
-    operation("=", "&", names),
+  const fits = cells(
+    { row: HELPER_ROW, column: FITTING_COLUMN },
+    { row: HELPER_ROW + ROOM_ROWS - 1, column: FITTING_COLUMN },
   );
-  const fits = product(
-    operation(operation(own("Ready"), "+", own("Solid")), ">", 0),
-    operation(names, "<>", TRICK),
-    call("ISNUMBER", counts),
-    operation(counts, "<=", cell(CHANGE_ROW, TOSS_COLUMN + 1)),
+  const found = cells(
+    { row: CARD_ROW, column: CANDIDATES_COLUMN },
+    { row: CARD_ROW + CANDIDATES_ROOM_ROWS - 1, column: CANDIDATES_COLUMN },
   );
+  const fitting = (heading: BoardHeading): Formula => call("FILTER", boardColumn(label, heading), fits);
+  // The one that is surest to be caught first.
+  const onBoard = (heading: BoardHeading, otherwise: string): Formula =>
+    call("IFERROR", call("SORTBY", fitting(heading), fitting("Low"), -1), otherwise);
+  const ofTrick = (heading: string): Formula => {
+    const known = call("XLOOKUP", found, column(tricks, TRICK_HEADING), column(tricks, heading), "");
+    return call("IF", operation(found, "=", ""), "", known);
+  };
   const columns: readonly (readonly [string, Formula, NumberFormat])[] = [
-    ["What could stand in", names, "general"],
-    ["Status", call("IF", operation(own("Solid"), ">", 0), "Solid", "Ready"), "general"],
-    ["Rate", rate, "percent"],
-    ["Counts", counts, "number"],
-    ["Value", operation(column(tricks, TRICKS.value), "&", ""), "number"],
+    ["What could stand in", onBoard("Trick", "None that is Ready"), "general"],
+    ["Status", onBoard("Status", ""), "general"],
+    ["Rate", onBoard("Recent rate", ""), "percent"],
+    ["Counts", ofTrick(TRICKS.counts), "number"],
+    ["Value", operation(ofTrick(TRICKS.value), "&", ""), "number"],
   ];
   return columns.flatMap(([words, values, format], index) => [
     ...headings(CARD_ROW - 1, CANDIDATES_COLUMN + index, [words], [format]),
-    put(
-      CARD_ROW,
-      CANDIDATES_COLUMN + index,
-      spill(call("FILTER", values, fits, index === 0 ? "None that is Ready" : "")),
-      {
-        look: "entry",
-        format,
-      },
-    ),
+    put(CARD_ROW, CANDIDATES_COLUMN + index, spill(values), { look: "entry", format }),
   ]);
 }
 
@@ -604,5 +638,10 @@ function areas(): readonly AreaPlan[] {
     ...spillArea({ row: HELPER_ROW - 1, column: HISTORY_COLUMN }, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
     ...block(ROWS, ROWS_COLUMN),
     ...block(JOINED, JOINED_COLUMN),
+    {
+      on: { row: HELPER_ROW, column: FITTING_COLUMN, rows: ROOM_ROWS, columns: 1 },
+      look: "entry",
+      format: "whole",
+    },
   ];
 }

@@ -101,8 +101,8 @@ describe.each(plans)("%s", (_, plan) => {
     const spills = sheetOf(plan, sheetNames(label).board).cells.filter(
       ({ content }) => content.kind === "formula" && content.spills,
     );
-    // The board, the history by day, the stages of learning, and three short lists of three columns each.
-    expect(spills.length).toBe(3 + 3 * 3);
+    // The board, the history by day, the stages of learning, three short lists of three columns each, and what these ask.
+    expect(spills.length).toBe(3 + 3 * 3 + 1);
     for (const sheet of [sheetOf(plan, sheetNames(label).board)]) {
       for (const { at } of spills) {
         // The board itself, the history by day, and the stages of learning.
