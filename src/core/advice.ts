@@ -98,7 +98,7 @@ function capital(words: string): string {
 export const CLEARANCE_METRES = 0.5;
 
 /** How a planned toss goes with its hall. */
-export type TossFit = "ceiling not known" | "hits" | "close" | "travels far" | "fits";
+type TossFit = "ceiling not known" | "hits" | "close" | "travels far" | "fits";
 
 /**
  * How the toss fits.
@@ -171,7 +171,7 @@ function inPercent(share: number): string {
 }
 
 /** Where the tosses drift to from the target. */
-export type Drift =
+type Drift =
   | { readonly kind: "too few"; readonly more: number }
   | { readonly kind: "none" }
   | {

@@ -15,7 +15,7 @@ export const SKIPPED = 255;
 /** How many numbers are kept of a tally. */
 const TALLY_NUMBERS = 4;
 
-export interface Tally {
+interface Tally {
   readonly caught: number;
   readonly attempts: number;
   /** Where it stands in the range it came from, counted from 1. */

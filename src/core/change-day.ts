@@ -8,7 +8,7 @@ import { Missing, Problem } from "./problem";
 import { logGamma } from "./tails";
 
 /** What one look at some days finds. */
-export interface ChangeLook {
+interface ChangeLook {
   /** Probability that the rate changed within these days, 0 to 1. */
   readonly chance: number;
   /** For each day the probability that the new rate starts on it, given a change; 0 for the first day. */
@@ -30,7 +30,7 @@ export interface ChangeDay {
   readonly told: ToldChange | undefined;
 }
 
-export interface ToldChange {
+interface ToldChange {
   /** The likeliest first day of the new rate, a whole sheet serial. */
   readonly since: number;
   /** The 5 % and the 95 % point of that day, given a change. */
@@ -42,7 +42,7 @@ export interface ToldChange {
   readonly after: Stretch;
 }
 
-export interface Stretch {
+interface Stretch {
   readonly caught: number;
   readonly attempts: number;
   /** Share caught, 0 to 1. */

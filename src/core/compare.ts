@@ -6,9 +6,9 @@ export interface Tally {
   readonly attempts: number;
 }
 
-export type Comparison = "A better" | "B better" | "no clear difference";
+type Comparison = "A better" | "B better" | "no clear difference";
 
-export interface Compared {
+interface Compared {
   /** Rate of B less rate of A. */
   readonly difference: number;
   readonly low: number;

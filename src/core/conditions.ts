@@ -9,7 +9,7 @@ import { Missing } from "./problem";
 import { comparable, compareNames } from "./text";
 import { MOST_DIFFERENT, tooManyDifferent, verdictOf } from "./ways";
 
-export type ConditionVerdict = "better" | "worse" | "not clear yet" | "never without it";
+type ConditionVerdict = "better" | "worse" | "not clear yet" | "never without it";
 
 export interface ConditionRow extends Tally {
   /** As it was spelled first. */

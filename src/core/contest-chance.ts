@@ -12,7 +12,7 @@ import { byDay, fitLogistic, FORECAST_CONFIDENCE, type LogisticFit, type Practic
 import { betaQuantile, betaQuantileAbove, normalOutside, twoSidedDeviate } from "./tails";
 
 /** No forecast reaches further: common practice, no source. */
-export const MOST_DAYS_AHEAD = 56;
+const MOST_DAYS_AHEAD = 56;
 /** The trend is that of the latest eight weeks: what was learned before them is learned. */
 const TREND_DAYS = 56;
 const FEWEST_TREND_DAYS = 3;

@@ -11,9 +11,9 @@ import { FORECAST_CONFIDENCE, type PracticeDay } from "./ready-date";
 import { compareNames } from "./text";
 
 /** The pace is that of the latest four weeks. */
-export const PACE_DAYS = 28;
+const PACE_DAYS = 28;
 /** A trick that is caught nine times in ten needs up to five sets to be Ready (nine of ten such tricks; worked out). */
-export const SETS_TO_BRING_IN = 5;
+const SETS_TO_BRING_IN = 5;
 
 export interface CountdownRow {
   readonly athlete: string;

@@ -6,7 +6,7 @@
 import { AttemptLog } from "./attempt-log";
 
 /** Entries of the log that were made on one day. */
-export interface DayPiece {
+interface DayPiece {
   /** Whole sheet serial. */
   readonly day: number;
   /** The first entry, and the one after the last. */

@@ -7,8 +7,8 @@ import { Missing } from "./problem";
 import type { RowOfMarks } from "./row-of-marks";
 import { verdictOf } from "./ways";
 
-export const FIRST_TRY_ROWS = ["First of the day", "Later that day", "First day back", "Other days"] as const;
-export type FirstTryRowName = (typeof FIRST_TRY_ROWS)[number];
+const FIRST_TRY_ROWS = ["First of the day", "Later that day", "First day back", "Other days"] as const;
+type FirstTryRowName = (typeof FIRST_TRY_ROWS)[number];
 
 export interface FirstTryRow extends Tally {
   readonly name: FirstTryRowName;

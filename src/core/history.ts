@@ -5,7 +5,7 @@ import type { DayLog } from "./day-log";
 import type { DayTally } from "./day-tallies";
 import { judgedAfter, type Judgement } from "./readiness";
 
-export interface HistoryDay extends DayTally {
+interface HistoryDay extends DayTally {
   readonly interval: Interval;
 }
 

@@ -5,7 +5,7 @@ import { secondsToCounts } from "./counts";
 /** More than half a count off is seen from the stands: common practice, no source. */
 const CLEARLY_OFF_COUNTS = 0.5;
 
-export interface LineToss {
+interface LineToss {
   readonly name: string;
   readonly airtimeSeconds: number;
   /** Early (negative) or late (positive) against the median, in counts. */

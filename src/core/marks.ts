@@ -11,7 +11,7 @@ import { comparable } from "./text";
 export type Cell = string | number | boolean | null;
 
 /** The most attempts one tally may stand for: more is a slip of the finger. */
-export const LARGEST_TALLY = 1_000_000;
+const LARGEST_TALLY = 1_000_000;
 
 const ACCEPTED =
   "c, d or b (caught, dropped, bailed), a run such as ccdcc, or a tally such as 8/10 in a cell formatted as text";

@@ -5,15 +5,15 @@ import type { RowOfMarks } from "./row-of-marks";
 import { comparable, compareNames } from "./text";
 
 /** More would not be read across. */
-export const MOST_CATCHERS = 100;
+const MOST_CATCHERS = 100;
 
-export interface PairRow {
+interface PairRow {
   readonly thrower: string;
   /** One for each catcher, in their order; undefined where the two never exchanged. */
   readonly pairs: readonly (AttemptLog | undefined)[];
 }
 
-export interface PairBoard {
+interface PairBoard {
   /** A to Z. */
   readonly catchers: readonly string[];
   /** Throwers, A to Z. */

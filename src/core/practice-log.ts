@@ -58,7 +58,7 @@ export interface LogColumns {
 }
 
 /** How a trick was done: which entrance, or under which conditions. */
-export type NotedColumn = "ways" | "conditions";
+type NotedColumn = "ways" | "conditions";
 
 /** Which column of the log a cell stands in. */
 export type LogColumn = "dates" | "athletes" | "tricks" | "stages" | NotedColumn | "marks" | "caught" | "attempts";
@@ -123,6 +123,7 @@ const BAD = Symbol("cannot be read");
 type Read<Value> = Value | typeof EMPTY | typeof BAD;
 
 /** Reads every row once, in the log's own order. */
+// eslint-disable-next-line complexity -- the one loop through which every row of a log goes: kept whole, column by column
 export function readPracticeLog(columns: LogColumns, rules: ReadingRules): LogReading {
   const { plain, recordOf, rowRead, most } = rules;
   const { dates, athletes, tricks, stages, noted, attempts } = columns;

@@ -12,7 +12,7 @@ import type { RowOfMarks } from "./row-of-marks";
 import { STAGES, type Stage } from "../trade/stages";
 
 /** What a stage asks for. A contest is what the trick is learned for, and asks for nothing. */
-export type StageGoal = "five running" | "ready" | "four of five" | "none";
+type StageGoal = "five running" | "ready" | "four of five" | "none";
 
 export const STAGE_GOALS: Readonly<Record<Stage, StageGoal>> = {
   "Body only": "five running",

@@ -24,7 +24,7 @@ export const READY_CHANCE = 0.82;
 export const EVEN_CHANCE = 0.5;
 /** Under one in four. */
 export const RISK_CHANCE = 0.25;
-export const SOLID_CHANCE = 0.9;
+const SOLID_CHANCE = 0.9;
 const READY_FROM = new Threshold(READY_CHANCE);
 const EVEN_FROM = new Threshold(EVEN_CHANCE);
 const RISK_FROM = new Threshold(RISK_CHANCE);

@@ -11,7 +11,7 @@ export interface PracticeDay {
   readonly attempts: number;
 }
 
-export interface ReadyDate {
+interface ReadyDate {
   readonly date: number;
   readonly earliest: number;
   readonly latest: number;

@@ -55,7 +55,7 @@ export interface Toss {
   readonly value: number;
 }
 
-export interface RoutineScore {
+interface RoutineScore {
   readonly expected: number;
   readonly standardDeviation: number;
   /** The total that nine in ten runs reach or pass, and the one that one in ten does. */

@@ -4,14 +4,14 @@
  */
 import { CAUGHT, type AttemptLog } from "./attempt-log";
 
-export interface SlumpChart {
+interface SlumpChart {
   /** What a miss adds is one less than this; a catch takes 1 off. */
   readonly missSteps: number;
   /** The score at which the slump is told. */
   readonly limit: number;
 }
 
-export interface SlumpState {
+interface SlumpState {
   readonly signal: "steady" | "slump";
   /** The first attempt of the slump, from 1; undefined while steady. */
   readonly since: number | undefined;

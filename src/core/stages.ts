@@ -12,7 +12,7 @@ export function stageCalled(text: string): Stage | undefined {
   return BY_NAME.get(comparable(text));
 }
 
-export interface StageRow {
+interface StageRow {
   /** "" where the log was not asked by athlete. */
   readonly athlete: string;
   readonly trick: string;

@@ -17,7 +17,7 @@ const OUTLIER_DEVIATIONS = 2.5;
 /** A very even hand has hardly any spread; within this share of the median no tap was missed: common practice, no source. */
 const SURELY_ONE_COUNT = 0.2;
 
-export interface TapTempo {
+interface TapTempo {
   readonly countsPerMinute: number;
   /** Standard uncertainty, in counts per minute. */
   readonly uncertainty: number;
@@ -97,7 +97,7 @@ export function handAirtime(holdsSeconds: readonly number[]): Measured {
   };
 }
 
-export interface MeasuredRise {
+interface MeasuredRise {
   /** Above the releasing hand, in the unit. */
   readonly rise: number;
   /** Standard uncertainty, in the unit. */

@@ -7,7 +7,7 @@ import { StratifiedComparison, type RateDifference } from "./mantel-haenszel";
 import { Missing, Problem } from "./problem";
 import { comparable, compareNames } from "./text";
 
-export type WayVerdict = "usual" | "better" | "worse" | "not clear yet" | "never on the same day";
+type WayVerdict = "usual" | "better" | "worse" | "not clear yet" | "never on the same day";
 
 export interface WayRow extends Tally {
   /** As it was spelled first; `(not noted)` for the rows without one. */

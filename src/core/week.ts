@@ -8,7 +8,7 @@ export interface TrickRecord {
   readonly weight: number;
 }
 
-export type PlanReason = "keeps warm" | "short of the standard" | "no set left" | "not asked for";
+type PlanReason = "keeps warm" | "short of the standard" | "no set left" | "not asked for";
 
 export interface PlannedTrick {
   readonly trick: string;

@@ -108,7 +108,7 @@ const frame = number({ least: 0, most: 100_000_000, what: "a frame's number" });
 /** A catch rate strictly inside: at 0 or 1 a chart of misses has nothing to weigh. */
 const innerRate = number({ least: 0.001, most: 0.999, what: "a rate", hint: "80 % is 0.8" });
 
-export type StreakKind = "current" | "best" | "misses";
+type StreakKind = "current" | "best" | "misses";
 const STREAK_KINDS: readonly StreakKind[] = ["current", "best", "misses"];
 
 /** Every single-value argument by its name. Where a function needs another default it says so at the call. */

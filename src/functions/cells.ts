@@ -118,7 +118,7 @@ function addMarkCell(
 /** What a column holds, and with it what in it counts as empty. */
 export type ColumnKind = "name" | "date" | "marks" | "number";
 
-export interface Column {
+interface Column {
   readonly kind: ColumnKind;
   readonly raw: unknown;
 }

@@ -31,34 +31,22 @@ import { IMenuManagerService, ThemeSwitcherService, UniverUIPlugin } from "@univ
 import { looks } from "../workbook/plan/looks";
 import type { ChartPlan } from "../workbook/plan/schema";
 import type { LoadedFunctions } from "./engine/built-functions";
-import { followChainedSpills } from "./mends/chained-spills";
 import { bindCustomFunctions, type EmptyCells } from "./engine/custom-functions";
-import { keepEachRangeOnce } from "./mends/dependency-ranges";
-import { checkAfterSorting } from "./mends/checks-after-sorting";
 import { gridWords } from "./mends/grid-words";
-import { growTables } from "./mends/growing-tables";
-import { keepTyping } from "./mends/kept-typing";
 import { PrintPlans } from "./adapter/print-plans";
+import { mendsBeforeDrawing, mendsOnceDrawn } from "./mends/page-mends";
+import { applyMends } from "./mends/mend";
 import { keepRefused } from "./mends/refused-values";
 import { hiddenMenus } from "./mends/hidden-menus";
-import { keepRulesOfTables } from "./mends/lasting-rules";
-import { offerRows } from "./mends/row-menus";
-import { keepSpareRows } from "./mends/spare-rows";
-import { checkWhatIsOpen, forgetWhatWasChecked } from "./mends/late-checks";
-import { enterRulesAgain } from "./mends/rule-ranges";
 import { layCharts, type SheetCharts } from "./adapter/sheet-charts";
 import { type GridCell, MessageBook } from "./engine/messages";
-import { sortRows } from "./mends/sort-rows";
 import { SteadyMenuService } from "./mends/steady-menus";
-import { recogniseEveryTable } from "./mends/table-names";
 import { ThemeSheetService } from "./mends/theme-sheet";
 import { readTypedDays } from "./mends/typed-days";
-import { tellOfVanishedSpills } from "./mends/vanished-spills";
-import { keepTablesWhole } from "./mends/whole-tables";
 
 export type GridState = "calculating" | "ready";
 
-export interface GridOptions {
+interface GridOptions {
   /** The id of the element that holds the grid. */
   readonly container: string;
   readonly snapshot: IWorkbookData;
@@ -79,6 +67,8 @@ export interface Grid {
   readonly messages: MessageBook;
   readonly charts: SheetCharts;
   readonly prints: PrintPlans;
+  /** The mends that did not find what they reach for, since the grid has changed: none with the version that is installed. */
+  readonly notMended: readonly string[];
   /** Works every formula out anew; with sheets, theirs and what depends on them. */
   calculate(sheetIds?: readonly string[]): void;
   /** Puts another workbook in the place of the open one and works it out. */
@@ -98,11 +88,12 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   univer.createUnit(UniverInstanceType.UNIVER_SHEET, options.snapshot);
 
   const messages = new MessageBook();
-  recogniseEveryTable(injector);
-  keepEachRangeOnce(injector);
-  enterRulesAgain(injector);
-  followChainedSpills(injector);
-  checkWhatIsOpen(injector);
+  const calculate = (sheetIds?: readonly string[]): void => {
+    if (sheetIds === undefined) api.getFormula().executeCalculation();
+    else calculateSheets(api, injector, sheetIds);
+  };
+  const mended = { api, injector, tell: options.tell, calculate };
+  const notMended = [...applyMends(mendsBeforeDrawing, mended)];
   bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
   reportStates(api, messages, options.onState);
   // The event of the same meaning is silent for the first three seconds of a page.
@@ -111,23 +102,10 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   api.addEvent(api.Event.ActiveSheetChanged, options.onSelection);
 
   await rendered(api);
-  forgetWhatWasChecked(injector);
   const { refusal } = readTypedDays(injector, { tell: options.tell });
-  keepTyping(injector);
   keepRefused(injector, { goTo: (cell) => goTo(api, cell), notice: options.refused, refusal });
   showSheet(api, options.snapshot);
-  growTables(api, injector);
-  keepSpareRows(api);
-  sortRows(injector, options.tell);
-  checkAfterSorting(injector);
-  keepRulesOfTables(api, injector);
-  keepTablesWhole(api, injector, options.tell);
-  offerRows(api, injector);
-  const calculate = (sheetIds?: readonly string[]): void => {
-    if (sheetIds === undefined) api.getFormula().executeCalculation();
-    else calculateSheets(api, injector, sheetIds);
-  };
-  tellOfVanishedSpills(api, injector, calculate);
+  notMended.push(...applyMends(mendsOnceDrawn, mended));
   const charts = layCharts(api, injector, options.snapshot);
   const prints = new PrintPlans(options.snapshot);
   const replace = async (snapshot: IWorkbookData): Promise<void> => {
@@ -145,7 +123,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
     prints.replace(snapshot);
     calculate();
   };
-  return { api, injector, messages, charts, prints, calculate, replace };
+  return { api, injector, messages, charts, prints, notMended, calculate, replace };
 }
 
 type RegisteredPlugin = readonly [plugin: PluginCtor<Plugin>, config: object];

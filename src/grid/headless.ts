@@ -25,15 +25,14 @@ import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 
 import { cellName } from "../workbook/plan/address";
 import { ERROR_NAMES } from "./file/cells/values";
+import { engineMends } from "./mends/engine-mends";
+import { applyMends } from "./mends/mend";
 import type { CalculatedSheet, CalculatedValue, ErrorName, SpillSize } from "../workbook/plan/calculated";
 import type { WorkbookPlan } from "../workbook/plan/schema";
-import { followChainedSpills } from "./mends/chained-spills";
 import { bindCustomFunctions, type EmptyCells, type FunctionsMetadata } from "./engine/custom-functions";
-import { keepEachRangeOnce } from "./mends/dependency-ranges";
 import { loadFunctions } from "./engine/functions-realm";
 import { toSnapshot } from "./adapter/grid-writer";
 import { MessageBook } from "./engine/messages";
-import { recogniseEveryTable } from "./mends/table-names";
 
 export interface BuiltFunctions {
   /** The text of `functions.js`. */
@@ -90,9 +89,7 @@ export async function calculateSnapshot(given: IWorkbookData, built: BuiltFuncti
     univer.createUnit(UniverInstanceType.UNIVER_SHEET, snapshot);
     const injector = univer.__getInjector();
     const messages = new MessageBook();
-    recogniseEveryTable(injector);
-    keepEachRangeOnce(injector);
-    followChainedSpills(injector);
+    applyMends(engineMends, { injector });
     bindCustomFunctions(injector, {
       metadata: built.functionsMetadata,
       implementations,

@@ -10,7 +10,7 @@ import { cellName } from "../workbook/plan/address";
 import { goTo, valueAt } from "../grid/grid";
 import type { GridCell, MessageBook, PlacedMessage } from "../grid/engine/messages";
 
-export interface CellNotes {
+interface CellNotes {
   /** Says anew what is true now: after a calculation, or when another cell is selected. */
   refresh(): void;
 }

@@ -46,7 +46,7 @@ interface NoticeButton {
   readonly act: () => void;
 }
 
-export interface SpillNotice {
+interface SpillNotice {
   /** Says anew what is true now: after a calculation. */
   refresh(): void;
 }
@@ -172,17 +172,13 @@ function hitsOf(write: ISetRangeValuesMutationParams, spills: readonly Spill[], 
 }
 
 function spillsOf(model: FormulaDataModel): Spill[] {
-  const spills: Spill[] = [];
-  for (const [unitId, sheets] of Object.entries(model.getArrayFormulaRange())) {
-    for (const [sheetId, rows] of Object.entries(sheets ?? {})) {
-      for (const cells of Object.values(rows ?? {})) {
-        for (const filled of Object.values((cells ?? {}) as Record<string, IRange | null>)) {
-          if (filled) spills.push({ unitId, sheetId, filled: { ...filled } });
-        }
-      }
-    }
-  }
-  return spills;
+  return Object.entries(model.getArrayFormulaRange()).flatMap(([unitId, sheets]) =>
+    Object.entries(sheets ?? {}).flatMap(([sheetId, rows]) =>
+      Object.values(rows ?? {})
+        .flatMap((cells) => Object.values((cells ?? {}) as Record<string, IRange | null>))
+        .flatMap((filled) => (filled ? [{ unitId, sheetId, filled: { ...filled } }] : [])),
+    ),
+  );
 }
 
 function changesContent(written: Nullable<ICellData>): boolean {

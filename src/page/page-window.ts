@@ -1,5 +1,5 @@
 /** What the page offers to the outside, such as a browser's console or a test. */
-export interface PageWindow {
+interface PageWindow {
   /** What a cell shows, or undefined: `tryOutPage.read("Board 2027", "K5")`. No selector finds a cell: the grid is drawn. */
   read(sheetName: string, address: string): unknown;
   /** Puts a value into a cell, as the grid does with what is typed there. */
@@ -14,6 +14,8 @@ export interface PageWindow {
     readonly bottom: number;
   };
   sheetNames(): string[];
+  /** The mends of the grid that did not find what they reach for. */
+  readonly notMended: readonly string[];
 }
 
 declare global {
@@ -21,3 +23,5 @@ declare global {
     tryOutPage?: PageWindow;
   }
 }
+
+export {};

@@ -18,7 +18,7 @@ import { spillNotice } from "./overwritten-spills";
 import type {} from "./page-window";
 import { printSheet } from "./print-sheet";
 import { byId, showState } from "./page-state";
-import { previewHost } from "../grid/adapter/grid-host";
+import { gridHost } from "../grid/adapter/grid-host";
 import { rowsBelowNotice } from "./rows-below-notice";
 import { cellOnPage } from "../grid/adapter/sheet-charts";
 import { orderTabStops } from "./tab-stops";
@@ -82,7 +82,7 @@ export async function openWorkbook(sample: string): Promise<WorkbookHost> {
   grid.api.addEvent(grid.api.Event.ActiveSheetChanged, () => changes.changed());
   opened = true;
   grid.calculate();
-  return previewHost({
+  return gridHost({
     ...grid,
     show: (cell) => goTo(grid.api, cell),
     prepareSheets: (plan) => files.prepareSheets(plan),
@@ -169,7 +169,7 @@ function moveByKey(): void {
   );
 }
 
-function offerReading({ api, injector }: Grid): void {
+function offerReading({ api, injector, notMended }: Grid): void {
   const cell = (sheetName: string, address: string): Parameters<typeof goTo>[1] => {
     const sheet = api.getActiveWorkbook()?.getSheetByName(sheetName);
     if (!sheet) throw new Error(`There is no sheet ${sheetName}.`);
@@ -191,5 +191,6 @@ function offerReading({ api, injector }: Grid): void {
         .getActiveWorkbook()
         ?.getSheets()
         .map((sheet) => sheet.getSheetName()) ?? [],
+    notMended,
   };
 }

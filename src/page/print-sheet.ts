@@ -16,7 +16,7 @@ import { chartOn, type SheetCharts } from "../grid/adapter/sheet-charts";
 /** The room on a page of A4 inside its margins, at 96 dots an inch. */
 const PAGE_PIXELS = { landscape: 1040, portrait: 710 } as const;
 
-export interface PrintParts {
+interface PrintParts {
   readonly api: FUniver;
   readonly injector: Injector;
   readonly charts: SheetCharts;

@@ -5,7 +5,7 @@ import type { FUniver } from "@univerjs/core/facade";
 import { byId } from "./page-state";
 import { type RowsBelow, rowsBelowTables, takeIn } from "../grid/adapter/rows-below-tables";
 
-export interface RowsBelowNotice {
+interface RowsBelowNotice {
   /** Says anew what is true now. */
   refresh(): void;
 }

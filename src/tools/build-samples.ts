@@ -4,6 +4,7 @@
  *   npm run samples              writes sample-workbooks/
  *   npm run samples -- --check   fails if a file there is not what would be written
  */
+import { readCommand } from "./command-line";
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { calculate, type BuiltFunctions, type HeadlessWorkbook } from "../grid/headless";
 import type { FunctionsMetadata } from "../grid/engine/custom-functions";
@@ -21,7 +22,7 @@ interface Sample {
   readonly plan: () => WorkbookPlan;
 }
 
-export const samples: readonly Sample[] = [
+const samples: readonly Sample[] = [
   { file: "season.xlsx", plan: sampleSeason },
   { file: "empty-season.xlsx", plan: () => seasonPlan(sampleSettings) },
   { file: "older-log.xlsx", plan: olderLog },
@@ -37,7 +38,7 @@ export function builtFunctions(): BuiltFunctions {
 }
 
 /** The bytes of one sample workbook. */
-export async function sampleBytes(sample: Sample, functions: BuiltFunctions): Promise<Uint8Array> {
+async function sampleBytes(sample: Sample, functions: BuiltFunctions): Promise<Uint8Array> {
   const plan = sample.plan();
   const calculated = await calculate(plan, functions);
   refuseErrors(sample, calculated);
@@ -55,7 +56,11 @@ function refuseErrors(sample: Sample, calculated: HeadlessWorkbook): void {
   }
 }
 
-async function main(check: boolean): Promise<void> {
+async function main(words: readonly string[]): Promise<void> {
+  const { check } = readCommand(words, {
+    usage: "npm run samples -- [--check]",
+    options: { check: { type: "boolean", default: false } },
+  }).values;
   await build();
   const functions = builtFunctions();
   mkdirSync(inProject("sample-workbooks"), { recursive: true });
@@ -71,7 +76,7 @@ async function main(check: boolean): Promise<void> {
 }
 
 if (isMain(module)) {
-  main(process.argv.includes("--check")).catch((error: unknown) => {
+  main(process.argv.slice(2)).catch((error: unknown) => {
     console.error(error instanceof Error ? error.message : error);
     process.exitCode = 1;
   });

@@ -4,6 +4,7 @@
  *   npm run build                for https://localhost:3000/; `npm run package` makes of it what a club hosts
  *   npm run build -- --force     even when nothing changed
  */
+import { readCommand } from "./command-line";
 import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { createHash } from "node:crypto";
 import { createRequire } from "node:module";
@@ -133,19 +134,17 @@ function hashOf(places: readonly string[]): string {
   return hash.digest("hex");
 }
 
+async function main(words: readonly string[]): Promise<void> {
+  const { values } = readCommand(words, {
+    usage: "npm run build -- [--force]\nnpm run package -- --url … makes the folder for a club's address.",
+    options: { force: { type: "boolean", default: false } },
+  });
+  console.log((await build(values)) ? "Built dist/ and build/preview/." : "Nothing changed since the last build.");
+}
+
 if (isMain(module)) {
-  const stranger = process.argv.slice(2).find((word) => word !== "--force");
-  const asked =
-    stranger === undefined
-      ? build({ force: process.argv.includes("--force") })
-      : Promise.reject(
-          new Error(`${stranger} is not known here. npm run package -- --url … makes the folder for a club's address.`),
-        );
-  asked.then(
-    (built) => console.log(built ? "Built dist/ and build/preview/." : "Nothing changed since the last build."),
-    (error: unknown) => {
-      console.error(error instanceof Error ? error.message : error);
-      process.exitCode = 1;
-    },
-  );
+  main(process.argv.slice(2)).catch((error: unknown) => {
+    console.error(error instanceof Error ? error.message : error);
+    process.exitCode = 1;
+  });
 }

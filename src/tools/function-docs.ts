@@ -6,27 +6,17 @@ import { readFileSync } from "node:fs";
 import path from "node:path";
 import ts from "typescript";
 import type { FunctionHelp } from "../taskpane/parts/functions/function-help";
+import { headings } from "../functions/headings";
 import { root } from "./paths";
 
-/** One file for each heading, in the order in which a coach meets them. */
-export const FUNCTION_FILES: readonly { readonly file: string; readonly heading: string }[] = [
-  { file: "practice.ts", heading: "Record of practice" },
-  { file: "log.ts", heading: "The log" },
-  { file: "trick.ts", heading: "When a trick fails" },
-  { file: "toss.ts", heading: "The toss" },
-  { file: "routine.ts", heading: "The routine" },
-  { file: "week.ts", heading: "The week" },
-  { file: "contest.ts", heading: "The way to the contest" },
-  { file: "exchange.ts", heading: "Duos and teams" },
-];
-
+/** @param file as `headings` names it */
 export function functionFilePath(file: string): string {
-  return path.join(root, "src/functions", file);
+  return path.join(root, "src/functions", `${file}.ts`);
 }
 
 /** Every function's help, in the order of the files. Throws where a part is missing, naming the function. */
 export function readFunctionDocs(): FunctionHelp[] {
-  return FUNCTION_FILES.flatMap(({ file, heading }) => {
+  return headings.flatMap(({ file, heading }) => {
     const source = ts.createSourceFile(
       file,
       readFileSync(functionFilePath(file), "utf8"),
@@ -96,7 +86,7 @@ function tagText(declaration: ts.FunctionDeclaration, name: string): string | un
     tag
       .getText()
       .replace(/^@\w+\s*/, "")
-      .replace(/\s*\n\s*\*\s*/g, " ")
+      .replace(/[^\S\n]*\n[^\S\n]*\*[^\S\n]*/g, " ")
       .replace(/[\s*]+$/, "")
   );
 }

@@ -3,6 +3,7 @@
  * functions' doc comments, the drawing of the house in DEVELOPERS.md from the imports. `npm run generate -- --check`
  * writes nothing and fails where one of them is not current.
  */
+import { readCommand } from "./command-line";
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
 import type { FunctionHelp } from "../taskpane/parts/functions/function-help";
 import { readFunctionDocs } from "./function-docs";
@@ -14,7 +15,7 @@ const README_MARKS = ["<!-- functions: made by npm run generate -->", "<!-- func
 const HOUSE_MARKS = ["<!-- house: made by npm run generate -->", "<!-- house end -->"] as const;
 
 /** The generated files' paths and contents. */
-export function generatedFiles(): { readonly file: string; readonly content: string }[] {
+function generatedFiles(): { readonly file: string; readonly content: string }[] {
   const docs = readFunctionDocs();
   return [
     { file: "src/taskpane/parts/functions/functions.generated.json", content: `${JSON.stringify(docs, null, 2)}\n` },
@@ -46,7 +47,10 @@ function functionTables(docs: readonly FunctionHelp[]): string {
 }
 
 if (isMain(module)) {
-  const check = process.argv.includes("--check");
+  const { check } = readCommand(process.argv.slice(2), {
+    usage: "npm run generate -- [--check]",
+    options: { check: { type: "boolean", default: false } },
+  }).values;
   for (const { file, content } of generatedFiles()) {
     const current = existsSync(inProject(file)) && readFileSync(inProject(file), "utf8") === content;
     if (current) continue;

@@ -1,7 +1,7 @@
 /** What every plain page around the add-in has: the help, the guide, the way to install it. */
 import { escapeHtml } from "./html";
 
-export interface HtmlPage {
+interface HtmlPage {
   readonly title: string;
   /** Style sheets beside the page. */
   readonly styles: readonly string[];

@@ -1,6 +1,7 @@
 /** functions.json: what the host knows of the cell functions before it loads them. */
 import { generateCustomFunctionsMetadata } from "custom-functions-metadata";
-import { FUNCTION_FILES, functionFilePath, plainName } from "./function-docs";
+import { headings } from "../functions/headings";
+import { functionFilePath, plainName } from "./function-docs";
 
 interface Metadata {
   allowErrorForDataTypeAny?: boolean;
@@ -13,7 +14,7 @@ interface Metadata {
  * @param baseUrl where the files are hosted, with a slash at its end
  */
 export async function makeMetadata(baseUrl: string): Promise<string> {
-  const generated = await generateCustomFunctionsMetadata(FUNCTION_FILES.map(({ file }) => functionFilePath(file)));
+  const generated = await generateCustomFunctionsMetadata(headings.map(({ file }) => functionFilePath(file)));
   if (generated.errors.length > 0) throw new Error(generated.errors.join("\n"));
   const metadata = JSON.parse(generated.metadataJson) as Metadata;
   // Without this an error in a range would stop the call before the function could say where it is; the generator

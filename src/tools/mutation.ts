@@ -3,6 +3,7 @@
  * against its own tests only, which takes half an hour where all tests for every change would take three.
  * `npm run mutation -- slump week` runs some topics. Fails below the score asked for.
  */
+import { readCommand } from "./command-line";
 import { spawnSync } from "node:child_process";
 import { mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { inProject } from "./paths";
@@ -74,7 +75,11 @@ function run(topic: string): { noticed: number; all: number } {
   };
 }
 
-const asked = process.argv.slice(2);
+const { positionals: asked } = readCommand(process.argv.slice(2), {
+  usage: "npm run mutation -- [topic …]",
+  options: {},
+  takesWords: true,
+});
 const results = (asked.length > 0 ? asked : Object.keys(TOPICS)).map((topic) => ({ topic, ...run(topic) }));
 const percent = (noticed: number, all: number): string => ((100 * noticed) / all).toFixed(1);
 for (const { topic, noticed, all } of results) console.log(`${topic}: ${percent(noticed, all)} % of ${all}`);

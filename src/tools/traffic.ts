@@ -3,7 +3,7 @@ import { readdirSync, readFileSync } from "node:fs";
 import path from "node:path";
 import { gzipSync } from "node:zlib";
 
-export interface Traffic {
+interface Traffic {
   /** Gzipped bytes of our own files, every part of the pane opened once. */
   readonly ours: number;
   /** Gzipped bytes of the host's library, as the spreadsheet program on the web takes it. */

@@ -48,7 +48,7 @@ interface Relation {
   readonly target: string;
 }
 
-export interface FileOptions {
+interface FileOptions {
   /**
    * Writes what the formulas answer in their place: a copy to look at and to print in any program, also one that works
    * out every formula anew and does not know our functions.

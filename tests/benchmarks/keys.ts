@@ -6,6 +6,7 @@
  * `-- --keys 2000` for less, `--human 0.5` for another share of the keys at a person's pace, `--seed 7`; `--long 1000` for as
  * many keys more in a log of 50,000 rows, which is worked out for seconds at a time meanwhile.
  */
+import { numberOf, readCommand } from "../../src/tools/command-line";
 import { type ChildProcess, spawn } from "node:child_process";
 import { availableParallelism } from "node:os";
 import type { Page } from "playwright-core";
@@ -51,16 +52,21 @@ interface Lost {
 }
 
 function planOf(words: readonly string[]): Plan {
-  const plan = { keys: 20_000, human: 0.1, seed: 1, long: 0 };
-  for (const name of ["keys", "human", "seed", "long"] as const) {
-    const place = words.indexOf(`--${name}`);
-    if (place < 0) continue;
-    const value = Number(words[place + 1]);
-    const isRight = name === "human" ? value >= 0 && value <= 1 : Number.isInteger(value) && value >= 1;
-    if (!isRight) throw new Error(name === "human" ? "--human takes a share from 0 to 1." : `--${name} takes a whole number from 1.`); // prettier-ignore
-    plan[name] = value;
-  }
-  return plan;
+  const { values } = readCommand(words, {
+    usage: "npm run keys -- [--keys 2000] [--human 0.5] [--seed 7] [--long 1000]",
+    options: {
+      keys: { type: "string" },
+      human: { type: "string" },
+      seed: { type: "string" },
+      long: { type: "string" },
+    },
+  });
+  return {
+    keys: numberOf("--keys", values.keys, { otherwise: 20_000 }),
+    human: numberOf("--human", values.human, { otherwise: 0.1, least: 0, most: 1, whole: false }),
+    seed: numberOf("--seed", values.seed, { otherwise: 1 }),
+    long: numberOf("--long", values.long, { otherwise: 0 }),
+  };
 }
 
 function phasesOf({ keys, human }: Plan): Phase[] {

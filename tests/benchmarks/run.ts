@@ -1,4 +1,5 @@
 /** `npm run bench`: measures and prints; `npm run bench -- readiness` runs one. Tests never time. */
+import { readCommand } from "../../src/tools/command-line";
 import { build } from "../../src/tools/build";
 import { analyseBenchmark } from "./analyse";
 import { boardBenchmark } from "./board";
@@ -25,8 +26,12 @@ const benchmarks: Readonly<Record<string, (print: (line: string) => void) => voi
 };
 
 async function main(): Promise<void> {
+  const names = Object.keys(benchmarks);
+  const usage = `npm run bench -- [${names.join(" | ")}] …`;
+  const { positionals: asked } = readCommand(process.argv.slice(2), { usage, options: {}, takesWords: true });
+  const stranger = asked.find((name) => !names.includes(name));
+  if (stranger !== undefined) throw new Error(`There is no measurement ${stranger}.\n${usage}`);
   await build();
-  const asked = process.argv.slice(2);
   for (const [name, run] of Object.entries(benchmarks)) {
     if (asked.length > 0 && !asked.includes(name)) continue;
     console.log(`\n## ${name}\n`);
@@ -35,6 +40,6 @@ async function main(): Promise<void> {
 }
 
 main().catch((error: unknown) => {
-  console.error(error);
+  console.error(error instanceof Error ? error.message : error);
   process.exitCode = 1;
 });

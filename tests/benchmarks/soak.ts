@@ -5,6 +5,7 @@
  * functions answer over that log. `-- --rows 5000 --edits 500 --seed 7` for less, `--typed 100` for more edits by the
  * keyboard among each 500 (each is worked out by itself, as for a coach who types). The whole takes under half an hour.
  */
+import { numberOf, readCommand } from "../../src/tools/command-line";
 import { isDeepStrictEqual } from "node:util";
 import type { CDPSession } from "playwright-core";
 import type {} from "../../src/page/page-window";
@@ -40,15 +41,21 @@ interface Plan {
 }
 
 function planOf(words: readonly string[]): Plan {
-  const plan = { rows: 100_000, edits: 10_000, seed: 1, typed: 1 };
-  for (const name of ["rows", "edits", "seed", "typed"] as const) {
-    const place = words.indexOf(`--${name}`);
-    if (place < 0) continue;
-    const value = Number(words[place + 1]);
-    if (!Number.isInteger(value) || value < 1) throw new Error(`--${name} takes a whole number from 1.`);
-    plan[name] = value;
-  }
-  return plan;
+  const { values } = readCommand(words, {
+    usage: "npm run soak -- [--rows 5000] [--edits 1000] [--typed 100] [--seed 7]",
+    options: {
+      rows: { type: "string" },
+      edits: { type: "string" },
+      seed: { type: "string" },
+      typed: { type: "string" },
+    },
+  });
+  return {
+    rows: numberOf("--rows", values.rows, { otherwise: 100_000 }),
+    edits: numberOf("--edits", values.edits, { otherwise: 10_000 }),
+    seed: numberOf("--seed", values.seed, { otherwise: 1 }),
+    typed: numberOf("--typed", values.typed, { otherwise: 1 }),
+  };
 }
 
 class Soak {

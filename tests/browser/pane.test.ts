@@ -16,6 +16,7 @@ import {
 } from "./served-pane";
 import { screenshots } from "./page";
 import { french } from "../../src/taskpane/words/french";
+import { parts } from "../../src/taskpane/parts/list";
 import { texts } from "../../src/taskpane/words/texts";
 
 const width = 300;
@@ -52,6 +53,14 @@ const situations: readonly {
   readonly welcome?: boolean;
   readonly reach: (page: Page) => Promise<void>;
 }[] = [
+  ...parts.map(({ id }) => ({
+    name: `part ${id}`,
+    query: "?season",
+    reach: async (page: Page) => {
+      await page.locator(`#twirl-tab-${id}`).click();
+      await page.locator(`#twirl-panel-${id} :is(button, input, select)`).first().waitFor();
+    },
+  })),
   {
     name: "first steps",
     welcome: true,

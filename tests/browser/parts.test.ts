@@ -5,6 +5,7 @@
 import { mkdirSync } from "node:fs";
 import { join } from "node:path";
 import type { Locator } from "playwright-core";
+import { parts } from "../../src/taskpane/parts/list";
 import { french } from "../../src/taskpane/words/french";
 import { texts } from "../../src/taskpane/words/texts";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
@@ -25,16 +26,16 @@ afterAll(async () => {
 });
 
 const tab = (name: string): Locator => pane.getByRole("tab", { name, exact: true });
-/** Leads to the part, and to what shows that it is there. */
-const parts: readonly { readonly id: string; readonly name: string; readonly there: () => Locator }[] = [
-  { id: "log-set", name: texts.logSetTitle, there: () => pane.getByRole("button", { name: texts.saveSet }) },
-  { id: "pictures", name: texts.picturesTitle, there: () => pane.locator("figure") },
-  { id: "new-season", name: texts.newSeasonTitle, there: () => pane.getByLabel(texts.labelLabel) },
-  { id: "own-sheet", name: texts.ownSheetTitle, there: () => pane.getByRole("button", { name: texts.ownSheetRead }) },
-  { id: "tempo", name: texts.tempoTitle, there: () => pane.getByRole("button", { name: texts.tap }) },
-  { id: "hand-out", name: texts.handOutTitle, there: () => pane.getByLabel(texts.handOutAthlete) },
-  { id: "functions", name: texts.functionsTitle, there: () => pane.getByLabel(texts.functionsSearch) },
-];
+/** What shows that a part is there, by the part's id. */
+const signs: Readonly<Record<string, () => Locator>> = {
+  "log-set": () => pane.getByRole("button", { name: texts.saveSet }),
+  pictures: () => pane.locator("figure"),
+  "new-season": () => pane.getByLabel(texts.labelLabel),
+  "own-sheet": () => pane.getByRole("button", { name: texts.ownSheetRead }),
+  tempo: () => pane.getByRole("button", { name: texts.tap }),
+  "hand-out": () => pane.getByLabel(texts.handOutAthlete),
+  functions: () => pane.getByLabel(texts.functionsSearch),
+};
 
 test("somebody new counts a set in the sample season, reads its status and sees it as a picture", async () => {
   await pane.getByText(texts.firstStepsLogHere("2026")).waitFor();
@@ -137,10 +138,12 @@ test.each([
 ])("every part fits on $what, $width by $height", async ({ width, height }) => {
   const { page } = opened;
   await page.setViewportSize({ width, height });
-  for (const { id, name, there } of parts) {
-    await tab(name).click();
-    await there().first().waitFor();
-    await there().first().scrollIntoViewIfNeeded();
+  expect(Object.keys(signs)).toEqual(parts.map(({ id }) => id));
+  for (const { id, title } of parts) {
+    await tab(title).click();
+    const there = signs[id]?.().first();
+    await there?.waitFor();
+    await there?.scrollIntoViewIfNeeded();
     const size = `${String(width)}x${String(height)}`;
     await page.screenshot({ path: join(screenshots, `part-${id}-${size}.png`) });
     const sideways = await page.evaluate(() => ({

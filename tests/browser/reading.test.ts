@@ -3,6 +3,7 @@
  * regions), and that the Tab key goes through everything in the order of the page and leaves again.
  */
 import type { Page } from "playwright-core";
+import { parts as paneParts } from "../../src/taskpane/parts/list";
 import { texts } from "../../src/taskpane/words/texts";
 import { servePane, type OpenedPane, type ServedPane } from "./served-pane";
 
@@ -115,6 +116,10 @@ const parts: readonly {
     ],
   },
 ];
+
+test("every part of the pane is listened to", () => {
+  expect(parts.map(({ name }) => name)).toEqual(paneParts.map(({ title }) => title));
+});
 
 test.each(parts)("$name is heard as it is seen, and the Tab key goes through it in its order", async (part) => {
   const { page } = opened;

@@ -57,6 +57,8 @@ describe("the try-out page", () => {
 
   test("opens on a board that is filled", async () => {
     expect(await opened.page.title()).toBe("Twirl Ledger — try-out page");
+    // Each mend of the grid has found what it reaches for: the version that is installed is the one that they are for.
+    expect(await opened.page.evaluate(() => window.tryOutPage?.notMended)).toEqual([]);
     const [heading, ...rows] = await board(opened, sheetFor("Board"));
     expect(heading?.[10]).toBe("Status");
     expect(rows.length).toBeGreaterThan(5);

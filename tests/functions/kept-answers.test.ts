@@ -1,4 +1,4 @@
-import { answerTo, readKept } from "./kept-answers";
+import { answerTo, draw, readKept } from "./kept-answers";
 import { metadata } from "./hostile-arguments";
 
 const kept = readKept();
@@ -17,4 +17,8 @@ test("their answers are the same to twelve digits: npm run answers renews them a
     .map(({ id, args, answer }) => ({ id, args, was: answer, is: answerTo(id, args) }))
     .filter(({ was, is }) => JSON.stringify(was) !== JSON.stringify(is));
   expect(changed).toEqual([]);
+});
+
+test.each(["CATCHINTERVAL", "CLEANCHANCE"])("the calls of %s are drawn by its id, whichever others there are", (id) => {
+  expect(draw([id]).map(({ args }) => args)).toEqual(kept.filter((one) => one.id === id).map(({ args }) => args));
 });

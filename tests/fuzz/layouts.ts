@@ -2,7 +2,8 @@
  * Reads drawn logs as the pane does, answers what it asks as a coach would who knows her log, and holds what the board
  * would count against what was practised.
  */
-import { chosenColumns, type Corrections, type FoundRole } from "../../src/core/log-layout/find-layout";
+import { chosenColumns, type Corrections } from "../../src/core/log-layout/find-layout";
+import type { FoundRole } from "../../src/core/log-layout/findings";
 import { comparable } from "../../src/core/text";
 import { lookAtLog, rowsOf, type OwnSheetView } from "../../src/taskpane/parts/own-sheet/own-sheet-state";
 import type { ReadLog } from "../../src/taskpane/host/own-sheet-host";

@@ -8,6 +8,7 @@
  * an answer; another shape than the contract's; another answer to the same arguments, in the same or in a fresh realm; a
  * changed argument; a changed prototype of the language; a call that takes too long.
  */
+import { numberOf, readCommand } from "../../src/tools/command-line";
 import { isDeepStrictEqual } from "node:util";
 import fc from "fast-check";
 import { build } from "../../src/tools/build";
@@ -33,15 +34,20 @@ interface Options {
 }
 
 function optionsOf(words: readonly string[]): Options {
-  const number = (name: string, otherwise: number): number => {
-    const place = words.indexOf(`--${name}`);
-    if (place < 0) return otherwise;
-    const value = Number(words[place + 1]);
-    if (!(value >= 0)) throw new Error(`--${name} takes a number, not ${words[place + 1] ?? "nothing"}.`);
-    return value;
-  };
+  const { values } = readCommand(words, {
+    usage: "npm run fuzz -- [--seconds 60] [--calls 5000000] [--seed 7] [--function BOARD] [--longest 1]",
+    options: {
+      calls: { type: "string" },
+      function: { type: "string" },
+      longest: { type: "string" },
+      seconds: { type: "string" },
+      seed: { type: "string" },
+    },
+  });
+  const number = (name: "calls" | "longest" | "seconds" | "seed", otherwise: number): number =>
+    numberOf(`--${name}`, values[name], { otherwise, least: 0, whole: false });
   const calls = number("calls", Infinity);
-  const only = words.includes("--function") ? words[words.indexOf("--function") + 1] : undefined;
+  const only = values.function;
   if (only !== undefined && !metadata.functions.some(({ id }) => id === only)) {
     throw new Error(`--function takes one of ${metadata.functions.map(({ id }) => id).join(", ")}.`);
   }

@@ -21,16 +21,14 @@ import { UniverSheetsConditionalFormattingPlugin } from "@univerjs/sheets-condit
 import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 
-import { followChainedSpills } from "../../src/grid/mends/chained-spills";
 import { bindCustomFunctions } from "../../src/grid/engine/custom-functions";
-import { keepEachRangeOnce } from "../../src/grid/mends/dependency-ranges";
 import { loadFunctions } from "../../src/grid/engine/functions-realm";
 import { toSnapshot } from "../../src/grid/adapter/grid-writer";
 import { MessageBook } from "../../src/grid/engine/messages";
 import { PrintPlans } from "../../src/grid/adapter/print-plans";
 import type { SheetCharts } from "../../src/grid/adapter/sheet-charts";
-import { enterRulesAgain } from "../../src/grid/mends/rule-ranges";
-import { recogniseEveryTable } from "../../src/grid/mends/table-names";
+import { editingMends } from "../../src/grid/mends/engine-mends";
+import { applyMends } from "../../src/grid/mends/mend";
 import type { ChartPlan, WorkbookPlan } from "../../src/workbook/plan/schema";
 import { fixtureMetadata, fixtureScript } from "./fixture";
 
@@ -77,10 +75,8 @@ export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
   opened += 1;
   univer.createUnit(UniverInstanceType.UNIVER_SHEET, { ...snapshot, id: `engine-${String(opened)}` });
   const injector = univer.__getInjector();
-  recogniseEveryTable(injector);
-  keepEachRangeOnce(injector);
-  enterRulesAgain(injector);
-  followChainedSpills(injector);
+  const notMended = applyMends(editingMends, { injector });
+  if (notMended.length > 0) throw new Error(`The grid has changed: ${notMended.join(", ")} find nothing to mend.`);
   bindCustomFunctions(injector, {
     metadata: fixtureMetadata,
     implementations: loadFunctions(fixtureScript),

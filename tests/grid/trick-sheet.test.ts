@@ -2,7 +2,8 @@
 import { calculate, type HeadlessSheet } from "../../src/grid/headless";
 import { builtFunctions } from "../../src/tools/build-samples";
 import { sampleRecords, sampleSeason, sampleSettings } from "../../src/workbook/sample/sample-season";
-import { seasonPlan, type Focus } from "../../src/workbook/season/season";
+import { seasonPlan } from "../../src/workbook/season/season";
+import type { Focus } from "../../src/workbook/season/records";
 // Made by tests/checks/trick-sheet-from-r.R from the saved sample workbook.
 import fromR from "../checks/trick-sheet-from-r.json";
 

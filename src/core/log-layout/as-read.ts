@@ -32,7 +32,7 @@ export interface ReadRow {
 }
 
 /** What is left out on the board's sheet. */
-export interface LeftOut {
+interface LeftOut {
   /** Texts that are no marks. */
   readonly marks: readonly string[];
   readonly stages: readonly string[];

@@ -12,7 +12,7 @@ export interface SheetArea {
   readonly columns: number;
 }
 
-export interface ColumnSpan {
+interface ColumnSpan {
   readonly first: number;
   readonly last: number;
 }

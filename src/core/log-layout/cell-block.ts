@@ -5,7 +5,7 @@
 import { CELL_ERRORS } from "../cell-errors";
 
 /** A cell that shows an error, such as `#N/A`. */
-export interface CellError {
+interface CellError {
   readonly error: string;
 }
 

@@ -141,11 +141,17 @@ function isSigns(key: string): boolean {
   return key.length <= LONGEST_RUN && /^[xov\s,+\-–—.•*/\\|=~!?✕✖○●◯√☑☒👍👎✅❌⭕]+$/u.test(key);
 }
 
+/**
+ * Words that begin with a capital, with a stop, a comma or a space between them. Each character can belong to one piece of
+ * the pattern only: where a word could be cut at any of its capitals, a long one in capitals would be cut in every way.
+ */
+const NAME = /^\p{Lu}[\p{L}'’-]*(?:[.\s,][\s,-]*\p{Lu}[\p{L}'’-]*)*(?:[.\s,][\s,-]*)?$/u;
+
 /** Initials, or one to three words that begin with a capital, without digits. */
-function looksLikeName(text: string): boolean {
+export function looksLikeName(text: string): boolean {
   const words = plainWords(text);
   if (words.length === 0 || words.length > 4 || text.length > 28) return false;
-  return /^(\p{Lu}[\p{L}'’-]*\.?[\s,-]*)+$/u.test(text.trim());
+  return NAME.test(text.trim());
 }
 
 /** How many attempts a mark's text holds; 0 where it is no mark. */

@@ -16,7 +16,7 @@ export interface DateTextForm {
 }
 
 /** Three numbers with one separator; the year has two or four digits. */
-export interface NumberedDay {
+interface NumberedDay {
   readonly parts: readonly [number, number, number];
   readonly separator: string;
   /** The orders in which this is a day of the calendar. */

@@ -6,7 +6,7 @@
 import { lastColumnOf, valueAt, type CellBlock } from "./cell-block";
 import { profileColumn, shareOf, type ColumnProfile } from "./column-profile";
 import { dateTextsOf, saysDay, type DateTexts, type DateTextForm } from "./date-text";
-import type { Finding, FoundRole, Reason } from "./findings";
+import type { Finding, FoundRole } from "./findings";
 import { headingMatches, headingScore } from "./heading-words";
 import { findLogRows, headingOver, logRowsBelow, repeatsHeadings, type LogRows } from "./heading-rows";
 import {
@@ -26,9 +26,7 @@ import { findTallyReading, type TallyFinding } from "./tally-reading";
 import { unsureRoles } from "./unsure-roles";
 import { unusedColumns, type UnusedColumn } from "./unused-columns";
 
-export type { Finding, FoundRole, Reason } from "./findings";
-
-export interface FoundColumn {
+interface FoundColumn {
   readonly column: number;
   /** As it stands over the column, both rows of a heading of two; empty where there is none. */
   readonly heading: string;
@@ -92,7 +90,7 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
 
   const findings: Partial<Record<FoundRole, Finding>> = { ...chosen.findings };
   if (record) findings.record = record.finding;
-  const date = corrections.date === undefined ? chosen.date : corrections.date;
+  const date = saidOr(corrections.date, chosen.date);
   const dateTexts = textDays(block, found, date);
   const rowsAndRecord = { ...found, date, record: record?.columns ?? null };
   const namesOver = findNamesOver(block, rowsAndRecord, found.headingRows);
@@ -101,31 +99,24 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
   const areOver = [corrections.athlete, corrections.trick].some((source) => source && "over" in source);
   const plain: LogMapping = {
     // Names over blocks may begin above the headings.
-    firstRow: areOver && namesOver ? Math.min(found.firstRow, namesOver.firstRow) : found.firstRow,
+    firstRow: Math.min(found.firstRow, areOver && namesOver ? namesOver.firstRow : Infinity),
     lastRow: found.lastRow,
     date,
-    dateText: corrections.dateText !== undefined ? corrections.dateText : usualForm(dateTexts, found),
-    athlete: corrections.athlete === undefined ? chosen.athlete : corrections.athlete,
-    trick: corrections.trick === undefined ? chosen.trick : corrections.trick,
-    stage: corrections.stage === undefined ? chosen.stage : corrections.stage,
+    dateText: saidOr(corrections.dateText, usualForm(dateTexts, found)),
+    athlete: saidOr(corrections.athlete, chosen.athlete),
+    trick: saidOr(corrections.trick, chosen.trick),
+    stage: saidOr(corrections.stage, chosen.stage),
     record: record?.columns ?? null,
     key: corrections.key ?? null,
     filledDown: [],
     blank: corrections.blank ?? null,
-    tally: corrections.tally ?? (tallies?.sure === true ? tallies.readings[0] : undefined) ?? "caught/attempts",
+    tally: corrections.tally ?? usualReading(tallies),
     turned: corrections.turned ?? null,
     sums: null,
   };
-  const gaps = rolesWithGaps(block, plain);
-  const offered = gaps.map(({ role }) => role);
-  const usual = gaps.filter(({ share, starts }) => starts && share >= LEAST_GAPS_SHARE).map(({ role }) => role);
+  const { offered, filledDown } = filledDownRoles(block, plain, corrections);
   const sums = findSums(block, plain);
-  const sumTexts = corrections.sums ?? sums?.rows.texts ?? [];
-  const mapping: LogMapping = {
-    ...plain,
-    filledDown: corrections.filledDown?.filter((role) => offered.includes(role)) ?? usual,
-    sums: sums !== null && sumTexts.length > 0 ? { ...sums.rows, texts: sumTexts } : null,
-  };
+  const mapping: LogMapping = { ...plain, filledDown, sums: sumsLeftOut(sums, corrections) };
   const unused = unusedColumns(filled, mapping);
   return {
     ...found,
@@ -143,6 +134,32 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
         ? []
         : unsureRoles({ block, columns: filled, findings, mapping, headingRows: found.headingRows, namesOver, unused }),
   };
+}
+
+/** What the coach has said, null included, else what was found. */
+function saidOr<Value>(said: Value | undefined, found: Value): Value {
+  return said === undefined ? found : said;
+}
+
+function usualReading(tallies: TallyFinding | null): TallyReading {
+  return (tallies?.sure === true ? tallies.readings[0] : undefined) ?? "caught/attempts";
+}
+
+function sumsLeftOut(sums: ReturnType<typeof findSums>, said: Corrections): LogMapping["sums"] {
+  const texts = said.sums ?? sums?.rows.texts ?? [];
+  return sums !== null && texts.length > 0 ? { ...sums.rows, texts } : null;
+}
+
+/** The columns whose gaps may be filled from above, and those in which they are. */
+function filledDownRoles(
+  block: CellBlock,
+  mapping: LogMapping,
+  { filledDown }: Corrections,
+): { readonly offered: readonly FilledDownRole[]; readonly filledDown: readonly FilledDownRole[] } {
+  const gaps = rolesWithGaps(block, mapping);
+  const offered = gaps.map(({ role }) => role);
+  const usual = gaps.filter(({ share, starts }) => starts && share >= LEAST_GAPS_SHARE).map(({ role }) => role);
+  return { offered, filledDown: filledDown?.filter((role) => offered.includes(role)) ?? usual };
 }
 
 /** A mapping's columns in one word: what the coach has called right holds for these and no others. */
@@ -206,7 +223,7 @@ function withBails(record: RecordColumns, columns: readonly LookedAtColumn[]): R
   return bailed === null || recordColumns(record).includes(bailed) ? record : { ...record, bailed };
 }
 
-function reasonOf(byHeading: boolean, byValues: boolean): Reason {
+function reasonOf(byHeading: boolean, byValues: boolean): Finding["why"] {
   if (byHeading && byValues) return "both";
   return byHeading ? "heading" : "values";
 }

@@ -1,7 +1,7 @@
 /** How the column of a role was found. */
 
 /** What told a finding: the heading, the values, both, or the coach. */
-export type Reason = "heading" | "values" | "both" | "corrected";
+type Reason = "heading" | "values" | "both" | "corrected";
 
 export interface Finding {
   /** 0 to 1. */

@@ -44,30 +44,7 @@ export function findLoneMarks(
 ): LoneMarks | null {
   if (mapping.record?.kind !== "marks") return null;
   const columns = recordColumns(mapping.record);
-  const signs = new Map<string, { readonly sign: string; count: number }>();
-  let [marked, empty, gaps] = [0, 0, 0];
-  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
-    if (!isEntry(row)) continue;
-    const cells = columns.map((column) => valueAt(block, row, column));
-    const filled = cells.filter((cell) => cell !== null).length;
-    // A row without any mark is an athlete who was not there; in one column it is the drop itself.
-    if (filled === 0 && columns.length > 1) continue;
-    empty += columns.length - filled;
-    let open = 0;
-    for (const cell of cells) {
-      if (cell === null) open += 1;
-      else {
-        gaps += open;
-        open = 0;
-        if (isError(cell)) continue;
-        marked += 1;
-        const key = signOf(cell);
-        const known = signs.get(key) ?? { sign: String(cell).trim(), count: 0 };
-        known.count += 1;
-        signs.set(key, known);
-      }
-    }
-  }
+  const { signs, marked, empty, gaps } = countSigns(block, mapping, columns, isEntry);
   if (marked === 0 || empty === 0) return null;
   const common = { marked, empty, width: columns.length };
   const [most] = [...signs].sort(([, one], [, other]) => other.count - one.count);
@@ -92,6 +69,48 @@ export function findLoneMarks(
   if (gaps < LEAST_GAPS || gaps < read.dropped) return null;
   const both = (["dropped", "caught", null] as const).map((blank) => ({ key: mapping.key, blank }));
   return { ...common, sign: null, meanings: both };
+}
+
+interface SignsCounted {
+  /** By the sign as compared: how it stands in the log, and how often. */
+  readonly signs: Map<string, { readonly sign: string; count: number }>;
+  readonly marked: number;
+  readonly empty: number;
+  /** Empty cells that stand before a mark of their row. */
+  readonly gaps: number;
+}
+
+function countSigns(
+  block: CellBlock,
+  mapping: LogMapping,
+  columns: readonly number[],
+  isEntry: (row: number) => boolean,
+): SignsCounted {
+  const signs: SignsCounted["signs"] = new Map();
+  let [marked, empty, gaps] = [0, 0, 0];
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    if (!isEntry(row)) continue;
+    const cells = columns.map((column) => valueAt(block, row, column));
+    const filled = cells.filter((cell) => cell !== null).length;
+    // A row without any mark is an athlete who was not there; in one column it is the drop itself.
+    if (filled === 0 && columns.length > 1) continue;
+    empty += columns.length - filled;
+    let open = 0;
+    for (const cell of cells) {
+      if (cell === null) open += 1;
+      else {
+        gaps += open;
+        open = 0;
+        if (isError(cell)) continue;
+        marked += 1;
+        const key = signOf(cell);
+        const known = signs.get(key) ?? { sign: String(cell).trim(), count: 0 };
+        known.count += 1;
+        signs.set(key, known);
+      }
+    }
+  }
+  return { signs, marked, empty, gaps };
 }
 
 const signOf = (cell: string | number | boolean): string => comparable(String(cell).replace(/[\uFE0E\uFE0F]/g, ""));

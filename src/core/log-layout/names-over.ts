@@ -4,7 +4,7 @@
  */
 import { isError, lastRowOf, valueAt, type CellBlock } from "./cell-block";
 import { namesTotals } from "./heading-words";
-import { columnsFilled, repeatsHeadings } from "./heading-rows";
+import { columnsFilled } from "./heading-rows";
 import type { LogMapping } from "./mapping";
 import { columnOf, recordColumns } from "./mapping";
 import { comparable } from "../text";
@@ -32,7 +32,7 @@ export function isNameOver(
 }
 
 /** The columns of a log that are empty in a row of a name alone. */
-export function emptyBesideName(
+function emptyBesideName(
   { date, athlete, trick, stage, record }: Pick<LogMapping, "date" | "athlete" | "trick" | "stage" | "record">,
   over: number,
 ): readonly number[] {
@@ -69,15 +69,4 @@ export function findNamesOver(
   const [first] = names;
   if (distinct.size < 2 || first === undefined) return null;
   return { column, names: [...new Set(names.map(({ name }) => name))], firstRow: first.row };
-}
-
-/** How often the headings stand in the log once more: it may be several logs, one below the other. */
-export function headingsRepeated(
-  block: CellBlock,
-  { firstRow, lastRow }: Pick<LogMapping, "firstRow" | "lastRow">,
-  headingRows: readonly number[],
-): number {
-  let count = 0;
-  for (let row = firstRow; row <= lastRow; row += 1) if (repeatsHeadings(block, row, headingRows)) count += 1;
-  return count;
 }

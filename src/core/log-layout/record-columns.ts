@@ -10,7 +10,7 @@ export interface LookedAtColumn {
   readonly heading: string;
 }
 
-export interface RecordCandidate {
+interface RecordCandidate {
   readonly record: RecordColumns;
   /** 0 to 1. */
   readonly score: number;

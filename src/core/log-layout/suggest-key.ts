@@ -6,7 +6,7 @@ import { repeatsHeadings } from "./heading-rows";
 import { BAILED, CAUGHT, DROPPED } from "./mark-signs";
 import { recordColumns, type LogMapping } from "./mapping";
 
-export interface KeySign {
+interface KeySign {
   readonly sign: string;
   /** How many attempts it stands for in the log. */
   readonly count: number;

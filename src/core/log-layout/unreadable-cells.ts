@@ -21,9 +21,9 @@ import {
 import { isNameOver } from "./names-over";
 import { tallyNumbers } from "./tally-reading";
 
-export type CellRole = "date" | "athlete" | "trick" | "stage" | "marks" | "caught" | "attempts" | "dropped" | "bailed";
+type CellRole = "date" | "athlete" | "trick" | "stage" | "marks" | "caught" | "attempts" | "dropped" | "bailed";
 
-export interface UnreadableCell {
+interface UnreadableCell {
   readonly row: number;
   readonly column: number;
   readonly role: CellRole;
@@ -275,12 +275,7 @@ class LogReader {
   }
 
   private readTally(row: number, record: RecordColumns & { readonly kind: "tally" }): void {
-    const bails = "bailed" in record && record.bailed !== undefined ? record.bailed : null;
-    const bailed = bails === null ? 0 : valueAt(this.block, row, bails);
-    if (bails !== null && bailed !== null && !isWholeCount(bailed)) {
-      if (isError(bailed)) this.addError(row, bails, "bailed", bailed.error);
-      else this.add(row, bails, "bailed", quote(bailed), "a whole number of attempts");
-    }
+    const bailed = this.bailedIn(row, record);
     const parts = (["caught", "attempts", "dropped"] as const).flatMap((role) => {
       const column = (record as Partial<Record<typeof role, number>>)[role];
       return column === undefined ? [] : [{ role, column, value: valueAt(this.block, row, column) }];
@@ -296,18 +291,27 @@ class LogReader {
         this.add(row, column, role, quote(value), asText ? NUMBER_NOT_TEXT : "a whole number of attempts");
       }
     }
-    if (!whole) return;
     const [first, second] = parts;
-    if (!first || !second) return;
+    if (!whole || !first || !second) return;
     if ("attempts" in record) {
-      const part = first.role === "attempts" ? second : first;
-      const attempts = first.role === "attempts" ? first : second;
-      const gone = Number(part.value) + (part.role === "dropped" ? Number(bailed ?? 0) : 0);
+      const [part, attempts] = first.role === "attempts" ? [second, first] : [first, second];
+      const gone = Number(part.value) + (part.role === "dropped" ? bailed : 0);
       if (gone > Number(attempts.value)) {
         const found = `${String(gone)} ${TALLY_WORDS[part.role]} of ${String(attempts.value)} attempts`;
         this.add(row, part.column, part.role, found, `no more ${TALLY_WORDS[part.role]} than attempts`);
       } else if (attempts.value === 0) this.noAttempts = true;
-    } else if (Number(first.value) + Number(second.value) + Number(bailed ?? 0) === 0) this.noAttempts = true;
+    } else if (Number(first.value) + Number(second.value) + bailed === 0) this.noAttempts = true;
+  }
+
+  /** The bails of a row, where they have a column of their own and stand in it as a number; else none. */
+  private bailedIn(row: number, record: RecordColumns & { readonly kind: "tally" }): number {
+    const column = "bailed" in record ? record.bailed : undefined;
+    const value = column === undefined ? null : valueAt(this.block, row, column);
+    if (column === undefined || value === null) return 0;
+    if (isWholeCount(value)) return Number(value);
+    if (isError(value)) this.addError(row, column, "bailed", value.error);
+    else this.add(row, column, "bailed", quote(value), "a whole number of attempts");
+    return NaN;
   }
 }
 

@@ -13,7 +13,7 @@ import type { LookedAtColumn } from "./record-columns";
 import { comparable } from "../text";
 import type { UnusedColumn } from "./unused-columns";
 
-export interface Looked {
+interface Looked {
   readonly block: CellBlock;
   readonly columns: readonly LookedAtColumn[];
   readonly findings: Partial<Readonly<Record<FoundRole, Finding>>>;

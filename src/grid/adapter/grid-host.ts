@@ -24,11 +24,11 @@ import type { WorkbookPlan } from "../../workbook/plan/schema";
 import type { PrintPlans } from "./print-plans";
 import type { GridCell } from "../engine/messages";
 import type { SheetCharts } from "./sheet-charts";
-import { previewOwnSheet } from "./grid-own-sheet";
+import { gridOwnSheet } from "./grid-own-sheet";
 import { type GridSheet, type GridSheets, gridSheets } from "./grid-writer";
 import { addColumns, appendRow, readBlock, readTables } from "./table-rows";
 
-export interface PreviewHostParts {
+interface GridHostParts {
   readonly api: FUniver;
   readonly injector: Injector;
   /** Works every formula out anew; with sheets, theirs and what depends on them. */
@@ -46,7 +46,7 @@ export interface PreviewHostParts {
   readonly prepareSheets?: (plan: WorkbookPlan) => { readonly grid: GridSheets; keep(): void };
 }
 
-export function previewHost(parts: PreviewHostParts): WorkbookHost {
+export function gridHost(parts: GridHostParts): WorkbookHost {
   return {
     namesInUse: () => Promise.resolve(namesInUse(parts.api)),
     addSheets: (plan) => addSheets(parts, plan),
@@ -67,7 +67,7 @@ export function previewHost(parts: PreviewHostParts): WorkbookHost {
     readBlock: (sheet, block) => Promise.resolve().then(() => readBlock(openWorkbook(parts.api), sheet, block)),
     appendRow: (table, cells) => appendRow(openWorkbook(parts.api), parts.injector, table, cells),
     addColumns: (table, headings) => addColumns(openWorkbook(parts.api), parts.injector, table, headings),
-    ...previewOwnSheet(parts),
+    ...gridOwnSheet(parts),
   };
 }
 
@@ -92,7 +92,7 @@ interface Step {
 }
 
 async function addSheets(
-  { api, injector, calculate, charts, prints, prepareSheets }: PreviewHostParts,
+  { api, injector, calculate, charts, prints, prepareSheets }: GridHostParts,
   plan: WorkbookPlan,
 ): Promise<void> {
   refuseFaultyPlan(api, plan);

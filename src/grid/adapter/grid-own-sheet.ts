@@ -18,7 +18,7 @@ interface Parts {
   readonly show: (cell: GridCell) => void;
 }
 
-export function previewOwnSheet({ api, injector, show }: Parts): OwnSheetHost {
+export function gridOwnSheet({ api, injector, show }: Parts): OwnSheetHost {
   return {
     readLog: (progress) => readLog(api, injector, progress),
     goToCell: (sheetName, { row, column }) =>

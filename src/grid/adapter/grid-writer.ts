@@ -66,7 +66,7 @@ export const resourceNames = {
   validations: "SHEET_DATA_VALIDATION_PLUGIN",
 } as const;
 
-export const WORKBOOK_ID = "workbook";
+const WORKBOOK_ID = "workbook";
 
 /** One sheet as the grid reads it, with all that hangs on it. */
 export interface GridSheet {

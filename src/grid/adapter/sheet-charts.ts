@@ -140,7 +140,7 @@ export function cellOnPage(api: FUniver, injector: Injector, row: number, column
   return { left: x(rect.left), top: y(rect.top), right: x(rect.right), bottom: y(rect.bottom) };
 }
 
-export interface CellPlace {
+interface CellPlace {
   readonly left: number;
   readonly top: number;
   readonly right: number;

@@ -15,7 +15,7 @@ export async function loadBuiltFunctions(): Promise<LoadedFunctions> {
 }
 
 /** A JSON file that the build has put beside the page. */
-export async function readJson<Content>(file: string): Promise<Content> {
+async function readJson<Content>(file: string): Promise<Content> {
   const response = await fetch(file);
   if (!response.ok) throw new Error(`${file} could not be loaded (${response.status}).`);
   return (await response.json()) as Content;

@@ -32,7 +32,7 @@ import { blockName } from "../../workbook/plan/address";
 import { NAMESPACE } from "../../workbook/plan/namespace";
 import type { MessageBook } from "./messages";
 
-export interface FunctionParameter {
+interface FunctionParameter {
   readonly name: string;
   readonly description?: string;
   readonly type?: string;
@@ -41,7 +41,7 @@ export interface FunctionParameter {
   readonly repeating?: boolean;
 }
 
-export interface FunctionDescription {
+interface FunctionDescription {
   readonly id: string;
   readonly name: string;
   readonly description?: string;
@@ -64,7 +64,7 @@ export type EmptyCells = "zero" | "null";
 export type CellFunction = (...args: unknown[]) => unknown;
 
 /** The `CustomFunctions` global that `functions.js` expects, and what it has associated so far. */
-export interface FunctionsGlobal {
+interface FunctionsGlobal {
   readonly customFunctions: {
     readonly associate: (idOrMap: string | Readonly<Record<string, CellFunction>>, cellFunction?: CellFunction) => void;
     readonly Error: typeof CellError;
@@ -116,7 +116,7 @@ export function createFunctionsGlobal(): FunctionsGlobal {
   };
 }
 
-export interface Binding {
+interface Binding {
   readonly metadata: FunctionsMetadata;
   readonly implementations: ReadonlyMap<string, CellFunction>;
   readonly messages: MessageBook;

@@ -10,7 +10,7 @@ export interface GridCell {
   readonly column: number;
 }
 
-export interface CellMessage {
+interface CellMessage {
   readonly code: string;
   readonly message: string;
   readonly functionName: string;

@@ -10,7 +10,7 @@ import type { ITableJson } from "@univerjs/sheets-table";
 import { resourceNames } from "../adapter/grid-writer";
 import { type GridName, NAMES_RESOURCE } from "./names/read";
 
-export type Matrix<T> = Readonly<Record<number, Nullable<Readonly<Record<number, Nullable<T>>>>>>;
+type Matrix<T> = Readonly<Record<number, Nullable<Readonly<Record<number, Nullable<T>>>>>>;
 
 export interface GridSheetState {
   readonly id: string;
@@ -54,7 +54,7 @@ function workedOut(unitId: string, injector: Injector): Worked {
   };
 }
 
-export interface Worked {
+interface Worked {
   readonly spills: (sheetId: string) => Matrix<IRange>;
   readonly spilled: (sheetId: string) => Matrix<ICellData>;
 }

@@ -225,7 +225,7 @@ function findInSheet({ root, entry, ...sheet }: ReadSheet, found: Collector, ref
 }
 
 /** Formulas that use what the page does not have: another workbook, or a function that its engine does not know. */
-export const KEPT_FORMULAS = "formulas that this page cannot work out (they show their last answers)";
+const KEPT_FORMULAS = "formulas that this page cannot work out (they show their last answers)";
 
 /** What came after the first edition of the format stands at the end of a sheet. */
 function findInExtensions(list: XmlElement | undefined, sheet: string, found: Collector, references: References): void {

@@ -10,6 +10,7 @@ import {
   ICalculateFormulaService,
   IFormulaCurrentConfigService,
 } from "@univerjs/engine-formula";
+import { hasMethods, type Mend } from "./mend";
 
 type Sheets<T> = Readonly<Record<string, Readonly<Record<string, T>> | null | undefined>>;
 
@@ -127,3 +128,14 @@ function ownCellsOf(spills: readonly Spill[]): OwnCells {
   }
   return cells;
 }
+
+/** For the list of mends. */
+export const chainedSpills: Mend<"injector"> = {
+  name: "chained-spills",
+  why: "What reads the spill of a spill would keep its former answer without a word.",
+  until: "The grid goes on working out until no spill has changed that something reads.",
+  isNeeded: (injector) =>
+    hasMethods(injector.get(ICalculateFormulaService), "_apply") &&
+    hasMethods(injector.get(IFormulaCurrentConfigService), "loadDirtyRangesAndExcludedCell"),
+  apply: ({ injector }) => followChainedSpills(injector),
+};

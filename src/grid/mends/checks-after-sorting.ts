@@ -12,8 +12,9 @@ import {
   MoveRangeMutation,
   ReorderRangeMutation,
 } from "@univerjs/sheets";
+import { hasMethods, type Mend } from "./mend";
 
-export function checkAfterSorting(injector: Injector): IDisposable {
+function checkAfterSorting(injector: Injector): IDisposable {
   const cache = injector.get(DataValidationCacheService);
   const model = injector.get(SheetDataValidationModel);
   const check = (unitId: string, sheetId: string, range: IRange): void => {
@@ -35,3 +36,12 @@ export function checkAfterSorting(injector: Injector): IDisposable {
     }
   });
 }
+
+/** For the list of mends. */
+export const checkedAfterSorting: Mend<"injector"> = {
+  name: "checks-after-sorting",
+  why: "A red corner would stay where the wrong value no longer is.",
+  until: "The grid checks moved cells anew.",
+  isNeeded: (injector) => hasMethods(injector.get(ICommandService), "onCommandExecuted"),
+  apply: ({ injector }) => void checkAfterSorting(injector),
+};

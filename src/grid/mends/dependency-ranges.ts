@@ -5,6 +5,7 @@
  */
 import type { Injector, IUnitRange, RTree } from "@univerjs/core";
 import { IDependencyManagerService } from "@univerjs/engine-formula";
+import { hasMethods, type Mend } from "./mend";
 
 interface FormulaRanges {
   readonly treeId: number;
@@ -74,3 +75,19 @@ function boxOf({ range }: IUnitRange): Box {
     maxY: orElse(range.endRow, Infinity),
   };
 }
+
+/** For the list of mends. */
+export const dependencyRanges: Mend<"injector"> = {
+  name: "dependency-ranges",
+  why: "Every calculation would enter all ranges that formulas read once more, and hold on to them.",
+  until: "The grid enters each range once.",
+  isNeeded: (injector) => {
+    const dependencies = injector.get(IDependencyManagerService) as unknown as Partial<Dependencies>;
+    return (
+      hasMethods(dependencies, "addDependencyRTreeCache") &&
+      hasMethods(dependencies._dependencyRTreeCache, "getTree") &&
+      hasMethods(dependencies._allTreeMap, "get")
+    );
+  },
+  apply: ({ injector }) => keepEachRangeOnce(injector),
+};

@@ -21,6 +21,7 @@ import {
   SetRangeValuesMutation,
 } from "@univerjs/sheets";
 import type { ITableInfo } from "@univerjs/sheets-table";
+import { hasMethods, type Mend } from "./mend";
 
 /** Who else writes cells: what the engine works out is not typed by anybody. */
 const workedOut = "formula.mutation.set-formula-calculation-result";
@@ -155,28 +156,55 @@ export async function growTable(
   const cells: CellMatrix = {};
   // One row further than the table: it is to be formatted before anything is typed there.
   for (let row = endRow + 1; row <= Math.min(endRow + rows + 1, sheet.getRowCount() - 1); row += 1) {
-    const belongs = row <= endRow + rows;
     for (let column = startColumn; column <= endColumn; column += 1) {
-      const here = sheet.getCellRaw(row, column);
-      const given = content[row]?.[column];
-      const formula = table.columns[column - startColumn]?.formula;
-      const style = here?.s ? undefined : sheet.getCellRaw(endRow, column)?.s;
-      const filled = belongs && Boolean(formula) && !given && !holdsSomething(here);
-      // A calculated column is drawn as one only where it holds its formula.
-      const styled = Boolean(style) && (belongs || !formula);
-      if (!given && !filled && !styled) continue;
-      (cells[row] ??= {})[column] = {
-        ...(here?.v === undefined ? {} : { v: here.v, t: here.t ?? CellValueType.STRING }),
-        ...given,
-        ...(filled ? { f: formula ?? "" } : {}),
-        ...(styled && style ? { s: style } : {}),
-      };
+      const cell = grownCell({
+        belongs: row <= endRow + rows,
+        here: sheet.getCellRaw(row, column),
+        above: sheet.getCellRaw(endRow, column),
+        given: content[row]?.[column],
+        formula: table.columns[column - startColumn]?.formula,
+      });
+      if (cell) (cells[row] ??= {})[column] = cell;
     }
   }
   writeCells(worksheet, cells);
+}
+
+interface Grown {
+  /** Whether the cell's row is the table's now; the one below it is not. */
+  readonly belongs: boolean;
+  readonly here: Nullable<ICellData>;
+  readonly above: Nullable<ICellData>;
+  readonly given: ICellData | undefined;
+  /** Of a calculated column. */
+  readonly formula: string | undefined;
+}
+
+/** What a cell below the table is to hold, or undefined where it stays as it is. */
+function grownCell({ belongs, here, above, given, formula }: Grown): ICellData | undefined {
+  const style = here?.s ? undefined : above?.s;
+  const filled = belongs && Boolean(formula) && !given && !holdsSomething(here);
+  // A calculated column is drawn as one only where it holds its formula.
+  const styled = Boolean(style) && (belongs || !formula);
+  if (!given && !filled && !styled) return undefined;
+  return {
+    ...(here?.v === undefined ? {} : { v: here.v, t: here.t ?? CellValueType.STRING }),
+    ...given,
+    ...(filled ? { f: formula ?? "" } : {}),
+    ...(styled && style ? { s: style } : {}),
+  };
 }
 
 /** One write, and so one step for Undo. */
 export function writeCells(worksheet: SheetFacade, cells: CellMatrix): void {
   if (Object.keys(cells).length > 0) worksheet.getRange(0, 0).setValues(cells);
 }
+
+/** For the list of mends. */
+export const growingTables: Mend<"api" | "injector"> = {
+  name: "growing-tables",
+  why: "What is typed just below a table would not belong to it.",
+  until: "The grid's tables grow as a spreadsheet program's do.",
+  isNeeded: (injector) => hasMethods(injector.get(IUndoRedoService), "pushUndoRedo"),
+  apply: ({ api, injector }) => void growTables(api, injector),
+};

@@ -6,12 +6,13 @@
  */
 import type { Injector } from "@univerjs/core";
 import { EditingRenderController, IEditorBridgeService } from "@univerjs/sheets-ui";
+import { hasMethods, type Mend } from "./mend";
 
 /** The workbook whose cell is edited, by its id, or nothing: what is typed is put into a cell only where this is known. */
 const EDITED = "_editingUnit";
 
 /** Has the editor left alone as long as somebody types in it. */
-export function keepTyping(injector: Injector): void {
+function keepTyping(injector: Injector): void {
   const bridge = injector.get(IEditorBridgeService);
   const isTyping = (): boolean => bridge.isVisible().visible;
 
@@ -32,3 +33,14 @@ export function keepTyping(injector: Injector): void {
     },
   });
 }
+
+/** For the list of mends. */
+export const keptTyping: Mend<"injector"> = {
+  name: "kept-typing",
+  why: "What is being typed would be wiped by a write elsewhere.",
+  until: "The grid leaves its editor alone while somebody types in it.",
+  isNeeded: (injector) =>
+    hasMethods(injector.get(IEditorBridgeService), "refreshEditCellState", "isVisible") &&
+    EDITED in injector.get(EditingRenderController),
+  apply: ({ injector }) => keepTyping(injector),
+};

@@ -19,8 +19,9 @@ import {
   SheetInterceptorService,
 } from "@univerjs/sheets";
 import { SheetDataValidationModel } from "@univerjs/sheets-data-validation";
+import { hasMethods, type Mend } from "./mend";
 
-export function keepRulesOfTables(api: FUniver, injector: Injector): void {
+function keepRulesOfTables(api: FUniver, injector: Injector): void {
   const interceptors = injector.get(SheetInterceptorService);
   const model = injector.get(SheetDataValidationModel);
 
@@ -90,3 +91,14 @@ function ruleIdOf({ params }: IMutationInfo): string {
   const { ruleId, rule } = params as { readonly ruleId?: string; readonly rule?: { readonly uid: string } };
   return ruleId ?? rule?.uid ?? "";
 }
+
+/** For the list of mends. */
+export const lastingRules: Mend<"api" | "injector"> = {
+  name: "lasting-rules",
+  why: "A row of a table would take anything once its cells were cut and pasted elsewhere, or once it was put in below the headings.",
+  until: "The grid's rules stay with a table's columns.",
+  isNeeded: (injector) =>
+    hasMethods(injector.get(SheetInterceptorService), "onCommandExecute") &&
+    hasMethods(injector.get(SheetDataValidationModel), "getRuleById"),
+  apply: ({ api, injector }) => keepRulesOfTables(api, injector),
+};

@@ -11,6 +11,7 @@ import {
   type Workbook,
 } from "@univerjs/core";
 import { DataValidationCacheService, SheetsDataValidationValidatorService } from "@univerjs/sheets-data-validation";
+import { hasMethods, type Mend } from "./mend";
 
 /** How long edits are gathered before they are checked, in milliseconds: as the grid has it. */
 const GATHER = 20;
@@ -48,3 +49,23 @@ export function forgetWhatWasChecked(injector: Injector): void {
       }
     });
 }
+
+/** For the list of mends. */
+export const checksOfOpenSheets: Mend<"injector"> = {
+  name: "late-checks",
+  why: "A check that comes late would complain of a workbook that has made room for another.",
+  until: "The grid asks whether the workbook is still there before it checks.",
+  isNeeded: (injector) => hasMethods(injector.get(SheetsDataValidationValidatorService), "validatorRanges"),
+  apply: ({ injector }) => checkWhatIsOpen(injector),
+};
+
+/** For the list of mends, once the grid is drawn. */
+export const forgottenChecks: Mend<"injector"> = {
+  name: "late-checks, once drawn",
+  why: "The grid would gather every changed range for as long as the page is open.",
+  until: "The grid lets go of the ranges that it has checked.",
+  isNeeded: (injector) =>
+    hasMethods(injector.get(SheetsDataValidationValidatorService), "dispose", "validatorRanges") &&
+    hasMethods(injector.get(DataValidationCacheService).dirtyRanges$, "pipe"),
+  apply: ({ injector }) => forgetWhatWasChecked(injector),
+};

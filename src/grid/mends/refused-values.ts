@@ -32,7 +32,7 @@ interface Refused {
   readonly byMouse: boolean;
 }
 
-export interface RefusedValuesOptions {
+interface RefusedValuesOptions {
   /** Shows and selects a cell. */
   readonly goTo: (cell: GridCell) => void;
   /** Where the reason is told; hidden while there is none. */

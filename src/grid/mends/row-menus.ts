@@ -9,11 +9,12 @@ import { InsertRowBeforeCommand, SheetsSelectionsService } from "@univerjs/sheet
 import { RemoveRowConfirmCommand } from "@univerjs/sheets-ui";
 import { ContextMenuGroup, ContextMenuPosition, IMenuManagerService, MenuItemType } from "@univerjs/ui";
 import { map } from "rxjs";
+import { hasMethods, type Mend } from "./mend";
 
 const INSERT = "twirl-ledger.command.insert-row-above";
 const REMOVE = "twirl-ledger.command.delete-row";
 
-export function offerRows(api: FUniver, injector: Injector): void {
+function offerRows(api: FUniver, injector: Injector): void {
   const commands = injector.get(ICommandService);
   const selections = injector.get(SheetsSelectionsService);
   const chosen = () => selections.getCurrentLastSelection()?.range;
@@ -64,3 +65,14 @@ export function offerRows(api: FUniver, injector: Injector): void {
     },
   });
 }
+
+/** For the list of mends. */
+export const rowMenus: Mend<"api" | "injector"> = {
+  name: "row-menus",
+  why: "A cell's menu would offer no row to be put into a table or taken out of it.",
+  until: "The grid shows what it means to offer on the cells of a table.",
+  isNeeded: (injector) =>
+    hasMethods(injector.get(IMenuManagerService), "mergeMenu") &&
+    hasMethods(injector.get(ICommandService), "registerCommand"),
+  apply: ({ api, injector }) => offerRows(api, injector),
+};

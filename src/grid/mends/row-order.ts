@@ -59,14 +59,15 @@ function sortKey(cell: Nullable<ICellData>): SortKey {
   if (cell?.t === CellValueType.BOOLEAN || typeof value === "boolean") {
     return { rank: Rank.Truth, value: Number(value) };
   }
-  const isText = cell?.t === CellValueType.STRING || cell?.t === CellValueType.FORCE_STRING;
-  if (typeof value === "number" && !isText) return { rank: Rank.Number, value };
-  // A number that came as text without being said to be one.
-  if (cell?.t === CellValueType.NUMBER && Number.isFinite(Number(value))) {
-    return { rank: Rank.Number, value: Number(value) };
-  }
+  if (isNumber(value, cell?.t)) return { rank: Rank.Number, value: Number(value) };
   if ((cell?.f || cell?.si) && errorNames.test(String(value))) return { rank: Rank.Error };
   return { rank: Rank.Text, value: String(value) };
+}
+
+function isNumber(value: string | number, type: Nullable<CellValueType>): boolean {
+  if (typeof value === "number") return type !== CellValueType.STRING && type !== CellValueType.FORCE_STRING;
+  // A number that came as text without being said to be one.
+  return type === CellValueType.NUMBER && Number.isFinite(Number(value));
 }
 
 /** The order of a dictionary, without regard to capitals: `É` beside `E`. */

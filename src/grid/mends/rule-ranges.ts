@@ -7,6 +7,7 @@
  */
 import type { Injector } from "@univerjs/core";
 import { IDependencyManagerService } from "@univerjs/engine-formula";
+import { hasMethods, type Mend } from "./mend";
 
 interface RuleRecords {
   /** Whether what a rule's formula reads is in the index, so that it need not be entered. */
@@ -22,3 +23,12 @@ export function enterRulesAgain(injector: Injector): void {
   if (records.hasOtherFormulaDataMainData === undefined) return;
   records.hasOtherFormulaDataMainData = () => false;
 }
+
+/** For the list of mends. */
+export const ruleRanges: Mend<"injector"> = {
+  name: "rule-ranges",
+  why: "A status would keep the colour of the one before it once a log has gained a row.",
+  until: "The grid enters what rules read again whenever it has emptied its index.",
+  isNeeded: (injector) => hasMethods(injector.get(IDependencyManagerService), "hasOtherFormulaDataMainData"),
+  apply: ({ injector }) => enterRulesAgain(injector),
+};

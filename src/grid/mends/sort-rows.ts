@@ -28,6 +28,7 @@ import { type ISortRangeCommandParams, SortRangeCommand } from "@univerjs/sheets
 
 import { shiftedFormula } from "../../xlsx/formulas/shifting";
 import { sortedOrder } from "./row-order";
+import { hasMethods, type Mend } from "./mend";
 
 /** Has the grid's command for sorting work. `refused` is told, in a sentence, why a sort cannot be done. */
 export function sortRows(injector: Injector, refused: (reason: string) => void): IDisposable {
@@ -142,3 +143,12 @@ function heightsOf(
     .generateMutationsOfAutoHeight({ unitId, subUnitId, ranges: [range], autoHeightRanges: [range] });
   return { redos: [...heights.redos], undos: [...heights.undos] };
 }
+
+/** For the list of mends. */
+export const sortedRows: Mend<"injector" | "tell"> = {
+  name: "sort-rows",
+  why: "Ascending and Descending would do nothing, or read texts as numbers and take a minute.",
+  until: "The grid's own order is that of a spreadsheet program.",
+  isNeeded: (injector) => hasMethods(injector.get(ICommandService), "registerCommand"),
+  apply: ({ injector, tell }) => void sortRows(injector, tell),
+};

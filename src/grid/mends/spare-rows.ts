@@ -12,6 +12,7 @@ import {
 } from "@univerjs/sheets";
 
 import { LAST_ROW } from "../../core/sheet";
+import type { Mend } from "./mend";
 
 /** Fewer rows than this below what is written are too few: more than a screen shows. */
 export const LEAST_SPARE_ROWS = 100;
@@ -36,3 +37,12 @@ export function keepSpareRows(api: FUniver): IDisposable {
     });
   });
 }
+
+/** For the list of mends. */
+export const spareRows: Mend<"api"> = {
+  name: "spare-rows",
+  why: "A sheet would end at the row with which it was opened.",
+  until: "The grid's sheets have a million rows from the start.",
+  isNeeded: () => true,
+  apply: ({ api }) => void keepSpareRows(api),
+};

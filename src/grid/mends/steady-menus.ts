@@ -26,7 +26,7 @@ function steadySchema(schema: IMenuSchema): IMenuSchema {
 }
 
 /** The item with each of its observables telling changes alone. */
-export function steadyItem<Item extends IMenuItem>(item: Item): Item {
+function steadyItem<Item extends IMenuItem>(item: Item): Item {
   const steady: Record<string, unknown> = { ...item };
   for (const name of ["disabled$", "hidden$", "activated$", "value$"]) {
     const told = steady[name] as Observable<unknown> | undefined;

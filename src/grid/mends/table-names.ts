@@ -5,6 +5,7 @@
  */
 import { type Injector, IUniverInstanceService, UniverInstanceType, type Workbook } from "@univerjs/core";
 import { type ISuperTable, ISuperTableService, LexerTreeBuilder, ReferenceNodeFactory } from "@univerjs/engine-formula";
+import { hasMethods, type Mend } from "./mend";
 
 /** The two steps of the engine's factory for references that are done anew here. */
 interface TableReferences {
@@ -21,7 +22,7 @@ interface TableReferenceNode {
 }
 
 /** Has every table and column of the workbook recognised by its name. */
-export function recogniseEveryTable(injector: Injector): void {
+function recogniseEveryTable(injector: Injector): void {
   const tables = injector.get(ISuperTableService);
   recogniseTableNames(injector, tables);
   followTableSizes(injector);
@@ -119,3 +120,13 @@ export function withDisguisedColumns(formula: string): string {
   }
   return result;
 }
+
+/** For the list of mends. */
+export const tableNames: Mend<"injector"> = {
+  name: "table-names",
+  why: "Tables with an underscore in their name, and columns with parentheses in theirs, would be #NAME? in formulas.",
+  until: "The grid reads such names by itself, and looks a table's cells up at each calculation.",
+  isNeeded: (injector) =>
+    hasMethods(injector.get(ReferenceNodeFactory), "_checkTokenIsTableReference", "_getTableReferenceNode"),
+  apply: ({ injector }) => recogniseEveryTable(injector),
+};

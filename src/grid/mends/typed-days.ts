@@ -48,14 +48,14 @@ import { cellName } from "../../workbook/plan/address";
 import { tableNames } from "../../workbook/season/season";
 import type { GridCell } from "../engine/messages";
 
-export interface TypedDaysOptions {
+interface TypedDaysOptions {
   /** Told which pasted cells are no days: they are not refused, since that would lose the rest of the block. */
   readonly tell: (words: string) => void;
   readonly order?: () => DayOrder;
   readonly now?: () => Date;
 }
 
-export interface TypedDays {
+interface TypedDays {
   /** Why the text that was just typed into a cell is refused where no rule of the sheet says so; undefined where it is not. */
   refusal(cell: GridCell): string | undefined;
 }

@@ -5,6 +5,7 @@
 import type { Injector, IRange } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import { FormulaDataModel, FormulaExecutedStateType } from "@univerjs/engine-formula";
+import { hasMethods, type Mend } from "./mend";
 
 /** Where each spilling formula fills cells, by the place of its own cell. */
 type Spills = ReadonlyMap<string, IRange>;
@@ -23,19 +24,30 @@ export function tellOfVanishedSpills(api: FUniver, injector: Injector, calculate
 }
 
 function spillsOf(model: FormulaDataModel): Spills {
-  const spills = new Map<string, IRange>();
-  for (const [unitId, sheets] of Object.entries(model.getArrayFormulaRange())) {
-    for (const [sheetId, rows] of Object.entries(sheets ?? {})) {
-      for (const [row, cells] of Object.entries(rows ?? {})) {
-        for (const [column, range] of Object.entries((cells ?? {}) as Record<string, IRange | null>)) {
-          if (range) spills.set([unitId, sheetId, row, column].join(" "), { ...range });
-        }
-      }
-    }
-  }
-  return spills;
+  /** The engine leaves gaps at each of these levels. */
+  const entries = <T>(of: unknown): [string, T][] => Object.entries((of ?? {}) as Record<string, T>);
+  return new Map(
+    entries(model.getArrayFormulaRange()).flatMap(([unitId, sheets]) =>
+      entries(sheets).flatMap(([sheetId, rows]) =>
+        entries(rows).flatMap(([row, cells]) =>
+          entries<IRange | null>(cells).flatMap(([column, range]): [string, IRange][] =>
+            range ? [[[unitId, sheetId, row, column].join(" "), { ...range }]] : [],
+          ),
+        ),
+      ),
+    ),
+  );
 }
 
 function covers(now: IRange | undefined, before: IRange): boolean {
   return now !== undefined && now.endRow >= before.endRow && now.endColumn >= before.endColumn;
 }
+
+/** For the list of mends. */
+export const vanishedSpills: Mend<"api" | "injector" | "calculate"> = {
+  name: "vanished-spills",
+  why: "The colour of a status would stay where no word is left.",
+  until: "The grid tells those who read cells that a smaller spill has emptied.",
+  isNeeded: (injector) => hasMethods(injector.get(FormulaDataModel), "getArrayFormulaRange"),
+  apply: ({ api, injector, calculate }) => tellOfVanishedSpills(api, injector, calculate),
+};

@@ -17,10 +17,11 @@ import {
 } from "@univerjs/sheets";
 import type { ITableInfo } from "@univerjs/sheets-table";
 
+import { hasMethods, type Mend } from "./mend";
 import { oneStep, type SheetFacade, writeCells } from "./growing-tables";
 
 /** @param tell says why nothing was done */
-export function keepTablesWhole(api: FUniver, injector: Injector, tell: (words: string) => void): void {
+function keepTablesWhole(api: FUniver, injector: Injector, tell: (words: string) => void): void {
   api.addEvent(api.Event.BeforeCommandExecute, (event) => {
     const sheet = api.getActiveWorkbook()?.getActiveSheet();
     if (!sheet) return;
@@ -99,3 +100,14 @@ function empty(sheet: SheetFacade, { range, columns }: ITableInfo): void {
   }
   writeCells(sheet, { [row]: cells });
 }
+
+/** For the list of mends. */
+export const wholeTables: Mend<"api" | "injector" | "tell"> = {
+  name: "whole-tables",
+  why: "A row put into a table would lack its formulas, and a table could lose its headings or its last row.",
+  until: "The grid puts rows into tables and takes them out as a spreadsheet program does.",
+  isNeeded: (injector) =>
+    hasMethods(injector.get(ICommandService), "executeCommand") &&
+    hasMethods(injector.get(SheetsSelectionsService), "getCurrentLastSelection"),
+  apply: ({ api, injector, tell }) => keepTablesWhole(api, injector, tell),
+};

@@ -1,11 +1,11 @@
 /** Questions of the page: the browser's own dialog element, which keeps the keyboard inside and closes by Escape. */
 
-export interface Choice<Value> {
+interface Choice<Value> {
   readonly label: string;
   readonly value: Value;
 }
 
-export interface Question<Value> {
+interface Question<Value> {
   readonly title: string;
   /** Paragraphs, and lists where one is an array. */
   readonly words: readonly (string | readonly string[])[];

@@ -2,13 +2,13 @@
 import type { DraftHeading } from "./drafts";
 import { fileTexts, momentWords } from "./file-texts";
 
-export interface FileActions {
+interface FileActions {
   readonly open: (file: File) => void;
   readonly save: () => void;
   readonly openSample: () => void;
 }
 
-export interface DraftActions {
+interface DraftActions {
   readonly bringBack: (id: string) => void;
   readonly discard: (id: string) => void;
 }

@@ -19,7 +19,7 @@ import { fileTexts, unshownWords } from "./file-texts";
 import { holdPlaces } from "./fixed-places";
 import { rememberWorkbookName } from "./kept-workbook";
 
-export interface PageFilesParts {
+interface PageFilesParts {
   readonly grid: Grid;
   readonly file: WorkbookFile;
   readonly options: ReadingOptions;
@@ -73,7 +73,7 @@ export class PageFiles {
     );
     window.addEventListener("beforeunload", (event) => {
       if (!this.isChanged) return;
-      this.keeper.keepNow();
+      void this.keeper.keepNow();
       event.preventDefault();
     });
     this.show();

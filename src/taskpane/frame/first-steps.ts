@@ -10,7 +10,7 @@ import { texts } from "../words/texts";
 const draftName = "first-steps";
 const OVER = "over";
 
-export interface FirstSteps {
+interface FirstSteps {
   /** Opens them again. */
   readonly button: HTMLElement;
   readonly block: HTMLElement;

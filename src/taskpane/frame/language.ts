@@ -1,11 +1,15 @@
 /** The languages of the pane: which one is spoken, and fetching its words. */
 import type { Drafts } from "../host/storage";
-import { english, speak } from "../words/texts";
+import { english, speak, type Texts } from "../words/texts";
 
-/** Each named in itself, so that whoever reads it finds it. */
+/** Each named in itself, so that whoever reads it finds it, with what fetches its words. The tests of the words walk this list. */
 export const languages = [
-  { code: "en", name: "English" },
-  { code: "fr", name: "Français" },
+  { code: "en", name: "English", words: (): Promise<Texts> => Promise.resolve(english) },
+  {
+    code: "fr",
+    name: "Français",
+    words: async (): Promise<Texts> => (await import(/* webpackChunkName: "french" */ "../words/french/index")).french,
+  },
 ] as const;
 
 export type Language = (typeof languages)[number]["code"];
@@ -32,7 +36,6 @@ export function keepLanguage(drafts: Drafts, language: Language): void {
 
 /** Has the pane speak a language. Rejected, with the language as it was, where its words could not be fetched. */
 export async function speakLanguage(language: Language): Promise<void> {
-  if (language === "en") return speak(english);
-  const { french } = await import(/* webpackChunkName: "french" */ "../words/french/index");
-  speak(french);
+  const chosen = languages.find(({ code }) => code === language);
+  if (chosen) speak(await chosen.words());
 }

@@ -5,76 +5,14 @@ import { firstSteps } from "./first-steps";
 import type { WorkbookHost } from "../host/host";
 import { icon } from "./icons";
 import { keepLanguage, languageFor, languages, speakLanguage, type Language } from "./language";
-import { lazyPart } from "../parts/lazy-part";
-import { logSetPart } from "../parts/log-set/log-set-part";
+import { parts } from "../parts/list";
 import type { Milestone, Part } from "../parts/part";
 import { browserDrafts, type Drafts } from "../host/storage";
 import { texts } from "../words/texts";
 
 const openPartDraft = "open-part";
 
-const newSeasonPart = lazyPart(
-  "new-season",
-  () => texts.newSeasonTitle,
-  async () => {
-    const loaded = await import(/* webpackChunkName: "new-season" */ "../parts/new-season/new-season-part");
-    return loaded.newSeasonPart;
-  },
-);
-const ownSheetPart = lazyPart(
-  "own-sheet",
-  () => texts.ownSheetTitle,
-  async () => {
-    const loaded = await import(/* webpackChunkName: "own-sheet" */ "../parts/own-sheet/own-sheet-part");
-    return loaded.ownSheetPart;
-  },
-);
-const tempoPart = lazyPart(
-  "tempo",
-  () => texts.tempoTitle,
-  async () => {
-    const loaded = await import(/* webpackChunkName: "tempo" */ "../parts/tempo/tempo-part");
-    return loaded.tempoPart;
-  },
-);
-const picturesPart = lazyPart(
-  "pictures",
-  () => texts.picturesTitle,
-  async () => {
-    const loaded = await import(/* webpackChunkName: "pictures" */ "../parts/pictures/pictures-part");
-    return loaded.picturesPart;
-  },
-);
-const handOutPart = lazyPart(
-  "hand-out",
-  () => texts.handOutTitle,
-  async () => {
-    const loaded = await import(/* webpackChunkName: "hand-out" */ "../parts/hand-out/hand-out-part");
-    return loaded.handOutPart;
-  },
-);
-
-const functionsPart = lazyPart(
-  "functions",
-  () => texts.functionsTitle,
-  async () => {
-    const loaded = await import(/* webpackChunkName: "functions-help" */ "../parts/functions/functions-all");
-    return loaded.functionsPart;
-  },
-);
-
-/** The parts in the order of their tabs. */
-const parts: readonly Part[] = [
-  logSetPart,
-  picturesPart,
-  newSeasonPart,
-  ownSheetPart,
-  tempoPart,
-  handOutPart,
-  functionsPart,
-];
-
-export interface PaneOptions {
+interface PaneOptions {
   /** Codes of languages such as `fr-CA`, the dearest first; the browser's own where left out. */
   readonly preferred?: readonly string[];
 }
@@ -93,7 +31,7 @@ export function mountPane(
   else speakLanguage(language).then(() => show(language), () => show("en")); // prettier-ignore
 }
 
-export interface PartsOptions {
+interface PartsOptions {
   /** The one that is spoken now. */
   readonly language?: Language;
   /** Whether the first steps are shown to whoever has not seen them through. */

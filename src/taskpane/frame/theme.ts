@@ -1,5 +1,5 @@
 /** Whether the host is light or dark, from the colour of its own panes. */
-export type Theme = "light" | "dark";
+type Theme = "light" | "dark";
 
 /**
  * The theme whose text is readable on `background`, or null for a colour that is not six hexadecimal digits.

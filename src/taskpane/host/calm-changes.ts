@@ -4,7 +4,7 @@
  */
 export type ChangeListener = () => Promise<void> | void;
 
-export interface CalmChangesParts {
+interface CalmChangesParts {
   /** Resolves when the workbook has nothing more urgent to work out. */
   readonly calm?: () => Promise<void>;
   /** How long nothing must have changed, in milliseconds. */

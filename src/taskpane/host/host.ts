@@ -7,7 +7,7 @@ import type { ChangeListener } from "./calm-changes";
 import type { OwnSheetHost } from "./own-sheet-host";
 
 /** Told before each sheet is built: its name, which one it is (from 1) and of how many. */
-export type SheetProgress = (sheet: string, number: number, of: number) => void;
+type SheetProgress = (sheet: string, number: number, of: number) => void;
 
 /** What a cell shows, as a plain value: an empty one is "", a date its sheet serial, an error its text. */
 export type CellValue = string | number | boolean;

@@ -4,7 +4,7 @@ import { element } from "../ui/dom";
 import { texts } from "../words/texts";
 import type { SeasonData } from "./season-data";
 
-export interface LeftOutNote {
+interface LeftOutNote {
   readonly block: HTMLElement;
   /** Null where no season is read. */
   show(season: Pick<SeasonData, "records" | "cellOf"> | null): void;

@@ -14,7 +14,7 @@ export interface Combobox {
   setProblem(words: string | null): void;
 }
 
-export interface ComboboxParts {
+interface ComboboxParts {
   readonly id: string;
   readonly label: string;
   /** Told when a name was picked, and what stands in the field when it is left. */
@@ -22,7 +22,46 @@ export interface ComboboxParts {
 }
 
 export function combobox({ id, label, chosen }: ComboboxParts): Combobox {
-  const [listId, problemId] = [`${id}-list`, `${id}-problem`];
+  const controls = drawn(id, label);
+  const { input, list, block, problem } = controls;
+  const choice = new Choice(controls, chosen);
+  input.addEventListener("input", () => choice.open(true));
+  input.addEventListener("focus", () => input.select());
+  input.addEventListener("click", () => {
+    if (!choice.isOpen) choice.open(false);
+  });
+  input.addEventListener("blur", () => choice.settle(input.value.trim()));
+  input.addEventListener("keydown", (event) => choice.press(event));
+  // The field keeps the focus while the list is pressed; otherwise leaving it would close the list first.
+  list.addEventListener("mousedown", (event) => event.preventDefault());
+  list.addEventListener("click", ({ target }) => {
+    const option = target instanceof Element ? target.closest('[role="option"]') : null;
+    if (option !== null) choice.pick([...list.children].indexOf(option));
+  });
+  return {
+    block,
+    input,
+    setOptions: (options) => (choice.options = options),
+    setValue: (value) => choice.show(value),
+    setProblem: (words) => {
+      problem.textContent = words ?? "";
+      setAttribute(input, "aria-invalid", words === null ? null : "true");
+      setAttribute(input, "aria-describedby", words === null ? null : problem.id);
+    },
+  };
+}
+
+interface Controls {
+  readonly block: HTMLElement;
+  readonly input: HTMLInputElement;
+  readonly list: HTMLElement;
+  /** Says how many fit. */
+  readonly found: HTMLElement;
+  readonly problem: HTMLElement;
+}
+
+function drawn(id: string, label: string): Controls {
+  const listId = `${id}-list`;
   const input = element("input", {
     id,
     type: "text",
@@ -42,7 +81,7 @@ export function combobox({ id, label, chosen }: ComboboxParts): Combobox {
     hidden: true,
   });
   const found = element("span", { role: "status", class: "twirl-unseen" });
-  const problem = element("p", { id: problemId, class: "twirl-problem" });
+  const problem = element("p", { id: `${id}-problem`, class: "twirl-problem" });
   const block = element(
     "div",
     { class: "twirl-line" },
@@ -50,122 +89,118 @@ export function combobox({ id, label, chosen }: ComboboxParts): Combobox {
     element("div", { class: "twirl-combobox" }, input, list, found),
     problem,
   );
+  return { block, input, list, found, problem };
+}
 
-  let options: readonly string[] = [];
-  let shown: readonly string[] = [];
-  let active = -1;
+/** What is chosen, and the list while one chooses. */
+class Choice {
+  options: readonly string[] = [];
+  private shown: readonly string[] = [];
+  private active = -1;
   /** What was told last, and is shown again by Escape. */
-  let settled = "";
+  private settled = "";
 
-  const isOpen = (): boolean => !list.hidden;
+  constructor(
+    private readonly controls: Controls,
+    private readonly chosen: (value: string) => void,
+  ) {}
 
-  const close = (): void => {
-    list.hidden = true;
-    active = -1;
-    setAttribute(input, "aria-expanded", "false");
-    setAttribute(input, "aria-activedescendant", null);
-    found.textContent = "";
-  };
+  get isOpen(): boolean {
+    return !this.controls.list.hidden;
+  }
 
-  const activate = (index: number): void => {
-    active = index;
-    [...list.children].forEach((option, at) => setAttribute(option, "aria-selected", at === index ? "true" : "false"));
-    const option = list.children[index];
-    setAttribute(input, "aria-activedescendant", option?.id ?? null);
-    option?.scrollIntoView({ block: "nearest" });
-  };
+  /** Unless somebody is typing in the field just now. */
+  show(value: string): void {
+    const { input } = this.controls;
+    this.settled = value;
+    if (document.activeElement !== input) input.value = value;
+  }
 
-  const open = (narrowed: boolean): void => {
-    shown = narrowed ? options.filter((option) => fits(option, input.value)) : options;
+  /** @param narrowed to what fits what is typed */
+  open(narrowed: boolean): void {
+    const { input, list, found } = this.controls;
+    this.shown = narrowed ? this.options.filter((option) => fits(option, input.value)) : this.options;
+    const { shown } = this;
     // Typed out in full: a list of that one name would only hide the next field.
-    if (narrowed && shown.length === 1 && shown[0] === input.value) return close();
+    if (narrowed && shown.length === 1 && shown[0] === input.value) return this.close();
     list.replaceChildren(
       ...shown.map((option, index) =>
-        element("li", { role: "option", id: `${listId}-${String(index)}`, "aria-selected": "false" }, option),
+        element("li", { role: "option", id: `${list.id}-${String(index)}`, "aria-selected": "false" }, option),
       ),
     );
     // A list of nothing is no list; the words beside it tell.
     list.hidden = shown.length === 0;
     setAttribute(input, "aria-expanded", shown.length === 0 ? "false" : "true");
     found.textContent = texts.optionsFound(shown.length);
-    activate(narrowed || shown.length === 0 ? -1 : shown.indexOf(input.value));
-  };
+    this.activate(narrowed || shown.length === 0 ? -1 : shown.indexOf(input.value));
+  }
 
-  const settle = (value: string): void => {
-    close();
-    input.value = value;
-    if (value === settled) return;
-    settled = value;
-    chosen(value);
-  };
+  settle(value: string): void {
+    this.close();
+    this.controls.input.value = value;
+    if (value === this.settled) return;
+    this.settled = value;
+    this.chosen(value);
+  }
 
-  input.addEventListener("input", () => open(true));
-  input.addEventListener("focus", () => input.select());
-  input.addEventListener("click", () => {
-    if (!isOpen()) open(false);
-  });
-  input.addEventListener("blur", () => settle(input.value.trim()));
-  input.addEventListener("keydown", (event) => {
+  pick(index: number): void {
+    const picked = this.shown[index];
+    if (picked !== undefined) this.settle(picked);
+  }
+
+  press(event: KeyboardEvent): void {
     if (event.ctrlKey || event.metaKey) return;
-    switch (event.key) {
-      case "ArrowDown":
-      case "ArrowUp": {
-        event.preventDefault();
-        if (!isOpen()) {
-          open(false);
-          if (event.altKey) return;
-        }
-        const [count, step] = [shown.length, event.key === "ArrowDown" ? 1 : -1];
-        if (count > 0) activate(active < 0 && step < 0 ? count - 1 : (active + step + count) % count);
-        return;
-      }
-      case "Enter": {
-        const picked = shown[active] ?? (shown.length === 1 ? shown[0] : undefined);
-        if (isOpen() && picked !== undefined) {
-          event.preventDefault();
-          settle(picked);
-          input.select();
-        } else {
-          settle(input.value.trim());
-        }
-        return;
-      }
-      case "Escape":
-        if (!isOpen() && input.value === settled) return;
-        event.preventDefault();
-        event.stopPropagation();
-        close();
-        input.value = settled;
-        return;
-      default:
-        return;
-    }
-  });
-  // The field keeps the focus while the list is pressed; otherwise leaving it would close the list first.
-  list.addEventListener("mousedown", (event) => event.preventDefault());
-  list.addEventListener("click", (event) => {
-    const option = event.target instanceof Element ? event.target.closest('[role="option"]') : null;
-    const index = option === null ? -1 : [...list.children].indexOf(option);
-    const picked = shown[index];
-    if (picked !== undefined) settle(picked);
-  });
+    if (event.key === "ArrowDown" || event.key === "ArrowUp") this.move(event, event.key === "ArrowDown" ? 1 : -1);
+    else if (event.key === "Enter") this.enter(event);
+    else if (event.key === "Escape") this.escape(event);
+  }
 
-  return {
-    block,
-    input,
-    setOptions: (given) => {
-      options = given;
-    },
-    setValue: (value) => {
-      settled = value;
-      if (document.activeElement !== input) input.value = value;
-    },
-    setProblem: (words) => {
-      problem.textContent = words ?? "";
-      setAttribute(input, "aria-invalid", words === null ? null : "true");
-      setAttribute(input, "aria-describedby", words === null ? null : problemId);
-    },
-  };
+  private move(event: KeyboardEvent, step: 1 | -1): void {
+    event.preventDefault();
+    if (!this.isOpen) {
+      this.open(false);
+      if (event.altKey) return;
+    }
+    const count = this.shown.length;
+    if (count === 0) return;
+    this.activate(this.active < 0 && step < 0 ? count - 1 : (this.active + step + count) % count);
+  }
+
+  private enter(event: KeyboardEvent): void {
+    const { input } = this.controls;
+    const picked = this.shown[this.active] ?? (this.shown.length === 1 ? this.shown[0] : undefined);
+    if (!this.isOpen || picked === undefined) return this.settle(input.value.trim());
+    event.preventDefault();
+    this.settle(picked);
+    input.select();
+  }
+
+  private escape(event: KeyboardEvent): void {
+    const { input } = this.controls;
+    if (!this.isOpen && input.value === this.settled) return;
+    event.preventDefault();
+    event.stopPropagation();
+    this.close();
+    input.value = this.settled;
+  }
+
+  private close(): void {
+    const { input, list, found } = this.controls;
+    list.hidden = true;
+    this.active = -1;
+    setAttribute(input, "aria-expanded", "false");
+    setAttribute(input, "aria-activedescendant", null);
+    found.textContent = "";
+  }
+
+  private activate(index: number): void {
+    const { input, list } = this.controls;
+    this.active = index;
+    [...list.children].forEach((option, at) => setAttribute(option, "aria-selected", at === index ? "true" : "false"));
+    const option = list.children[index];
+    setAttribute(input, "aria-activedescendant", option?.id ?? null);
+    option?.scrollIntoView({ block: "nearest" });
+  }
 }
 
 /** Whether each typed word occurs in the option, in either case and without its dots: `mk` finds `M.K.` */

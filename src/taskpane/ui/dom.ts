@@ -39,3 +39,8 @@ export function say(region: HTMLElement, words: string): void {
     region.textContent = words;
   }, 0);
 }
+
+/** Left alone where it says this already: a live region would be read out again. */
+export function setText(on: HTMLElement, words: string): void {
+  if (on.textContent !== words) on.textContent = words;
+}

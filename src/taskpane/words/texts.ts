@@ -1,5 +1,5 @@
 /**
- * Every word that the pane shows, in English; `french.ts` has the same in French, fetched where it is chosen. Sentences
+ * Every word that the pane shows, in English; `french/` has the same in French, fetched where it is chosen. Sentences
  * with a value in them are functions, so that each language can put the value where it belongs.
  */
 import { reasonInWords } from "../../core/advice";

@@ -24,7 +24,7 @@ export const showsDay = isDateFormat;
  * What the days are of, for a year that is left out: a log's have been, a list of contests has both, and what is planned
  * anew comes.
  */
-export type DaysOf = "log" | "calendar" | "plan";
+type DaysOf = "log" | "calendar" | "plan";
 
 const daysAhead: Readonly<Record<DaysOf, number>> = {
   log: LOGGED_DAYS_AHEAD,
@@ -32,7 +32,7 @@ const daysAhead: Readonly<Record<DaysOf, number>> = {
   plan: COMING_DAYS_AHEAD,
 };
 
-export interface TypedDayOptions {
+interface TypedDayOptions {
   readonly of: DaysOf;
   readonly order?: DayOrder;
   readonly now?: Date;

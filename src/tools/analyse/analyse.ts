@@ -8,6 +8,7 @@
  *
  * Ends with 0 where every workbook was read, with 2 where some were left out, with 1 where there is no table.
  */
+import { readCommand } from "../command-line";
 import { readdirSync, readFileSync, renameSync, statSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { USUAL_SET_SIZE, USUAL_STANDARD } from "../../trade/usual";
@@ -16,7 +17,7 @@ import { isMain } from "../main-module";
 import { parquetTable, type ReadWorkbook } from "./parquet-table";
 import { seasonRows, WorkbookLeftOut } from "./season-rows";
 
-export interface AnalysisOptions {
+interface AnalysisOptions {
   readonly folder: string;
   /** The table's file; ends in `.parquet`. */
   readonly out: string;
@@ -25,7 +26,7 @@ export interface AnalysisOptions {
   readonly withNames: boolean;
 }
 
-export interface Analysis {
+interface Analysis {
   readonly read: number;
   readonly rows: number;
   readonly bytes: number;
@@ -42,20 +43,20 @@ export function analysisOptions(words: readonly string[]): AnalysisOptions {
   const refuse = (reason: string): never => {
     throw new Error(`${reason}\n${USAGE}`);
   };
-  const folders: string[] = [];
-  let out: string | undefined;
-  let [standard, setSize, withNames] = [USUAL_STANDARD as number, USUAL_SET_SIZE as number, false];
-  for (let at = 0; at < words.length; at++) {
-    const word = words[at] ?? "";
-    const value = (): string => words[++at] ?? refuse(`${word} needs a value.`);
-    if (word === "--out") out = value();
-    else if (word === "--standard") standard = Number(value());
-    else if (word === "--set-size") setSize = Number(value());
-    else if (word === "--names") withNames = true;
-    else if (word.startsWith("--")) refuse(`${word} is not known.`);
-    else folders.push(word);
-  }
-  const [folder, ...more] = folders;
+  const { values, positionals } = readCommand(words, {
+    usage: USAGE,
+    takesWords: true,
+    options: {
+      out: { type: "string" },
+      standard: { type: "string" },
+      "set-size": { type: "string" },
+      names: { type: "boolean", default: false },
+    },
+  });
+  const { out, names: withNames } = values;
+  const standard = Number(values.standard ?? USUAL_STANDARD);
+  const setSize = Number(values["set-size"] ?? USUAL_SET_SIZE);
+  const [folder, ...more] = positionals;
   if (folder === undefined || more.length > 0) return refuse("One folder of workbooks is needed.");
   if (out === undefined) return refuse("--out is missing.");
   if (!out.endsWith(".parquet")) refuse(`--out is ${out}; its name is to end in .parquet.`);

@@ -9,7 +9,7 @@ export interface ReadWorkbook {
   readonly rows: readonly SeasonRow[];
 }
 
-export interface TableOptions extends Measure {
+interface TableOptions extends Measure {
   /** Names of athletes and of files go into the table. */
   readonly withNames: boolean;
 }
@@ -77,7 +77,7 @@ export async function parquetTable(workbooks: readonly ReadWorkbook[], options: 
   const columns = options.withNames ? [...COLUMNS, ...NAMES] : COLUMNS;
   const columnData: ColumnSource[] = columns.map(({ name, of }) => ({ name, data: lines.map(of) }));
   const writer = new ByteWriter();
-  parquetWrite({
+  await parquetWrite({
     writer,
     columnData,
     schema: [

@@ -8,7 +8,7 @@ import { WorkbookPackage } from "../../xlsx/package/workbook-package";
 import { decodeString } from "../../xlsx/xml/text";
 import { child, children, isTrue, parseXml, wholeNumber, type XmlElement } from "../../xlsx/xml/tree";
 
-export type CellValue = string | number | boolean;
+type CellValue = string | number | boolean;
 
 export interface TableValues {
   readonly name: string;
@@ -20,7 +20,7 @@ export interface TableValues {
   readonly rows: readonly (readonly CellValue[])[];
 }
 
-export interface TablesRead {
+interface TablesRead {
   readonly tables: readonly TableValues[];
   /** Days are counted from 1904. */
   readonly from1904: boolean;

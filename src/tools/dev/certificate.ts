@@ -7,7 +7,7 @@ import { chmodSync, existsSync, mkdirSync, readFileSync, rmSync, writeFileSync }
 import path from "node:path";
 import { generate } from "selfsigned";
 
-export interface Certificate {
+interface Certificate {
   /** PEM. */
   readonly certificate: string;
   /** PEM. */

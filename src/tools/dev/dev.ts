@@ -2,6 +2,7 @@
  * `npm run dev`: serves the add-in over https on this computer, to be side-loaded into the spreadsheet program, and
  * builds it anew whenever a source changes. `-- --port 3001` takes another port than 3000.
  */
+import { numberOf, readCommand } from "../command-line";
 import { mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import path from "node:path";
@@ -66,12 +67,11 @@ Side-load ${path.relative(process.cwd(), path.join(FOLDER, "manifest.xml"))} as 
 }
 
 function wishedPort(words: readonly string[]): number {
-  if (words.length === 0) return DEFAULT_PORT;
-  const port = Number(words[1]);
-  if (words[0] !== "--port" || words.length !== 2 || !Number.isInteger(port) || port < 1 || port > 65535) {
-    throw new Error(`Only --port with a whole number from 1 to 65535 is known, not ${words.join(" ")}.`);
-  }
-  return port;
+  const { values } = readCommand(words, {
+    usage: "npm run dev -- [--port 3001]",
+    options: { port: { type: "string" } },
+  });
+  return numberOf("--port", values.port, { otherwise: DEFAULT_PORT, most: 65_535 });
 }
 
 /** Resolves once the first build stands. */

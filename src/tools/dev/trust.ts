@@ -2,7 +2,7 @@
 import { X509Certificate } from "node:crypto";
 import { CERTIFICATE_NAME, type KeptCertificate } from "./certificate";
 
-export interface TrustWords {
+interface TrustWords {
   readonly where: string;
   readonly trust: string;
   readonly remove: string;

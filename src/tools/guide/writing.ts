@@ -8,9 +8,9 @@ import { escapeHtml } from "../html";
 import type { Answer, Sheet, Value } from "./sheet";
 
 /** How a number is shown. */
-export type Format = "general" | "whole" | "tenths" | "hundredths" | "percent" | "day";
+type Format = "general" | "whole" | "tenths" | "hundredths" | "percent" | "day";
 
-export function shown(value: Value, format: Format): string {
+function shown(value: Value, format: Format): string {
   if (typeof value === "string") return value;
   switch (format) {
     case "percent":
@@ -80,7 +80,7 @@ interface Block {
 }
 
 /** A formula and what it shows. */
-export interface Asked {
+interface Asked {
   readonly html: string;
   readonly answer: Answer;
   /** The value beside a label, in an answer of two columns. */

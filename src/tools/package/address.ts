@@ -1,6 +1,6 @@
 /** The address under which a club hosts the add-in: what it must be like, and why another is refused. */
 
-export interface AddressOptions {
+interface AddressOptions {
   /** A developer's own computer is allowed, and nothing else. */
   readonly forDevelopment: boolean;
 }

@@ -26,7 +26,7 @@ export interface HeaderOptions {
   readonly officeNetwork: boolean;
 }
 
-export interface Header {
+interface Header {
   readonly name: string;
   readonly value: string;
   readonly because: string;
@@ -69,7 +69,7 @@ export function headers({ officeNetwork }: HeaderOptions): readonly Header[] {
 }
 
 /** A file of the package, by its path in the folder. */
-export interface HeaderFile {
+interface HeaderFile {
   readonly name: string;
   readonly content: string;
 }

@@ -9,7 +9,7 @@ import { htmlPage } from "../html-page";
 import { adminSteps, desktopFolders, update, uploadOnTheWeb, wholeWay } from "./drawings";
 import { headers, type HeaderOptions } from "./headers";
 
-export interface InstallPageOptions extends HeaderOptions {
+interface InstallPageOptions extends HeaderOptions {
   /** Ends with a slash. */
   readonly address: string;
   /** As in the manifest: 1.2.3.0 */

@@ -5,7 +5,7 @@ import { DOMParser, type Document, type Element, XMLSerializer } from "@xmldom/x
 /** The address that stands in the template. */
 export const TEMPLATE_ADDRESS = "https://localhost:3000/";
 
-export interface ManifestOptions {
+interface ManifestOptions {
   /** Ends with a slash. */
   readonly address: string;
   /** A developer's copy has an id and a name of its own, so that it can stand beside the club's. */

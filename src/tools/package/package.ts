@@ -5,6 +5,7 @@
  *   --office-cdn   the host's library from the vendor's network instead of the copy in the folder
  *   --dev          for a developer's own computer, such as https://localhost:3000/
  */
+import { readCommand } from "../command-line";
 import { cpSync, mkdirSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { build } from "../build";
@@ -17,7 +18,7 @@ import { headerFiles, OFFICE_NETWORK_SCRIPT } from "./headers";
 import { installPage } from "./install-page";
 import { manifestFor, TEMPLATE_ADDRESS } from "./manifest";
 
-export interface PackageOptions {
+interface PackageOptions {
   readonly address: string;
   readonly forDevelopment: boolean;
   /** The host's library from the vendor's network. */
@@ -31,17 +32,15 @@ const USAGE =
 
 /** @throws Error that says which word is wrong and how the command is written */
 export function packageOptions(words: readonly string[]): Omit<PackageOptions, "out"> {
-  let address: string | undefined;
-  let [forDevelopment, officeNetwork] = [false, false];
-  for (let at = 0; at < words.length; at++) {
-    const word = words[at];
-    if (word === "--url") {
-      address = words[++at];
-      if (address === undefined || address.startsWith("--")) throw new Error(`--url needs an address.\n${USAGE}`);
-    } else if (word === "--dev") forDevelopment = true;
-    else if (word === "--office-cdn") officeNetwork = true;
-    else throw new Error(`${word ?? ""} is not known.\n${USAGE}`);
-  }
+  const { values } = readCommand(words, {
+    usage: USAGE,
+    options: {
+      url: { type: "string" },
+      dev: { type: "boolean", default: false },
+      "office-cdn": { type: "boolean", default: false },
+    },
+  });
+  const { url: address, dev: forDevelopment, "office-cdn": officeNetwork } = values;
   if (address === undefined) throw new Error(`--url is missing.\n${USAGE}`);
   return { address: checkAddress(address, { forDevelopment }), forDevelopment, officeNetwork };
 }

@@ -10,7 +10,7 @@ import { extname, resolve, sep } from "node:path";
 import { pipeline } from "node:stream";
 import { createGzip } from "node:zlib";
 
-export interface ServeOptions {
+interface ServeOptions {
   /** Folders whose files are served, the first that has the file wins. */
   readonly folders: readonly string[];
   /** The port wished for; a free one is taken if it is in use. 0 takes a free one at once. */
@@ -46,7 +46,7 @@ const contentTypes: Readonly<Record<string, string>> = {
 
 const compressed: ReadonlySet<string> = new Set([".html", ".js", ".css", ".json", ".svg", ".txt"]);
 
-export const contentSecurityPolicy = [
+const contentSecurityPolicy = [
   "default-src 'none'",
   "script-src 'self'",
   "connect-src 'self'",

@@ -39,7 +39,7 @@ import type {
 import { columnBlock, saysNo, tableBlock, validatedBlock } from "../plan/tables";
 
 /** Told as each sheet is begun: its name, which one it is (from 1) and of how many. */
-export type WriteProgress = (sheet: string, number: number, of: number) => void;
+type WriteProgress = (sheet: string, number: number, of: number) => void;
 
 /** The workbook could not be written; `cause` is what the host said. */
 export class WriteFailure extends Error {

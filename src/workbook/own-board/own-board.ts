@@ -35,9 +35,9 @@ import {
 } from "../season/board-sheet";
 import { settingLimits } from "../season/settings";
 
-export type { AttemptSource, NameSource, OwnLog, OwnTable } from "./own-log";
+export type { OwnLog, OwnTable } from "./own-log";
 
-export interface OwnBoardChoices {
+interface OwnBoardChoices {
   /** A name that no sheet and no table has: see `ownBoardName`. */
   readonly sheetName: string;
   /** Share of catches, 0.1 to 0.99. */

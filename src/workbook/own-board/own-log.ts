@@ -1,13 +1,13 @@
 /** A club's own log, as the board's formulas need to know it. Rows and columns are those of its sheet, counted from 1. */
 
 /** An athlete or trick of its own in each row, one for the whole sheet, or one alone in a row over its block of rows. */
-export type NameSource = { readonly column: number } | { readonly name: string } | { readonly over: number };
+type NameSource = { readonly column: number } | { readonly name: string } | { readonly over: number };
 
 /**
  * Marks in one column or in several side by side; or two of the three numbers caught, attempts and dropped. Bails that
  * are counted apart from the drops are attempts too, and not caught.
  */
-export type AttemptSource =
+type AttemptSource =
   | { readonly kind: "marks"; readonly first: number; readonly last: number }
   | { readonly kind: "tally"; readonly caught: number; readonly attempts: number }
   | { readonly kind: "tally"; readonly caught: number; readonly dropped: number; readonly bailed?: number }

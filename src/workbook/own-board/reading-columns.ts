@@ -6,7 +6,7 @@
 import { cells, type Formula } from "../plan/formula";
 import type { NumberFormat } from "../plan/schema";
 
-export interface ReadingColumn {
+interface ReadingColumn {
   readonly heading: string;
   /** How many columns it fills. */
   readonly width: number;
@@ -14,7 +14,7 @@ export interface ReadingColumn {
   readonly tree: Formula;
 }
 
-export interface ColumnLook {
+interface ColumnLook {
   readonly width?: number;
   readonly format?: NumberFormat;
 }

@@ -28,7 +28,7 @@ export function spill(tree: Formula): Content {
   return { kind: "formula", formula: tree, spills: true };
 }
 
-export interface CellOptions {
+interface CellOptions {
   readonly look?: Look;
   readonly format?: NumberFormat;
   readonly wrap?: boolean;

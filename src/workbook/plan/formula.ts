@@ -24,15 +24,15 @@ export type Formula =
   | { readonly kind: "twirl"; readonly id: string; readonly args: readonly Formula[] }
   | { readonly kind: "operation"; readonly operator: Operator; readonly left: Formula; readonly right: Formula };
 
-export type Operator = "+" | "-" | "*" | "/" | "&" | "=" | "<>" | "<" | "<=" | ">" | ">=";
+type Operator = "+" | "-" | "*" | "/" | "&" | "=" | "<>" | "<" | "<=" | ">" | ">=";
 
-export interface Corner {
+interface Corner {
   readonly row: number;
   readonly column: number;
 }
 
 /** Who reads the printed formula: a person and the host's formula bar, or the workbook file. */
-export type Dialect = "sheet" | "file";
+type Dialect = "sheet" | "file";
 
 /**
  * The spreadsheet's own functions that a plan may call, each with what the file format wants before its name. A function
@@ -88,7 +88,7 @@ export const FILE_PREFIXES = {
   XLOOKUP: "_xlfn.",
 } as const;
 
-export type SheetFunction = keyof typeof FILE_PREFIXES;
+type SheetFunction = keyof typeof FILE_PREFIXES;
 
 /* ---- builders ---- */
 

@@ -23,7 +23,7 @@ export interface Drawing {
 }
 
 /** Where a cell's content stands: `natural` leaves it to the spreadsheet. */
-export interface Alignment {
+interface Alignment {
   readonly horizontal: "natural" | "left" | "right";
   /** Room between the content and the cell's edge, in steps of three spaces. */
   readonly indent: number;

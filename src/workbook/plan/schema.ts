@@ -198,7 +198,7 @@ export interface WorkbookPlan {
 }
 
 /** Sheets and tables that are there already, and stay as they are. */
-export interface PresentSources {
+interface PresentSources {
   readonly sheets: readonly string[];
   readonly tables: readonly { readonly name: string; readonly columns: readonly string[] }[];
 }

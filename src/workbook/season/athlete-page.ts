@@ -17,7 +17,7 @@ import type {
   WorkbookPlan,
 } from "../plan/schema";
 import { boardColumn, HISTORY_HEADING, whileEmpty, type BoardHeading } from "./board-sheet";
-import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
+import { isJoined, logColumns, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import { setting } from "./season-sheet";
@@ -69,7 +69,7 @@ const WORDS = [
   "Caught lately: the latest attempts weigh most. Best streak: since the last tally. A help for the coach, not a verdict on anyone.",
 ] as const;
 
-export interface AthletePageOf {
+interface AthletePageOf {
   /** The label of a season that is in the workbook. */
   readonly label: string;
   /** As the season spells the name. */
@@ -195,10 +195,7 @@ const CHOSEN_TRICK = cell(3, HISTORY_COLUMN + 1);
 function history(label: string, athlete: string): Formula {
   const answer = twirl(
     "TRICKHISTORY",
-    practiceColumn(label, PRACTICE.date),
-    practiceColumn(label, PRACTICE.athlete),
-    practiceColumn(label, PRACTICE.trick),
-    practiceColumn(label, PRACTICE.marks),
+    ...logColumns(label),
     athlete,
     CHOSEN_TRICK,
     setting(label, "standard"),

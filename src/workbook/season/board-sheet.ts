@@ -17,7 +17,7 @@ import type {
   SheetPlan,
 } from "../plan/schema";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
-import { isJoined, practiceColumn, practiceWhere } from "./joined-practice";
+import { isJoined, logColumns, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import type { SeasonRecords } from "./records";
@@ -357,10 +357,7 @@ function inOrder(label: string, heading: BoardHeading, condition: Formula, by: B
 function board(label: string): Formula {
   const answer = twirl(
     "BOARD",
-    practiceColumn(label, PRACTICE.date),
-    practiceColumn(label, PRACTICE.athlete),
-    practiceColumn(label, PRACTICE.trick),
-    practiceColumn(label, PRACTICE.marks),
+    ...logColumns(label),
     setting(label, "standard"),
     setting(label, "setSize"),
     practiceColumn(label, PRACTICE.stage),
@@ -370,14 +367,7 @@ function board(label: string): Formula {
 
 /** Whether every row of the log counts; which do not stands at the foot of the board. */
 function logCheck(label: string): Formula {
-  const check = twirl(
-    "LOGCHECK",
-    practiceColumn(label, PRACTICE.date),
-    practiceColumn(label, PRACTICE.athlete),
-    practiceColumn(label, PRACTICE.trick),
-    practiceColumn(label, PRACTICE.marks),
-    practiceColumn(label, PRACTICE.stage),
-  );
+  const check = twirl("LOGCHECK", ...logColumns(label), practiceColumn(label, PRACTICE.stage));
   return call("IFNA", call("INDEX", check, 1, 1), "");
 }
 
@@ -387,10 +377,7 @@ const chosenTrick = cell(TRICK_ROW, HISTORY_COLUMN + 1);
 function history(label: string): Formula {
   const answer = twirl(
     "TRICKHISTORY",
-    practiceColumn(label, PRACTICE.date),
-    practiceColumn(label, PRACTICE.athlete),
-    practiceColumn(label, PRACTICE.trick),
-    practiceColumn(label, PRACTICE.marks),
+    ...logColumns(label),
     chosenAthlete,
     chosenTrick,
     setting(label, "standard"),

@@ -7,7 +7,7 @@ import { ATHLETE_HEADING } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 import { TRICK_HEADING } from "./tricks-sheet";
 
-export interface Choice {
+interface Choice {
   readonly cells: readonly CellPlan[];
   readonly validation: ValidationPlan;
 }

@@ -13,6 +13,13 @@ export function practiceColumn(label: string, heading: PracticeHeading): Formula
   return column(tableNames(label).practice, heading);
 }
 
+/** What every function over a whole log takes first, in its order: days, athletes, tricks, marks. */
+export function logColumns(label: string): readonly Formula[] {
+  return [PRACTICE.date, PRACTICE.athlete, PRACTICE.trick, PRACTICE.marks].map((heading) =>
+    practiceColumn(label, heading),
+  );
+}
+
 /** 1 in each row of the log whose stage counts for the joined trick, 0 in the others. */
 export function isJoined(label: string): Formula {
   return isJoinedStage(practiceColumn(label, PRACTICE.stage));

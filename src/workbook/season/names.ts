@@ -5,7 +5,7 @@ function tableSuffix(label: string): string {
   return label.replace(/[ -]/g, "_");
 }
 
-export interface SheetNames {
+interface SheetNames {
   readonly season: string;
   readonly tricks: string;
   readonly practice: string;
@@ -31,7 +31,7 @@ export function sheetNames(label: string): SheetNames {
   };
 }
 
-export interface TableNames {
+interface TableNames {
   readonly athletes: string;
   readonly conditions: string;
   readonly tricks: string;

@@ -25,8 +25,6 @@ export const PRACTICE = {
 /** The columns that a log from before may lack: how a set was done, and under which conditions. */
 export const WAY_HEADINGS = [PRACTICE.entrance, PRACTICE.exit, PRACTICE.condition] as const;
 
-export type WayHeading = (typeof WAY_HEADINGS)[number];
-
 /** What the log's columns are called in words about a row that does not count, by what a function calls them. */
 export const LOG_HEADINGS = {
   dates: PRACTICE.date,

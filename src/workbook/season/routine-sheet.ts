@@ -314,7 +314,7 @@ function rated(label: string, heading: string, alsoWithValue = false): Formula {
 
 /** The catch rates of the routine's tosses for the chosen athlete. */
 /** Only what is a number: a rate that is an empty text reaches a function as 0 in some spreadsheets. */
-export function routineRates(label: string): Formula {
+function routineRates(label: string): Formula {
   return rated(label, ROUTINE.rate);
 }
 

@@ -70,8 +70,13 @@ interface SettingRow {
 const usualHeights = { m: { release: 1.5, clearance: 0.5 }, ft: { release: 5, clearance: 1.5 } } as const;
 
 function settingRows(settings: SeasonSettings): Readonly<Record<SheetSetting, SettingRow>> {
-  const { unit } = settings;
-  const usual = usualHeights[unit];
+  return { ...practiceRows(settings), ...tossRows(settings), ...scoreRows(settings) };
+}
+
+/** The season and what is asked of a trick. */
+function practiceRows(
+  settings: SeasonSettings,
+): Readonly<Record<"label" | "contestDate" | "standard" | "setSize", SettingRow>> {
   return {
     label: {
       words: "Season",
@@ -109,6 +114,16 @@ function settingRows(settings: SeasonSettings): Readonly<Record<SheetSetting, Se
         errorMessage: `Type a whole number from ${settingLimits.setSize.least} to ${settingLimits.setSize.most}.`,
       },
     },
+  };
+}
+
+/** The music and the hall, from which tosses are worked out. */
+function tossRows(
+  settings: SeasonSettings,
+): Readonly<Record<"countsPerMinute" | "ceiling" | "unit" | "releaseHeight" | "clearance", SettingRow>> {
+  const { unit } = settings;
+  const usual = usualHeights[unit];
+  return {
     countsPerMinute: {
       words: "Counts per minute",
       content: number(settings.countsPerMinute),
@@ -160,6 +175,11 @@ function settingRows(settings: SeasonSettings): Readonly<Record<SheetSetting, Se
         errorMessage: "Type a distance from 0 to 20.",
       },
     },
+  };
+}
+
+function scoreRows(settings: SeasonSettings): Readonly<Record<"dropCost", SettingRow>> {
+  return {
     dropCost: {
       words: "Points lost for a drop",
       content: number(settings.dropCost),

@@ -1,5 +1,5 @@
 /** A season as plain data: what the coach says goes in, the description of its sheets comes out. */
-import type { WorkbookPlan } from "../plan/schema";
+import type { SheetPlan, WorkbookPlan } from "../plan/schema";
 import { boardSheet } from "./board-sheet";
 import { contestsSheet } from "./contests-sheet";
 import { sheetNames } from "./names";
@@ -13,13 +13,12 @@ import { trickSheet } from "./trick-sheet";
 import { tricksSheet } from "./tricks-sheet";
 import { weekSheet } from "./week-sheet";
 
-export { sheetNames, tableNames, type SheetNames, type TableNames } from "./names";
+export { sheetNames, tableNames } from "./names";
 export { CONTEST } from "./contests-sheet";
-export { LOG_HEADINGS, PRACTICE, WAY_HEADINGS, type WayHeading } from "./practice-sheet";
+export { LOG_HEADINGS, PRACTICE, WAY_HEADINGS } from "./practice-sheet";
 export {
   noRecords,
   type ContestEntry,
-  type Focus,
   type Landing,
   type PracticeEntry,
   type RoutineEntry,
@@ -35,9 +34,21 @@ export {
   type SeasonSettings,
   type SettingsField,
   type SettingsProblem,
-  type SettingsProblemKind,
   type TrickEntry,
 } from "./settings";
+
+/** The sheets in the order of their tabs; the tests walk those of a plan. */
+const seasonSheets: readonly ((settings: SeasonSettings, records: SeasonRecords) => SheetPlan)[] = [
+  seasonSheet,
+  tricksSheet,
+  practiceSheet,
+  boardSheet,
+  trickSheet,
+  routineSheet,
+  weekSheet,
+  tossLabSheet,
+  contestsSheet,
+];
 
 /**
  * The sheets of a season.
@@ -47,17 +58,7 @@ export {
 export function seasonPlan(settings: SeasonSettings, records: SeasonRecords = noRecords): WorkbookPlan {
   const tidied: SeasonSettings = { ...settings, label: settings.label.normalize("NFC").trim() };
   return {
-    sheets: [
-      seasonSheet(tidied),
-      tricksSheet(tidied, records),
-      practiceSheet(tidied, records),
-      boardSheet(tidied, records),
-      trickSheet(tidied, records),
-      routineSheet(tidied, records),
-      weekSheet(tidied, records),
-      tossLabSheet(tidied, records),
-      contestsSheet(tidied, records),
-    ],
+    sheets: seasonSheets.map((sheet) => sheet(tidied, records)),
     active: sheetNames(tidied.label).season,
   };
 }

@@ -31,7 +31,7 @@ export interface SeasonSettings {
 export type SettingsField = keyof SeasonSettings;
 
 /** What a problem is, for those who say it in words of their own. */
-export type SettingsProblemKind =
+type SettingsProblemKind =
   | "no label"
   | "long label"
   | "strange label"
@@ -97,7 +97,7 @@ export const settingLimits = {
 } as const;
 
 /** Two names are the same when they differ in case, outer spaces or the way an accent is stored only. */
-export function sameNameKey(name: string): string {
+function sameNameKey(name: string): string {
   return name.normalize("NFC").trim().toLocaleLowerCase("en");
 }
 

@@ -362,41 +362,28 @@ function leftSince(): Formula {
 const BAILED = operation(numberIn(cardValue("Bails in last set")), ">=", RISK_BAILS);
 const STOP = "Two bails: do not push repetitions. Body and toss apart until both feel safe.";
 const STREAK = call("MAX", 0, numberIn(cardValue("Streak")));
+const [ENTRANCE, EXIT] = [betterWay(ENTRANCES_ROW), betterWay(EXITS_ROW)];
+/** What is left between its neighbours, and of every stage since it was taken out. */
+const BETWEEN = stageCell("In context", STAGE_FORMATS.length);
+const LEFT = cell(STEPS_ROW + 7, 2);
 
-function stepCells(): readonly CellPlan[] {
-  const [entrance, exit] = [betterWay(ENTRANCES_ROW), betterWay(EXITS_ROW)];
+/** What each step of the trade says now, in the order in which the trade acts. */
+function stepAnswers(): readonly (readonly [string, Formula])[] {
   const running = call(
     "IF",
     operation(STREAK, ">=", RUNNING_CATCHES),
     operation(operation("Done: ", "&", STREAK), "&", " caught running."),
     operation(operation(operation("", "&", STREAK), "&", " caught running: "), "&", operation(operation(RUNNING_CATCHES, "-", STREAK), "&", " more. Two bails end it.")), // prettier-ignore
   );
-  const between = stageCell("In context", STAGE_FORMATS.length);
   const neighbours = call(
     "IF",
-    operation(between, "<>", ""),
-    between,
+    operation(BETWEEN, "<>", ""),
+    BETWEEN,
     call(
       "IF",
       call("ISNUMBER", stageCell("In context", 5)),
       "Done: five running with the trick before and the trick after.",
       "Not begun: five running with the trick before and the trick after.",
-    ),
-  );
-  const better = (one: typeof entrance, what: string, otherwise: Formula): Formula =>
-    call("IF", operation(one.found, ">", 0), operation(operation(`${what} `, "&", one.name), "&", " is caught more often than the usual one: take it."), otherwise); // prettier-ignore
-  const anotherWay = better(
-    entrance,
-    "Entrance",
-    better(
-      exit,
-      "Exit",
-      call(
-        "IF",
-        operation(operation(entrance.tried, "+", exit.tried), ">", 0),
-        "Not clear yet: go on alternating the two within a practice, as below.",
-        "One way only so far: try another, alternating the two within a practice, as below.",
-      ),
     ),
   );
   const candidate = cell(CARD_ROW, CANDIDATES_COLUMN);
@@ -406,11 +393,10 @@ function stepCells(): readonly CellPlan[] {
     "None of this athlete's tricks is Ready and has as few counts.",
     operation(candidate, "&", " could stand in: see the list on the right. Write the swap on the Routine sheet."),
   );
-  const left = cell(STEPS_ROW + 7, 2);
   const retrain = call(
     "IF",
     IS_OUT,
-    call("IF", operation(left, "=", ""), "Done: every stage since it was taken out.", left),
+    call("IF", operation(LEFT, "=", ""), "Done: every stage since it was taken out.", LEFT),
     "Once it is out: body and toss apart, then joined, then between its neighbours. No pressure of the routine meanwhile.",
   );
   const back = call(
@@ -418,50 +404,58 @@ function stepCells(): readonly CellPlan[] {
     IS_OUT,
     call(
       "IF",
-      operation(left, "=", ""),
+      operation(LEFT, "=", ""),
       "It may come back: write the day under Back on, on the Routine sheet.",
       "Not yet: see the stages below.",
     ),
     "It is not out of the routine.",
   );
-  const steps: readonly (readonly [string, Formula])[] = [
+  return [
     ["1  Five running", call("IF", BAILED, STOP, running)],
     ["2  Between its neighbours", call("IF", BAILED, "Not now.", neighbours)],
-    ["3  Another way in or out", call("IF", BAILED, "Not now: no experiment goes on through bails.", anotherWay)],
+    ["3  Another way in or out", call("IF", BAILED, "Not now: no experiment goes on through bails.", anotherWay())],
     ["4  A safer trick", safer],
     ["5  Retrain", retrain],
     ["6  Back in", back],
   ];
+}
+
+function anotherWay(): Formula {
+  const better = ({ found, name }: ReturnType<typeof betterWay>, what: string, otherwise: Formula): Formula =>
+    call("IF", operation(found, ">", 0), operation(operation(`${what} `, "&", name), "&", " is caught more often than the usual one: take it."), otherwise); // prettier-ignore
+  const undecided = call(
+    "IF",
+    operation(operation(ENTRANCE.tried, "+", EXIT.tried), ">", 0),
+    "Not clear yet: go on alternating the two within a practice, as below.",
+    "One way only so far: try another, alternating the two within a practice, as below.",
+  );
+  return better(ENTRANCE, "Entrance", better(EXIT, "Exit", undecided));
+}
+
+/** The one step that comes next. */
+function nextStep(steps: readonly (readonly [string, Formula])[]): Formula {
   const at = (step: number): Formula => operation(steps[step - 1]?.[0] ?? "", "&", operation(": ", "&", cell(STEPS_ROW + step - 1, 2))); // prettier-ignore
   const status = cardValue("Status");
   const holds = call("OR", operation(status, "=", "Ready"), operation(status, "=", "Solid"));
-  const foundBetter = operation(operation(entrance.found, "+", exit.found), ">", 0);
-  const isNext = call(
+  const foundBetter = operation(operation(ENTRANCE.found, "+", EXIT.found), ">", 0);
+  const atRisk = call(
     "IF",
-    BAILED,
-    STOP,
-    call(
-      "IF",
-      IS_OUT,
-      call("IF", operation(left, "=", ""), at(6), at(5)),
-      call(
-        "IF",
-        holds,
-        "It holds: keep it warm with one set a practice.",
-        call(
-          "IF",
-          operation(status, "<>", "At risk"),
-          cardValue("Next step"),
-          call(
-            "IF",
-            operation(STREAK, "<", RUNNING_CATCHES),
-            at(1),
-            call("IF", operation(between, "<>", ""), at(2), call("IF", foundBetter, at(3), at(4))),
-          ),
-        ),
-      ),
-    ),
+    operation(STREAK, "<", RUNNING_CATCHES),
+    at(1),
+    call("IF", operation(BETWEEN, "<>", ""), at(2), call("IF", foundBetter, at(3), at(4))),
   );
+  const inRoutine = call(
+    "IF",
+    holds,
+    "It holds: keep it warm with one set a practice.",
+    call("IF", operation(status, "<>", "At risk"), cardValue("Next step"), atRisk),
+  );
+  const out = call("IF", operation(LEFT, "=", ""), at(6), at(5));
+  return call("IF", BAILED, STOP, call("IF", IS_OUT, out, inRoutine));
+}
+
+function stepCells(): readonly CellPlan[] {
+  const steps = stepAnswers();
   return [
     ...headings(STEPS_ROW - 1, 1, ["What to do, in this order", ""]),
     ...steps.flatMap(([words, answer], index) => [
@@ -469,7 +463,7 @@ function stepCells(): readonly CellPlan[] {
       put(STEPS_ROW + index, 2, formula(answer), { look: "entry" }),
     ]),
     put(STEPS_ROW + 6, 1, text("Next"), { look: "label" }),
-    put(STEPS_ROW + 6, 2, formula(isNext), { look: "label" }),
+    put(STEPS_ROW + 6, 2, formula(nextStep(steps)), { look: "label" }),
     put(STEPS_ROW + 7, 1, text("Left since it is out"), { look: "note" }),
     put(STEPS_ROW + 7, 2, formula(call("IF", IS_OUT, leftSince(), "")), { look: "note" }),
   ];

@@ -9,69 +9,109 @@ const BINARY = new Set(["+", "-", "*", "/", "^", "&", "=", "<", ">", ":", "<=", 
 /** @param formula with or without its leading `=` */
 export function isFormula(formula: string): boolean {
   const tokens = signsJoined(formulaTokens(formula.replace(/^=/, "")).filter(({ kind }) => kind !== "space"));
-  const open: ("call" | "(" | "{")[] = [];
-  let wantsValue = true;
-  let before: Token | undefined;
-  for (const token of tokens) {
-    const opensCall = before?.kind === "call";
-    switch (token.kind) {
+  const grammar = new Grammar();
+  return tokens.every((token) => grammar.takes(token)) && grammar.isComplete;
+}
+
+type Bracket = "call" | "(" | "{";
+
+/** Reads a formula from left to right; each question answers whether the token may stand where it does. */
+class Grammar {
+  private readonly open: Bracket[] = [];
+  /** Whether a value is to come: at the start, after an operator or an opening bracket. */
+  private wantsValue = true;
+  private before: Token | undefined;
+
+  get isComplete(): boolean {
+    return this.open.length === 0 && !this.wantsValue;
+  }
+
+  takes(token: Token): boolean {
+    const fits = this.fits(token);
+    this.before = token;
+    return fits;
+  }
+
+  private fits({ kind, text }: Token): boolean {
+    switch (kind) {
       case "text":
-        if (!wantsValue || !/^"(?:[^"]|"")*"$/.test(token.text)) return false;
-        wantsValue = false;
-        break;
+        return /^"(?:[^"]|"")*"$/.test(text) && this.value();
       case "number":
       case "error":
       case "word":
-        if (!wantsValue) return false;
-        wantsValue = false;
-        break;
+        return this.value();
       case "call":
       case "sheet":
-        if (!wantsValue) return false;
-        break;
+        return this.wantsValue;
       case "columns":
-        // After a table's name, or alone inside the table.
-        if (!wantsValue && before?.kind !== "word") return false;
-        if (!token.text.endsWith("]")) return false;
-        wantsValue = false;
-        break;
+        return this.columns(text);
       case "sign":
-        if (token.text === "(") {
-          // A name or a value may be called as well: LAMBDA(…)(…).
-          open.push(opensCall || !wantsValue ? "call" : "(");
-          wantsValue = true;
-        } else if (token.text === "{") {
-          if (!wantsValue) return false;
-          open.push("{");
-        } else if (token.text === ")" || token.text === "}") {
-          const opened = open.pop();
-          if (opened === undefined || (token.text === "}") !== (opened === "{")) return false;
-          const isEmptyArgument = opened === "call" && (before?.text === "(" || before?.text === ",");
-          if (wantsValue && !isEmptyArgument) return false;
-          wantsValue = false;
-        } else if (token.text === "," || token.text === ";") {
-          const inside = open.at(-1);
-          if (inside === undefined || (token.text === ";" && inside !== "{")) return false;
-          if (wantsValue && inside !== "call") return false;
-          wantsValue = true;
-        } else if (token.text === "%" || token.text === "#") {
-          if (wantsValue) return false;
-        } else if (wantsValue && ["+", "-", "@"].includes(token.text)) {
-          break;
-        } else if (!BINARY.has(token.text) || wantsValue) {
-          return false;
-        } else {
-          wantsValue = true;
-        }
-        break;
+        return this.sign(text);
       case "space":
-        break;
+        return true;
       default:
-        return unknownKind(token.kind);
+        return unknownKind(kind);
     }
-    before = token;
   }
-  return open.length === 0 && !wantsValue;
+
+  private value(): boolean {
+    const wanted = this.wantsValue;
+    this.wantsValue = false;
+    return wanted;
+  }
+
+  /** After a table's name, or alone inside the table. */
+  private columns(text: string): boolean {
+    const follows = this.before?.kind === "word";
+    return (this.value() || follows) && text.endsWith("]");
+  }
+
+  private sign(text: string): boolean {
+    switch (text) {
+      case "(":
+        // A name or a value may be called as well: LAMBDA(…)(…).
+        this.open.push(this.before?.kind === "call" || !this.wantsValue ? "call" : "(");
+        this.wantsValue = true;
+        return true;
+      case "{":
+        this.open.push("{");
+        return this.wantsValue;
+      case ")":
+      case "}":
+        return this.closes(text);
+      case ",":
+      case ";":
+        return this.separates(text);
+      case "%":
+      case "#":
+        return !this.wantsValue;
+      default:
+        return this.operator(text);
+    }
+  }
+
+  private closes(bracket: ")" | "}"): boolean {
+    const opened = this.open.pop();
+    if (opened === undefined || (bracket === "}") !== (opened === "{")) return false;
+    const isEmptyArgument = opened === "call" && (this.before?.text === "(" || this.before?.text === ",");
+    const fits = !this.wantsValue || isEmptyArgument;
+    this.wantsValue = false;
+    return fits;
+  }
+
+  private separates(sign: "," | ";"): boolean {
+    const inside = this.open.at(-1);
+    if (inside === undefined || (sign === ";" && inside !== "{")) return false;
+    const fits = !this.wantsValue || inside === "call";
+    this.wantsValue = true;
+    return fits;
+  }
+
+  private operator(text: string): boolean {
+    if (this.wantsValue) return ["+", "-", "@"].includes(text);
+    this.wantsValue = true;
+    return BINARY.has(text);
+  }
 }
 
 /** `<` and `>` before `=` or `>` are one operator. */

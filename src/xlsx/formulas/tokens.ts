@@ -1,6 +1,6 @@
 /** A formula cut into its words: what is text, what names a sheet, a column of a table, a function or a cell. */
 
-export type TokenKind =
+type TokenKind =
   /** Text between quotes. */
   | "text"
   /** A sheet with its `!`, quoted or not, with a workbook's number before it or not. */

@@ -32,7 +32,7 @@ export function addPart(
   setContentType(target, name, contentType);
 }
 
-export function setContentType(target: WorkbookPackage, part: string, contentType: string): void {
+function setContentType(target: WorkbookPackage, part: string, contentType: string): void {
   if (contentTypes(target)(part) === contentType) return;
   const source = target.has(CONTENT_TYPES_PART)
     ? target.text(CONTENT_TYPES_PART)

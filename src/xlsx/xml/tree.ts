@@ -43,7 +43,7 @@ export interface XmlDocument {
 }
 
 /** Elements that are handed over one by one and not kept: a sheet has hundreds of thousands of cells. */
-export interface Streamed {
+interface Streamed {
   /** The name of the element whose children are streamed; it lies in the root or is the root. */
   readonly parent: string;
   readonly each: (child: XmlElement) => void;
@@ -107,7 +107,7 @@ export function parseXml(source: string, streamed?: Streamed): XmlDocument {
   return { source, root };
 }
 
-export function localName(qualifiedName: string): string {
+function localName(qualifiedName: string): string {
   return qualifiedName.slice(qualifiedName.indexOf(":") + 1);
 }
 

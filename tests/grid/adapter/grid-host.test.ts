@@ -2,7 +2,7 @@ import { ICommandService } from "@univerjs/core";
 import { DataValidationModel } from "@univerjs/data-validation";
 import { ConditionalFormattingRuleModel } from "@univerjs/sheets-conditional-formatting";
 
-import { previewHost } from "../../../src/grid/adapter/grid-host";
+import { gridHost } from "../../../src/grid/adapter/grid-host";
 import { OccupiedCell, type WorkbookHost } from "../../../src/taskpane/host/host";
 import { texts } from "../../../src/taskpane/words/texts";
 import type { ChartPlan, WorkbookPlan } from "../../../src/workbook/plan/schema";
@@ -25,7 +25,7 @@ describe("the workbook of the page", () => {
   beforeEach(async () => {
     engine = await openEngine(smallPlan);
     put = [];
-    host = previewHost({ ...engine, show: () => undefined, ...besideGrid((id, charts) => put.push([id, charts])) });
+    host = gridHost({ ...engine, show: () => undefined, ...besideGrid((id, charts) => put.push([id, charts])) });
   });
 
   afterEach(() => {

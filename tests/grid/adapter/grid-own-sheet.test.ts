@@ -1,5 +1,5 @@
 /** The try-out page's side of Use my sheet and Repair formulas, over the grid's own model. */
-import { previewOwnSheet } from "../../../src/grid/adapter/grid-own-sheet";
+import { gridOwnSheet } from "../../../src/grid/adapter/grid-own-sheet";
 import type { GridCell } from "../../../src/grid/engine/messages";
 import type { OwnSheetHost } from "../../../src/taskpane/host/own-sheet-host";
 import { texts } from "../../../src/taskpane/words/texts";
@@ -13,7 +13,7 @@ let shown: GridCell[];
 beforeEach(async () => {
   engine = await openEngine(smallPlan);
   shown = [];
-  host = previewOwnSheet({ ...engine, show: (cell) => shown.push(cell) });
+  host = gridOwnSheet({ ...engine, show: (cell) => shown.push(cell) });
 });
 
 afterEach(() => engine.close());

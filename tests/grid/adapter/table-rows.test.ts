@@ -1,7 +1,7 @@
 import { IUndoRedoService, IUniverInstanceService } from "@univerjs/core";
 import { growTables } from "../../../src/grid/mends/growing-tables";
 import { cellAddress } from "../../../src/page/addresses";
-import { previewHost } from "../../../src/grid/adapter/grid-host";
+import { gridHost } from "../../../src/grid/adapter/grid-host";
 import type { WorkbookHost } from "../../../src/taskpane/host/host";
 import type { Content } from "../../../src/workbook/plan/schema";
 import { besideGrid, type Engine, openEngine } from "../engine";
@@ -15,7 +15,7 @@ describe("the tables of the page", () => {
   beforeEach(async () => {
     engine = await openEngine(smallPlan);
     growTables(engine.api, engine.injector);
-    host = previewHost({ ...engine, ...besideGrid(), show: () => undefined });
+    host = gridHost({ ...engine, ...besideGrid(), show: () => undefined });
   });
 
   afterEach(() => {

@@ -6,7 +6,7 @@ import { gridState } from "../../../src/grid/file/grid-state";
 import { readWorkbook } from "../../../src/grid/file/open";
 import { WorkbookFile } from "../../../src/grid/file/workbook-file";
 import { WorkbookPackage } from "../../../src/xlsx/package/workbook-package";
-import { previewHost } from "../../../src/grid/adapter/grid-host";
+import { gridHost } from "../../../src/grid/adapter/grid-host";
 import { besideGrid, type Engine, openEngineOn } from "../engine";
 import { smallPlan } from "../plan";
 import { bookFile, type BookParts, testOptions } from "./parts";
@@ -41,8 +41,8 @@ async function open(book: BookParts): Promise<{ engine: Engine; file: WorkbookFi
   return { engine, file };
 }
 
-function host({ engine, file }: { engine: Engine; file: WorkbookFile }): ReturnType<typeof previewHost> {
-  return previewHost({
+function host({ engine, file }: { engine: Engine; file: WorkbookFile }): ReturnType<typeof gridHost> {
+  return gridHost({
     api: engine.api,
     injector: engine.injector,
     calculate: () => engine.calculate(),

@@ -1,6 +1,6 @@
 /** @jest-environment jsdom */
 import { french } from "../../../src/taskpane/words/french";
-import { languageFor, speakLanguage } from "../../../src/taskpane/frame/language";
+import { languageFor, languages, speakLanguage } from "../../../src/taskpane/frame/language";
 import { mountPane } from "../../../src/taskpane/frame/pane";
 import { english, texts } from "../../../src/taskpane/words/texts";
 import { memoryDrafts } from "../memory-drafts";
@@ -41,6 +41,18 @@ test.each([
   const drafts = memoryDrafts();
   if (kept !== null) drafts.keep("language", kept);
   expect(languageFor(drafts, preferred)).toBe(expected);
+});
+
+test.each(languages)("$name says all that the pane says", async ({ words }) => {
+  const shape = (of: object): readonly string[] =>
+    Object.entries(of)
+      .flatMap(([key, value]: [string, unknown]) =>
+        typeof value === "object" && value !== null
+          ? shape(value).map((inner) => `${key}.${inner}`)
+          : [`${key} ${typeof value}`],
+      )
+      .sort();
+  expect(shape(await words())).toEqual(shape(english));
 });
 
 test("the preferred language is spoken, the page says so, and the choice shows it", async () => {

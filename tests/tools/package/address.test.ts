@@ -48,8 +48,8 @@ test("the command's words", () => {
 
 test.each([
   [[], "--url is missing"],
-  [["--url"], "--url needs an address"],
-  [["--url", "--dev"], "--url needs an address"],
+  [["--url"], "--url needs a value"],
+  [["--url", "--dev"], "--url needs a value"],
   [["--url", "https://tools.example.org/", "--fast"], "--fast is not known"],
   [["--url", "https://tools.example.org"], "it must end with a slash"],
 ])("the words %j are refused: %s", (words, reason) => {

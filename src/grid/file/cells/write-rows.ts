@@ -20,7 +20,7 @@ export interface RowChange {
   readonly isHidden?: boolean;
 }
 
-export interface RowChanges {
+interface RowChanges {
   readonly cells: ReadonlyMap<number, ReadonlyMap<number, CellChange>>;
   readonly rows: ReadonlyMap<number, RowChange>;
 }
@@ -175,41 +175,41 @@ class RowWriter {
   private existingCell(cell: XmlElement, at: GridPlace): void {
     const change = this.changes.cells.get(at.row)?.get(at.column);
     const formula = child(cell, "f");
-    const former = Number(cell.attributes["s"] ?? 0);
+    const style = change?.style ?? Number(cell.attributes["s"] ?? 0);
     if (change?.content !== undefined) {
       if (formula) this.losesFormula(formula, at, change.content.kind === "formula" ? change.content.block : undefined);
-      this.replace(cell, newCellXml(at, change.content, change.style ?? former, this.writing));
+      this.replace(cell, newCellXml(at, change.content, style, this.writing));
       return;
     }
-    const ownFormula = formula === undefined ? undefined : this.ownFormula(formula, at);
-    const answer =
-      change?.answer === undefined || showsAnswer(cell, change.answer, former, this.writing)
-        ? undefined
-        : change.answer;
-    const block = change?.block === undefined ? undefined : rangeName(change.block);
+    const refreshed = this.refreshed(cell, formula, at, change);
     if (formula && change?.block !== undefined) this.shrinks(formula, change.block);
-    const isEmptied = formula === undefined && change?.answer === undefined && this.isEmptied(at);
-    if (isEmptied) {
-      const style = change?.style ?? former;
+    if (formula === undefined && change?.answer === undefined && this.isEmptied(at)) {
       this.replace(cell, newCellXml(at, { kind: "value", value: { kind: "empty" } }, style, this.writing));
-      return;
+    } else if (refreshed !== undefined) {
+      this.replace(cell, refreshedCellXml(this.source, cell, refreshed, this.writing));
     }
-    const isOther = block !== undefined && formula?.attributes["ref"] !== block;
-    if (answer === undefined && ownFormula === undefined && change?.style === undefined && !isOther) return;
-    this.replace(
-      cell,
-      refreshedCellXml(
-        this.source,
-        cell,
-        {
-          ...(answer === undefined ? {} : { answer }),
-          ...(block === undefined ? {} : { block }),
-          ...(ownFormula === undefined ? {} : { ownFormula }),
-          ...(change?.style === undefined ? {} : { style: change.style }),
-        },
-        this.writing,
-      ),
-    );
+  }
+
+  /** What is other in a cell that keeps its content, or undefined where nothing is. */
+  private refreshed(
+    cell: XmlElement,
+    formula: XmlElement | undefined,
+    at: GridPlace,
+    change: CellChange | undefined,
+  ): Parameters<typeof refreshedCellXml>[2] | undefined {
+    const former = Number(cell.attributes["s"] ?? 0);
+    const ownFormula = formula === undefined ? undefined : this.ownFormula(formula, at);
+    const { answer, style } = change ?? {};
+    const isOtherAnswer = answer !== undefined && !showsAnswer(cell, answer, former, this.writing);
+    const block = change?.block === undefined ? undefined : rangeName(change.block);
+    const isOtherBlock = block !== undefined && formula?.attributes["ref"] !== block;
+    if (!isOtherAnswer && ownFormula === undefined && style === undefined && !isOtherBlock) return undefined;
+    return {
+      ...(isOtherAnswer ? { answer } : {}),
+      ...(block === undefined ? {} : { block }),
+      ...(ownFormula === undefined ? {} : { ownFormula }),
+      ...(style === undefined ? {} : { style }),
+    };
   }
 
   private replace(cell: XmlElement, xml: string): void {

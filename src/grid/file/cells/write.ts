@@ -94,7 +94,7 @@ export function showsAnswer(cell: XmlElement, answer: CellValue, style: number, 
   return sameValue(known, written);
 }
 
-export interface Refreshed {
+interface Refreshed {
   readonly answer?: CellValue;
   /** The block that the formula fills, where that is another. */
   readonly block?: string;

@@ -23,7 +23,7 @@ export interface ReadNames {
 }
 
 /** Such as what is printed of a sheet: the program's own names, which no formula of a coach reads. */
-export function isBuiltIn(name: string): boolean {
+function isBuiltIn(name: string): boolean {
   return /^_xl/i.test(name);
 }
 

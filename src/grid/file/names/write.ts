@@ -10,11 +10,6 @@ import type { XmlElement } from "../../../xlsx/xml/tree";
 /** Where sheets stood and where they stand: by the file's number, the new one, or undefined for a sheet that is gone. */
 export type SheetNumbers = ReadonlyMap<number, number | undefined>;
 
-export interface NameElement {
-  readonly element: XmlElement;
-  readonly index: number;
-}
-
 /**
  * All names as the workbook's part lists them, or undefined where none has changed.
  * @param sheetNumber the new number of a sheet by the grid's id

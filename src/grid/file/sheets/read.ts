@@ -33,7 +33,7 @@ const USUAL_ROW_POINTS = 15;
 const USUAL_COLUMN_CHARACTERS = 8;
 const PADDING_CHARACTERS = 5 / 7;
 
-export type GridSheetData = Partial<IWorksheetData> & {
+type GridSheetData = Partial<IWorksheetData> & {
   readonly id: string;
   readonly name: string;
   readonly rowCount: number;

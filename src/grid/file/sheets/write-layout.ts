@@ -50,64 +50,81 @@ function changedHeight(was: Nullable<Partial<IRowData>>, is: Nullable<Partial<IR
 /* ---- columns ---- */
 
 function writeColumns(edits: XmlEdits, { root, sheet }: ReadSheet, grid: GridSheetState): void {
-  const before = sheet.columnData ?? {};
-  const now = grid.sheet.columnData ?? {};
-  const count = Math.max(sheet.columnCount, grid.sheet.columnCount ?? 0);
-  const changed = new Set<number>();
-  for (const key of new Set([...Object.keys(before), ...Object.keys(now)])) {
-    const was = before[Number(key)];
-    const is = now[Number(key)];
-    const isSame =
-      (was?.w ?? sheet.defaultColumnWidth) === (is?.w ?? sheet.defaultColumnWidth) &&
-      (was?.hd ?? 0) === (is?.hd ?? 0) &&
-      styleNumber(was?.s) === styleNumber(is?.s);
-    if (!isSame) changed.add(Number(key));
-  }
+  const changed = changedColumns(sheet, grid.sheet);
   if (changed.size === 0) return;
-
   const prefix = prefixOf(root);
   const list = child(root, "cols");
-  const written: string[] = [];
-  const put = (
-    first: number,
-    last: number,
-    attributes: Readonly<Record<string, string | number | undefined>>,
-  ): void => {
-    written.push(element(`${prefix}col`, { ...attributes, min: first + 1, max: last + 1 }));
-  };
-  const inFile = children(list, "col");
-  const ofColumn = (number: number): XmlElement | undefined =>
-    inFile.find((col) => (wholeNumber(col, "min") ?? 0) - 1 <= number && number <= (wholeNumber(col, "max") ?? 0) - 1);
-  let number = 0;
-  while (number < count) {
-    const col = ofColumn(number);
-    let last = number;
-    if (changed.has(number)) {
-      const { w, hd, s } = now[number] ?? {};
-      const width = w ?? sheet.defaultColumnWidth ?? 64;
-      const wasWidth = before[number]?.w;
-      put(number, number, {
-        ...col?.attributes,
-        width: wasWidth === w && col?.attributes["width"] ? col.attributes["width"] : columnCharacters(width),
-        customWidth: 1,
-        hidden: hd === BooleanNumber.TRUE ? 1 : undefined,
-        style: styleNumber(s) ?? undefined,
-      });
-    } else {
-      const end = col === undefined ? number : (wholeNumber(col, "max") ?? 1) - 1;
-      while (last < end && last + 1 < count && !changed.has(last + 1)) last += 1;
-      // What the file says of columns far to the right of all content stays as it is.
-      if (last === count - 1 && end > last) last = end;
-      if (col) put(number, last, col.attributes);
-    }
-    number = last + 1;
-  }
-  for (const col of inFile)
-    if ((wholeNumber(col, "min") ?? 1) - 1 >= number)
-      put((wholeNumber(col, "min") ?? 1) - 1, (wholeNumber(col, "max") ?? 1) - 1, col.attributes);
+  const count = Math.max(sheet.columnCount, grid.sheet.columnCount ?? 0);
+  const written = columnRuns(children(list, "col"), changed, count).map(({ first, last, col }) => {
+    const attributes = changed.has(first) ? columnAttributes(first, sheet, grid.sheet, col) : col?.attributes;
+    return element(`${prefix}col`, { ...attributes, min: first + 1, max: last + 1 });
+  });
   const xml = written.length === 0 ? "" : element(`${prefix}cols`, {}, ...written);
   if (list) edits.replaceElement(list, xml);
   else if (xml !== "") insertInOrder(edits, root, "cols", xml);
+}
+
+type Before = ReadSheet["sheet"];
+type Now = GridSheetState["sheet"];
+
+/** The columns, from 0, whose width, look or hiding is another than in the file. */
+function changedColumns(before: Before, now: Now): ReadonlySet<number> {
+  const [was, is] = [before.columnData ?? {}, now.columnData ?? {}];
+  const facts = (of: typeof was, number: number): string => {
+    const { w = before.defaultColumnWidth, hd = 0, s } = of[number] ?? {};
+    return [w, hd, styleNumber(s)].join(" ");
+  };
+  const all = new Set([...Object.keys(was), ...Object.keys(is)].map(Number));
+  return new Set([...all].filter((number) => facts(was, number) !== facts(is, number)));
+}
+
+/** Columns side by side, from 0, that are written as one; `col` is what the file says of them. */
+interface ColumnRun {
+  readonly first: number;
+  readonly last: number;
+  readonly col: XmlElement | undefined;
+}
+
+/** Each changed column for itself, between them what the file says of the others; of those it says nothing of, nothing. */
+function columnRuns(inFile: readonly XmlElement[], changed: ReadonlySet<number>, count: number): ColumnRun[] {
+  const spans = inFile.map((col) => ({
+    col,
+    first: (wholeNumber(col, "min") ?? 1) - 1,
+    last: (wholeNumber(col, "max") ?? 1) - 1,
+  }));
+  const runs: ColumnRun[] = [];
+  let number = 0;
+  while (number < count) {
+    const span = spans.find(({ first, last }) => first <= number && number <= last);
+    let last = number;
+    if (!changed.has(number)) {
+      const end = span?.last ?? number;
+      while (last < end && last + 1 < count && !changed.has(last + 1)) last += 1;
+      // What the file says of columns far to the right of all content stays as it is.
+      if (last === count - 1 && end > last) last = end;
+    }
+    if (changed.has(number) || span) runs.push({ first: number, last, col: span?.col });
+    number = last + 1;
+  }
+  return [...runs, ...spans.filter(({ first }) => first >= number)];
+}
+
+function columnAttributes(
+  number: number,
+  before: Before,
+  now: Now,
+  col: XmlElement | undefined,
+): Readonly<Record<string, string | number | undefined>> {
+  const { w, hd, s } = now.columnData?.[number] ?? {};
+  const kept = before.columnData?.[number]?.w === w ? col?.attributes["width"] : undefined;
+  return {
+    ...col?.attributes,
+    // As it is written there: in characters it may not come out as the same digits.
+    width: kept ? kept : columnCharacters(w ?? before.defaultColumnWidth ?? 64),
+    customWidth: 1,
+    hidden: hd === BooleanNumber.TRUE ? 1 : undefined,
+    style: styleNumber(s) ?? undefined,
+  };
 }
 
 /* ---- merged cells ---- */
@@ -133,30 +150,43 @@ function writeMerges(edits: XmlEdits, { root, sheet }: ReadSheet, grid: GridShee
 /* ---- the view ---- */
 
 function writeView(edits: XmlEdits, { root, sheet }: ReadSheet, grid: GridSheetState): void {
-  const was = sheet.freeze;
-  const is = grid.sheet.freeze ?? { xSplit: 0, ySplit: 0, startRow: -1, startColumn: -1 };
-  const isMoved =
-    (was?.xSplit ?? 0) !== is.xSplit ||
-    (was?.ySplit ?? 0) !== is.ySplit ||
-    (is.ySplit > 0 && was?.startRow !== is.startRow) ||
-    (is.xSplit > 0 && was?.startColumn !== is.startColumn);
+  const frozen = grid.sheet.freeze ?? { xSplit: 0, ySplit: 0, startRow: -1, startColumn: -1 };
+  const isMoved = isOtherwiseFrozen(sheet.freeze, frozen);
   const lines = grid.sheet.showGridlines ?? BooleanNumber.TRUE;
   const hasOtherLines = lines !== (sheet.showGridlines ?? BooleanNumber.TRUE);
   if (!isMoved && !hasOtherLines) return;
 
   const prefix = prefixOf(root);
-  const views = child(root, "sheetViews");
-  const view = child(views, "sheetView");
-  const pane = isMoved ? paneXml(is, prefix) : "";
+  const showGridLines = lines === BooleanNumber.FALSE ? 0 : undefined;
+  const pane = isMoved ? paneXml(frozen, prefix) : "";
+  const view = child(child(root, "sheetViews"), "sheetView");
   if (view === undefined) {
-    const attributes = { showGridLines: lines === BooleanNumber.FALSE ? 0 : undefined, workbookViewId: 0 };
-    const xml = element(`${prefix}sheetView`, attributes, ...(pane === "" ? [] : [pane]));
-    if (views) edits.append(views, xml);
-    else insertInOrder(edits, root, "sheetViews", element(`${prefix}sheetViews`, {}, xml));
+    addView(
+      edits,
+      root,
+      element(`${prefix}sheetView`, { showGridLines, workbookViewId: 0 }, ...(pane === "" ? [] : [pane])),
+    );
     return;
   }
-  if (hasOtherLines) edits.setAttribute(view, "showGridLines", lines === BooleanNumber.FALSE ? 0 : undefined);
-  if (!isMoved) return;
+  if (hasOtherLines) edits.setAttribute(view, "showGridLines", showGridLines);
+  if (isMoved) replacePane(edits, view, pane);
+}
+
+type Freeze = NonNullable<GridSheetState["sheet"]["freeze"]>;
+
+function isOtherwiseFrozen(was: ReadSheet["sheet"]["freeze"], is: Freeze): boolean {
+  const { xSplit, ySplit, startRow, startColumn } = was ?? { xSplit: 0, ySplit: 0 };
+  if (xSplit !== is.xSplit || ySplit !== is.ySplit) return true;
+  return (is.ySplit > 0 && startRow !== is.startRow) || (is.xSplit > 0 && startColumn !== is.startColumn);
+}
+
+function addView(edits: XmlEdits, root: XmlElement, xml: string): void {
+  const views = child(root, "sheetViews");
+  if (views) edits.append(views, xml);
+  else insertInOrder(edits, root, "sheetViews", element(`${prefixOf(root)}sheetViews`, {}, xml));
+}
+
+function replacePane(edits: XmlEdits, view: XmlElement, pane: string): void {
   const old = child(view, "pane");
   const first = view.children[0];
   if (old) edits.replaceElement(old, pane);
@@ -166,10 +196,7 @@ function writeView(edits: XmlEdits, { root, sheet }: ReadSheet, grid: GridSheetS
   for (const selection of children(view, "selection")) edits.removeElement(selection);
 }
 
-function paneXml(
-  { xSplit, ySplit, startRow, startColumn }: NonNullable<GridSheetState["sheet"]["freeze"]>,
-  prefix: string,
-): string {
+function paneXml({ xSplit, ySplit, startRow, startColumn }: Freeze, prefix: string): string {
   if (xSplit <= 0 && ySplit <= 0) return "";
   const active = xSplit > 0 && ySplit > 0 ? "bottomRight" : ySplit > 0 ? "bottomLeft" : "topRight";
   return element(`${prefix}pane`, {

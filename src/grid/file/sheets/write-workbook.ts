@@ -12,7 +12,7 @@ import { insertInWorkbook } from "../../../xlsx/parts/workbook/insert";
 import { XmlEdits } from "../../../xlsx/xml/edits";
 import { child, children, prefixedAttribute, prefixOf, wholeNumber, type XmlElement } from "../../../xlsx/xml/tree";
 
-export interface WorkbookChanges {
+interface WorkbookChanges {
   /** Formulas were typed, changed or cleared: the order in which to work them out is another. */
   readonly hasFormulaEdits: boolean;
   /** Some formulas could not be worked out here: the program is to do so when it opens the file. */

@@ -102,41 +102,47 @@ export class StyleWriter {
     const formats = children(child(root, "cellXfs"), "xf");
     const base = formats[former] ?? formats[0];
     const old = this.workbook.styles.cellStyles[former] ?? {};
-    const attributes: Record<string, string | number | undefined> = { ...base?.attributes };
-    attributes["xfId"] ??= 0;
+    const alignment = child(base, "alignment");
+    const isAligned = same(alignmentOf(style), alignmentOf(old));
+    const kept = alignment === undefined ? "" : source.slice(alignment.start, alignment.end);
+    const attributes = {
+      ...base?.attributes,
+      xfId: base?.attributes["xfId"] ?? 0,
+      ...this.changedLooks(style, old, base),
+      ...(isAligned ? {} : { applyAlignment: 1 }),
+    };
+    const rest = (base?.children ?? []).filter(({ name }) => name !== "alignment");
+    const content = [
+      isAligned ? kept : alignmentXml(style, alignment, this.lists.prefix),
+      ...rest.map(({ start, end }) => source.slice(start, end)),
+    ];
+    return this.lists.add("cellXfs", this.lists.element("xf", attributes, ...content.filter((xml) => xml !== "")));
+  }
+
+  /** Font, fill, border and number format where they are not those of the former look, each put into its list. */
+  private changedLooks(style: IStyleData, old: IStyleData, base: XmlElement | undefined): Record<string, number> {
+    const { lists } = this;
+    const attributes: Record<string, number> = {};
     if (!same(fontOf(style), fontOf(old))) {
-      const font = children(child(root, "fonts"), "font")[wholeNumber(base, "fontId") ?? 0];
-      const formerFont = font === undefined ? undefined : { font, source, style: old };
-      attributes["fontId"] = this.lists.add("fonts", fontXml(style, this.lists.prefix, formerFont));
+      const font = children(child(lists.document.root, "fonts"), "font")[wholeNumber(base, "fontId") ?? 0];
+      const formerFont = font === undefined ? undefined : { font, source: lists.document.source, style: old };
+      attributes["fontId"] = lists.add("fonts", fontXml(style, lists.prefix, formerFont));
       attributes["applyFont"] = 1;
     }
     if (!same(style.bg?.rgb, old.bg?.rgb)) {
-      attributes["fillId"] = style.bg?.rgb ? this.lists.add("fills", this.fillXml(style.bg.rgb)) : 0;
+      attributes["fillId"] = style.bg?.rgb ? lists.add("fills", this.fillXml(style.bg.rgb)) : 0;
       attributes["applyFill"] = 1;
     }
     if (!same(canonical(style.bd), canonical(old.bd))) {
-      attributes["borderId"] = this.lists.add("borders", borderXml(style, this.lists.prefix));
+      attributes["borderId"] = lists.add("borders", borderXml(style, lists.prefix));
       attributes["applyBorder"] = 1;
     }
-    if ((style.n?.pattern ?? "General") !== (old.n?.pattern ?? "General")) {
-      attributes["numFmtId"] = this.lists.formatNumber(style.n?.pattern ?? "General");
+    const [format, formerFormat] = [style, old].map(({ n }) => n?.pattern ?? "General");
+    if (format !== formerFormat) {
+      attributes["numFmtId"] = lists.formatNumber(format ?? "General");
       attributes["applyNumberFormat"] = 1;
     }
-    const alignment = child(base, "alignment");
-    let aligned = alignment === undefined ? "" : source.slice(alignment.start, alignment.end);
-    if (!same(alignmentOf(style), alignmentOf(old))) {
-      aligned = alignmentXml(style, alignment, this.lists.prefix);
-      attributes["applyAlignment"] = 1;
-    }
-    const rest = (base?.children ?? []).filter(({ name }) => name !== "alignment");
-    return this.lists.add(
-      "cellXfs",
-      this.lists.element(
-        "xf",
-        attributes,
-        ...[aligned, ...rest.map(({ start, end }) => source.slice(start, end))].filter((xml) => xml !== ""),
-      ),
-    );
+    return attributes;
   }
 
   private fillXml(rgb: string): string {
@@ -156,7 +162,7 @@ export class StyleWriter {
 /* ---- comparing ---- */
 
 /** Whether two styles draw alike: what is left out, null or off is the same. */
-export function sameStyle(one: Nullable<IStyleData>, other: Nullable<IStyleData>): boolean {
+function sameStyle(one: Nullable<IStyleData>, other: Nullable<IStyleData>): boolean {
   return same(canonical(one ?? {}), canonical(other ?? {}));
 }
 

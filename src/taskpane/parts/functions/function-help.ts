@@ -1,5 +1,5 @@
 /** What the pane shows about a function, and the search over it. The content is generated from the functions' own source. */
-export interface FunctionParameter {
+interface FunctionParameter {
   readonly name: string;
   readonly optional: boolean;
   /** Whether it takes a block of cells rather than one value. */
@@ -22,7 +22,7 @@ export interface FunctionHelp {
   readonly source: string;
 }
 
-export interface FunctionGroup {
+interface FunctionGroup {
   readonly heading: string;
   readonly functions: readonly FunctionHelp[];
 }

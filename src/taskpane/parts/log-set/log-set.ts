@@ -50,7 +50,7 @@ const patienceMilliseconds = 8000;
 const usualStage = "Joined";
 const mostMinutes = 600;
 
-export type Book =
+type Book =
   | { readonly kind: "reading" }
   | { readonly kind: "failed"; readonly reason: string }
   /** The workbook holds no season. */
@@ -74,13 +74,13 @@ export type Live =
   | { readonly kind: "unreadable"; readonly words: string };
 
 /** `unsure`: the order to save was given, and nobody has said what came of it. */
-export type Saving = "no" | "saving" | "unsure";
+type Saving = "no" | "saving" | "unsure";
 
 export type Field =
   "season" | "athlete" | "trick" | "stage" | "marks" | "minutes" | "dayTyped" | "entrance" | "exit" | "condition";
 export type FieldProblems = { readonly [Name in Field]?: string | undefined };
 
-export interface Outcome {
+interface Outcome {
   readonly kind: "right" | "note" | "wrong";
   readonly words: string;
 }
@@ -109,7 +109,7 @@ interface LoggedRecord {
   readonly assessment: Assessment;
 }
 
-export interface LogSetParts {
+interface LogSetParts {
   readonly host: WorkbookHost;
   readonly drafts: Drafts;
   /** Told every new state, and what a screen reader is to say of it, if anything. */
@@ -353,21 +353,8 @@ export class LogSet {
     const { set } = this.current;
     const [athlete, trick] = [listed(data.athletes, set.athlete), listed(data.tricks, set.trick)];
     const stage = listed(STAGES, set.stage);
-    const minutes = set.minutes.trim() === "" ? null : numberFromText(set.minutes);
-    const problems: { [Name in Field]?: string } = {};
-    if (set.season !== data.key) {
-      problems.season = listed(seasons, set.season) === undefined ? texts.seasonGone(set.season) : texts.notReadYet;
-    }
-    if (athlete === undefined) problems.athlete = texts.notAnAthlete(set.athlete.trim());
-    if (trick === undefined) problems.trick = texts.notATrick(set.trick.trim());
-    if (stage === undefined) problems.stage = texts.chooseStage;
-    if (set.marks.length === 0) problems.marks = texts.noMarksYet;
-    if (minutes !== null && !(minutes >= 0 && minutes <= mostMinutes)) problems.minutes = texts.notMinutes(mostMinutes);
-    const day = this.dayTyped(set);
-    if (day?.kind === "wrong") problems.dayTyped = day.words;
-    for (const name of ["entrance", "exit", "condition"] as const) {
-      if (set[name].trim() !== "" && data.lackingColumns.includes(PRACTICE[name])) problems[name] = texts.columnLacking;
-    }
+    const minutes = minutesTyped(set);
+    const problems = this.problemsOf(set, { seasons, data });
     const count = Object.keys(problems).length;
     if (count > 0 || athlete === undefined || trick === undefined || stage === undefined) {
       this.become({ problems, outcome: null }, problems.marks ?? texts.problemsFound(count));
@@ -383,6 +370,30 @@ export class LogSet {
       minutes,
       ...wordsOf(set),
     };
+  }
+
+  private problemsOf(
+    set: SetInHand,
+    { seasons, data }: Pick<Extract<Book, { kind: "ready" }>, "seasons" | "data">,
+  ): LogSetState["problems"] {
+    const minutes = minutesTyped(set);
+    const problems: { [Name in Field]?: string } = {};
+    if (set.season !== data.key) {
+      problems.season = listed(seasons, set.season) === undefined ? texts.seasonGone(set.season) : texts.notReadYet;
+    }
+    if (listed(data.athletes, set.athlete) === undefined) {
+      problems.athlete = texts.notAnAthlete(set.athlete.trim());
+    }
+    if (listed(data.tricks, set.trick) === undefined) problems.trick = texts.notATrick(set.trick.trim());
+    if (listed(STAGES, set.stage) === undefined) problems.stage = texts.chooseStage;
+    if (set.marks.length === 0) problems.marks = texts.noMarksYet;
+    if (minutes !== null && !(minutes >= 0 && minutes <= mostMinutes)) problems.minutes = texts.notMinutes(mostMinutes);
+    const day = this.dayTyped(set);
+    if (day?.kind === "wrong") problems.dayTyped = day.words;
+    for (const name of ["entrance", "exit", "condition"] as const) {
+      if (set[name].trim() !== "" && data.lackingColumns.includes(PRACTICE[name])) problems[name] = texts.columnLacking;
+    }
+    return problems;
   }
 
   private dayTyped({ dayTyped }: SetInHand): ReturnType<typeof typedDay> | null {
@@ -476,7 +487,7 @@ export class LogSet {
   /** The row of a set that was found right when it was ordered. */
   private rowOf(set: SetInHand): SetRow {
     const { season, athlete, trick, stage } = set;
-    const minutes = set.minutes.trim() === "" ? null : numberFromText(set.minutes);
+    const minutes = minutesTyped(set);
     return {
       ...{ season, athlete, trick, stage, minutes },
       day: this.dayOf(set),
@@ -667,3 +678,8 @@ function chosenAmong(names: readonly string[], chosen: string): string {
 }
 
 const failed = (reason: string): Book => ({ kind: "failed", reason });
+
+/** Null where none are typed, NaN where they are no number. */
+function minutesTyped({ minutes }: SetInHand): number | null {
+  return minutes.trim() === "" ? null : numberFromText(minutes);
+}

@@ -29,7 +29,60 @@ export const newSeasonPart: Part = {
 };
 
 function mount(panel: HTMLElement, { host, drafts, reached }: PartContext): void {
-  const fields: Readonly<Record<SettingsField, Field>> = {
+  const controls = drawn();
+  const { form, fields, clear } = controls;
+  panel.append(
+    element("h2", {}, texts.newSeasonTitle),
+    element("p", { class: "twirl-quiet" }, texts.newSeasonIntro),
+    form,
+    controls.status,
+    controls.outcome,
+  );
+  const season = new SeasonForm(controls, { drafts, reached });
+
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    if (season.isWorking) return;
+    const text = tidyForm(season.read());
+    season.write(text);
+    void buildSeason(text, host, (state) => season.show(state));
+  });
+
+  // With the month as a word: the coach sees which day was read, before a season is built on it.
+  fields.contestDate.control.addEventListener("change", ({ target }) => {
+    const read = typedDay(fields.contestDate.control.value, { of: "plan" });
+    if (read.kind === "wrong" || !(target instanceof HTMLInputElement)) return;
+    target.value = dayInWords(read.serial);
+    drafts.keep(draftName, season.read());
+  });
+
+  form.addEventListener("input", (event) => {
+    drafts.keep(draftName, season.read());
+    // A field that was wrong is believed again as soon as it is touched; Build checks it anew.
+    const touched = formFields.find((name) => fields[name].control === event.target);
+    if (touched !== undefined) showProblem(fields[touched], null);
+  });
+
+  clear.addEventListener("click", () => {
+    if (!season.isWorking) season.clear();
+  });
+
+  season.write(formFromDraft(drafts.read(draftName)) ?? usualForm);
+}
+
+type Fields = Readonly<Record<SettingsField, Field>>;
+
+interface Controls {
+  readonly form: HTMLFormElement;
+  readonly fields: Fields;
+  readonly build: HTMLButtonElement;
+  readonly clear: HTMLButtonElement;
+  readonly status: HTMLElement;
+  readonly outcome: HTMLElement;
+}
+
+function drawnFields(): Fields {
+  return {
     label: field("label", texts.labelLabel, texts.labelHint, false, input("text", { maxlength: 40 })),
     contestDate: field("contestDate", texts.contestDateLabel, texts.contestDateHint, true, input("text")),
     athletes: field("athletes", texts.athletesLabel, texts.athletesHint, false, element("textarea", { rows: 5 })),
@@ -52,7 +105,10 @@ function mount(panel: HTMLElement, { host, drafts, reached }: PartContext): void
     ),
     ceiling: field("ceiling", texts.ceilingLabel, texts.ceilingHint, true, decimal()),
   };
+}
 
+function drawn(): Controls {
+  const fields = drawnFields();
   const build = element("button", { type: "submit", class: "twirl-button twirl-button-main" }, texts.buildSeason);
   const clear = element("button", { type: "button", class: "twirl-button" }, texts.clearForm);
   const status = element("p", { role: "status", class: "twirl-status" });
@@ -76,106 +132,85 @@ function mount(panel: HTMLElement, { host, drafts, reached }: PartContext): void
     element("div", { class: "twirl-actions" }, build, clear),
     element("p", { class: "twirl-quiet twirl-field" }, texts.draftNote),
   );
-  panel.append(
-    element("h2", {}, texts.newSeasonTitle),
-    element("p", { class: "twirl-quiet" }, texts.newSeasonIntro),
-    form,
-    status,
-    outcome,
-  );
+  return { form, fields, build, clear, status, outcome };
+}
 
-  const readForm = (): FormText =>
-    Object.fromEntries(formFields.map((name) => [name, fields[name].control.value])) as Record<SettingsField, string>;
+/** What stands in the fields, and what came of building it. */
+class SeasonForm {
+  isWorking = false;
 
-  const write = (text: FormText): void => {
+  constructor(
+    private readonly controls: Controls,
+    private readonly around: Pick<PartContext, "drafts" | "reached">,
+  ) {}
+
+  read(): FormText {
+    const { fields } = this.controls;
+    return Object.fromEntries(formFields.map((name) => [name, fields[name].control.value])) as Record<
+      SettingsField,
+      string
+    >;
+  }
+
+  write(text: FormText): void {
     for (const name of formFields) {
-      if (fields[name].control.value !== text[name]) fields[name].control.value = text[name];
+      const { control } = this.controls.fields[name];
+      if (control.value !== text[name]) control.value = text[name];
     }
-  };
+  }
 
-  const showProblems = (problems: Problems): void => {
-    for (const name of formFields) showProblem(fields[name], problems[name] ?? null);
-  };
+  clear(): void {
+    this.write(usualForm);
+    this.around.drafts.forget(draftName);
+    this.show({ kind: "editing" });
+    say(this.controls.status, texts.formCleared);
+    this.controls.fields.label.control.focus();
+  }
 
-  let working = false;
-
-  const show = (state: SeasonState): void => {
-    working = state.kind === "working";
+  show(state: SeasonState): void {
+    const { build, clear, status, outcome } = this.controls;
+    this.isWorking = state.kind === "working";
     // Not `disabled`: that would throw the focus back to the start of the page in the middle of the work.
-    setAttribute(build, "aria-disabled", working ? "true" : null);
-    setAttribute(clear, "aria-disabled", working ? "true" : null);
-    showProblems(state.kind === "refused" ? state.problems : {});
+    setAttribute(build, "aria-disabled", this.isWorking ? "true" : null);
+    setAttribute(clear, "aria-disabled", this.isWorking ? "true" : null);
+    this.showProblems(state.kind === "refused" ? state.problems : {});
     outcome.replaceChildren();
+    if (state.kind !== "refused") status.textContent = state.kind === "working" ? state.words : "";
     switch (state.kind) {
       case "editing":
-        status.textContent = "";
-        return;
       case "working":
-        status.textContent = state.words;
         return;
-      case "refused": {
-        const wrong = formFields.filter((name) => state.problems[name] !== undefined);
-        say(status, texts.problemsFound(wrong.length));
-        const first = wrong[0];
-        if (first !== undefined) fields[first].control.focus();
-        return;
-      }
+      case "refused":
+        return this.leadToTheFirst(state.problems);
       case "built":
-        status.textContent = "";
-        drafts.forget(draftName);
+        this.around.drafts.forget(draftName);
         message(outcome, "right", [
           element("p", {}, texts.seasonBuilt(state.label)),
           list(state.sheets),
           element("p", {}, texts.seasonBuiltNext),
         ]);
-        reached({ kind: "season built", label: state.label });
-        return;
+        return this.around.reached({ kind: "season built", label: state.label });
       case "failed":
-        status.textContent = "";
-        message(outcome, "wrong", [
+        return message(outcome, "wrong", [
           element("p", {}, element("strong", {}, texts.seasonFailed)),
           element("p", {}, state.reason),
           ...leftBehindWords(state.leftBehind),
         ]);
-        return;
       default:
         return unknownState(state);
     }
-  };
+  }
 
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
-    if (working) return;
-    const text = tidyForm(readForm());
-    write(text);
-    void buildSeason(text, host, show);
-  });
+  private showProblems(problems: Problems): void {
+    for (const name of formFields) showProblem(this.controls.fields[name], problems[name] ?? null);
+  }
 
-  // With the month as a word: the coach sees which day was read, before a season is built on it.
-  fields.contestDate.control.addEventListener("change", ({ target }) => {
-    const read = typedDay(fields.contestDate.control.value, { of: "plan" });
-    if (read.kind === "wrong" || !(target instanceof HTMLInputElement)) return;
-    target.value = dayInWords(read.serial);
-    drafts.keep(draftName, readForm());
-  });
-
-  form.addEventListener("input", (event) => {
-    drafts.keep(draftName, readForm());
-    // A field that was wrong is believed again as soon as it is touched; Build checks it anew.
-    const touched = formFields.find((name) => fields[name].control === event.target);
-    if (touched !== undefined) showProblem(fields[touched], null);
-  });
-
-  clear.addEventListener("click", () => {
-    if (working) return;
-    write(usualForm);
-    drafts.forget(draftName);
-    show({ kind: "editing" });
-    say(status, texts.formCleared);
-    fields.label.control.focus();
-  });
-
-  write(formFromDraft(drafts.read(draftName)) ?? usualForm);
+  private leadToTheFirst(problems: Problems): void {
+    const wrong = formFields.filter((name) => problems[name] !== undefined);
+    say(this.controls.status, texts.problemsFound(wrong.length));
+    const first = wrong[0];
+    if (first !== undefined) this.controls.fields[first].control.focus();
+  }
 }
 
 function field(name: SettingsField, label: string, hint: string, optional: boolean, control: Control): Field {

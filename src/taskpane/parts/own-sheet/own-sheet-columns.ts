@@ -1,19 +1,14 @@
 /** The choices of columns in the Use my sheet part: what was found, and a way to say otherwise. */
 import { isError, shownAt, valueAt } from "../../../core/log-layout/cell-block";
-import {
-  chosenColumns,
-  type Corrections,
-  type Finding,
-  type FoundRole,
-  type LogLayout,
-} from "../../../core/log-layout/find-layout";
+import { chosenColumns, type Corrections, type LogLayout } from "../../../core/log-layout/find-layout";
+import type { Finding, FoundRole } from "../../../core/log-layout/findings";
 import type { NameSource, RecordColumns } from "../../../core/log-layout/mapping";
 import { columnLetters } from "../../../core/sheet";
 import { element } from "../../ui/dom";
 import type { OwnSheetView } from "./own-sheet-state";
 import { texts } from "../../words/texts";
 
-export interface ColumnChoices {
+interface ColumnChoices {
   readonly block: HTMLElement;
   /** Shows what is known now. */
   show(view: OwnSheetView): void;

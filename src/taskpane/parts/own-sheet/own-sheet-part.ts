@@ -1,6 +1,7 @@
 /** The Use my sheet part: reads a club's own log, shows what was found, and puts a board over it. */
 import { isError, lastRowOf, shownAt, valueAt } from "../../../core/log-layout/cell-block";
-import type { Corrections, FoundRole } from "../../../core/log-layout/find-layout";
+import type { Corrections } from "../../../core/log-layout/find-layout";
+import type { FoundRole } from "../../../core/log-layout/findings";
 import { dateOfSerial } from "../../../core/log-layout/serial-days";
 import { columnLetters } from "../../../core/sheet";
 import { cellName } from "../../../workbook/plan/address";

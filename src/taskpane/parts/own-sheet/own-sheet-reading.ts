@@ -11,7 +11,7 @@ import { element } from "../../ui/dom";
 import type { OwnSheetView } from "./own-sheet-state";
 import { texts } from "../../words/texts";
 
-export interface ReadingChoices {
+interface ReadingChoices {
   readonly block: HTMLElement;
   show(view: OwnSheetView): void;
   /** The stages that are ticked as practised apart. */

@@ -21,10 +21,11 @@ import { reasonOf } from "../../words/reason";
 import { texts } from "../../words/texts";
 
 /** What the coach has to say before anything is counted, since it can be read in several ways. */
-export type OpenQuestion = "columns" | "key" | "blank" | "tally";
+const openQuestions = ["columns", "key", "blank", "tally"] as const;
+type OpenQuestion = (typeof openQuestions)[number];
 
 /** What the board will count, in a few numbers that a coach can hold against what she knows. */
-export interface ReadSummary {
+interface ReadSummary {
   readonly rows: number;
   readonly caught: number;
   readonly attempts: number;
@@ -69,7 +70,12 @@ export function lookAtLog(log: ReadLog, corrections: Corrections): OwnSheetView 
     !isSumRow(block, layout.mapping.sums, row);
   const loneMarks = isKeyOpen ? null : findLoneMarks(block, layout.mapping, entries);
   const isBlankOpen = loneMarks !== null && loneMarks.meanings.length > 0 && corrections.blank === undefined;
-  const isTallyOpen = layout.tallies?.sure === false && corrections.tally === undefined;
+  const isOpen: Readonly<Record<OpenQuestion, boolean>> = {
+    columns: layout.unsure.length > 0,
+    key: isKeyOpen,
+    blank: isBlankOpen,
+    tally: layout.tallies?.sure === false && corrections.tally === undefined,
+  };
   // Whichever way round the club's signs are, the same cells can be read.
   const readWith = {
     ...layout.mapping,
@@ -89,12 +95,7 @@ export function lookAtLog(log: ReadLog, corrections: Corrections): OwnSheetView 
     missing: missingRoles(layout),
     isKeyOpen,
     loneMarks,
-    open: [
-      ...(layout.unsure.length > 0 ? (["columns"] as const) : []),
-      ...(isKeyOpen ? (["key"] as const) : []),
-      ...(isBlankOpen ? (["blank"] as const) : []),
-      ...(isTallyOpen ? (["tally"] as const) : []),
-    ],
+    open: openQuestions.filter((question) => isOpen[question]),
     summary: summaryOf(rowsOf({ log, unreadable, stages }, readWith)),
   };
 }

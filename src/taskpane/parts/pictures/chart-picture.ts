@@ -13,7 +13,7 @@ export interface PicturePoint {
   readonly up: number;
 }
 
-export interface PictureSeries {
+interface PictureSeries {
   readonly name: string;
   readonly drawing: SeriesDrawing;
   /** In the order in which they are joined. */

@@ -6,7 +6,7 @@ import { texts } from "../../words/texts";
 import { firstLeft, type FailingAnswers } from "./failing-answers";
 import type { Picture } from "./picture";
 
-export interface FailingQuestion {
+interface FailingQuestion {
   readonly athlete: string;
   readonly trick: string;
   /** Of the same trick, set by set. */

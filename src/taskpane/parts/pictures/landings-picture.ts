@@ -8,7 +8,7 @@ import { axis } from "./axes";
 import { cross, dot, drawing, keyEntry, stroke, words, type Picture, type Point } from "./picture";
 import { make, place } from "../../ui/svg";
 
-export interface LandingsQuestion {
+interface LandingsQuestion {
   readonly athlete: string;
   readonly trick: string;
   readonly marks: readonly { readonly date: number | undefined; readonly sideways: number; readonly forward: number }[];

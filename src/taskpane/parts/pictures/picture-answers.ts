@@ -22,7 +22,7 @@ import { routinePicture, type RoutineStep } from "./routine-picture";
 import { tossPicture } from "./toss-picture";
 
 /** A picture, or words on why there is none. */
-export type Answer = { readonly picture: Picture } | { readonly words: string };
+type Answer = { readonly picture: Picture } | { readonly words: string };
 
 /** What to do where a picture has nothing to show yet. */
 export function nothingYet(kind: PictureKind): string {

@@ -12,7 +12,7 @@ export interface PictureChoice {
   readonly trick: string;
 }
 
-export interface Choices {
+interface Choices {
   /** Null where the picture is of no athlete. */
   readonly athletes: readonly string[] | null;
   /** Null where the picture is of no one trick. */

@@ -9,13 +9,13 @@ import { TRICKS } from "../../../workbook/season/tricks-sheet";
 import type { CellValue, TableContent, WorkbookHost } from "../../host/host";
 import { isWithin, readSeason, readSettingValues, type SeasonData, type SeasonKey } from "../../season/season-data";
 
-export interface ContestDay {
+interface ContestDay {
   readonly date: number;
   readonly contest: string;
   readonly athlete: string;
 }
 
-export interface LandingMark {
+interface LandingMark {
   readonly date: number | undefined;
   readonly athlete: string;
   readonly trick: string;
@@ -23,13 +23,13 @@ export interface LandingMark {
   readonly forward: number;
 }
 
-export interface RoutineLine {
+interface RoutineLine {
   readonly trick: string;
   /** Undefined where the sheet has none. */
   readonly counts: number | undefined;
 }
 
-export interface TrickToss {
+interface TrickToss {
   readonly trick: string;
   readonly counts: number;
   /** In the season's unit; 0 where nothing is typed. */
@@ -37,7 +37,7 @@ export interface TrickToss {
 }
 
 /** A trick that an athlete leaves out of the routine for another. */
-export interface SwapLine {
+interface SwapLine {
   readonly athlete: string;
   readonly out: string;
   readonly day: number;

@@ -7,7 +7,7 @@ import { element } from "../../ui/dom";
 import { texts } from "../../words/texts";
 import { make, place } from "../../ui/svg";
 
-export interface KeyEntry {
+interface KeyEntry {
   readonly sample: SVGElement;
   readonly words: string;
 }
@@ -28,7 +28,7 @@ export interface Point {
   readonly y: number;
 }
 
-export const FONT_PIXELS = 11;
+const FONT_PIXELS = 11;
 /** About the width of a letter, for what must not run over its neighbour. */
 export const LETTER_PIXELS = 6.2;
 

@@ -10,7 +10,7 @@ export interface RoutineStep extends TimelineEntry {
   readonly hasCounts: boolean;
 }
 
-export interface RoutineQuestion {
+interface RoutineQuestion {
   readonly athlete: string;
   readonly steps: readonly RoutineStep[];
   readonly limitSeconds: number | undefined;

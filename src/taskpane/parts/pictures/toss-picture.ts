@@ -6,7 +6,7 @@ import { texts } from "../../words/texts";
 import { axis } from "./axes";
 import { box, cross, dot, drawing, hatching, keyEntry, path, stroke, words, type Picture, type Point } from "./picture";
 
-export interface TossPictureQuestion {
+interface TossPictureQuestion {
   readonly trick: string;
   readonly question: TossQuestion;
   readonly plan: TossPlan;

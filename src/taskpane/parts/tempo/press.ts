@@ -2,7 +2,7 @@
  * When a button is pressed and let go, by finger, mouse or key, to the millisecond: a click would come only afterwards.
  * A screen reader makes clicks alone; they are told apart and reported as such.
  */
-export interface PressListener {
+interface PressListener {
   pressed(seconds: number): void;
   /** Let go over the button, or anywhere else. */
   released?(seconds: number): void;

@@ -39,7 +39,7 @@ export function riseReading(airtime: Measured, unit: LengthUnit): Reading {
 export type FilmField = "release" | "catch" | "rate";
 export type FilmForm = Readonly<Record<FilmField, string>>;
 
-export type Film =
+type Film =
   | { readonly kind: "measured"; readonly airtime: Measured }
   /** Something is still to be typed. */
   | { readonly kind: "unfinished" }

@@ -23,7 +23,7 @@ import type { SharedStrings } from "../strings/write";
 import type { CellStyle, Styles } from "../styles/write";
 import { codeString, element, escapeText, xmlPart } from "../../xml/write";
 
-export interface WorksheetContext {
+interface WorksheetContext {
   readonly plan: WorkbookPlan;
   readonly strings: SharedStrings;
   readonly styles: Styles;
@@ -37,7 +37,7 @@ export interface WorksheetContext {
   readonly drawingRelation: string | undefined;
 }
 
-export interface WorksheetPart {
+interface WorksheetPart {
   readonly xml: string;
   /** Whether a cell refers to the workbook's dynamic array metadata. */
   readonly hasDynamicArrays: boolean;

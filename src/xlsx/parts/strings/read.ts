@@ -3,7 +3,7 @@ import type { WorkbookPackage } from "../../package/workbook-package";
 import { decodeString } from "../../xml/text";
 import { child, children, parseXml, type XmlElement } from "../../xml/tree";
 
-export interface TextRun {
+interface TextRun {
   readonly text: string;
   /** The run's font, or undefined for the cell's own. */
   readonly font: XmlElement | undefined;

@@ -27,7 +27,7 @@ const REFERENCE =
   /^(?:(?:'((?:[^']|'')+)'|([\p{L}\p{N}_.]+))!)?(\$?[A-Z]{1,3}\$?\d+(?::\$?[A-Z]{1,3}\$?\d+)?|\$?[A-Z]{1,3}:\$?[A-Z]{1,3}|\$?\d+:\$?\d+)$/iu;
 const STRUCTURED = /^[\p{L}_\\][\p{L}\p{N}_.\\]*\[.+\]$/u;
 
-export interface Reference {
+interface Reference {
   /** Undefined where none is written: the sheet of the formula. */
   readonly sheet: string | undefined;
   /** Without the signs that hold it fast. */
@@ -58,7 +58,7 @@ function cornerOf(text: string, end: 1 | 0): { readonly row: number; readonly co
   return row >= 1 && row <= LAST_ROW && column <= LAST_COLUMN ? { row, column } : null;
 }
 
-export interface Filled {
+interface Filled {
   /** What stands in the field of each argument, in their order. */
   readonly typed: readonly string[];
   readonly target: string;

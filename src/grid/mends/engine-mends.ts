@@ -1,0 +1,12 @@
+/** What a workbook needs to be worked out right, on the page or without it: nothing here is drawn. */
+import { chainedSpills } from "./chained-spills";
+import { dependencyRanges } from "./dependency-ranges";
+import type { Mend } from "./mend";
+import { ruleRanges } from "./rule-ranges";
+import { tableNames } from "./table-names";
+
+/** Of one that is worked out once. */
+export const engineMends: readonly Mend<"injector">[] = [tableNames, dependencyRanges, chainedSpills];
+
+/** Of one that is edited. `ruleRanges` rests on `dependencyRanges`. */
+export const editingMends: readonly Mend<"injector">[] = [tableNames, dependencyRanges, ruleRanges, chainedSpills];
