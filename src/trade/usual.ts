@@ -12,6 +12,9 @@ export const USUAL_COUNTS_PER_MINUTE = 200;
 /** Counts on top of a body move under the toss: one to spot, one to catch. */
 export const USUAL_EXTRA_COUNTS = 2;
 
+/** Attempts in a minute of practice with its breaks and talk, until an athlete's own minutes are logged. */
+export const USUAL_ATTEMPTS_A_MINUTE = 1;
+
 /** Points lost for a drop, until the coach has looked at this year's rules. */
 export const USUAL_DROP_COST = 0.5;
 

@@ -58,7 +58,7 @@ const situations: readonly {
     query: "?season",
     reach: async (page: Page) => {
       await page.locator(`#twirl-tab-${id}`).click();
-      await page.locator(`#twirl-panel-${id} :is(button, input, select)`).first().waitFor();
+      await page.locator(`#twirl-panel-${id} :is(button, input, select):visible`).first().waitFor();
     },
   })),
   {

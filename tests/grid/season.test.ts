@@ -154,10 +154,26 @@ test("the sample's board from the marks alone", async () => {
 test("M.K.'s week in the sample, worked by hand", async () => {
   const workbook = await sample();
   const week = workbook.get("Week 2026")?.values ?? new Map<string, CalculatedValue>();
-  // Eleven tricks, 120 attempts, whole sets of ten.
-  const attempts = Array.from({ length: 11 }, (_, row) => Number(plain(week.get(`E${5 + row}`))));
-  expect(attempts.reduce((sum, some) => sum + some)).toBe(120);
-  expect(attempts.every((some) => some % 10 === 0)).toBe(true);
+  // An hour, at the pace of all rows of M.K.'s with minutes, whatever their stage.
+  const timed = practice.filter((entry) => entry.athlete === "M.K." && (entry.minutes ?? 0) > 0);
+  const tried = timed.reduce((sum, { marks }) => sum + marks.replaceAll(" ", "").length, 0);
+  const taken = timed.reduce((sum, entry) => sum + (entry.minutes ?? 0), 0);
+  expect(besides(workbook, "Week 2026", "Attempts a minute, so far")).toBeCloseTo(tried / taken, 12);
+  expect(besides(workbook, "Week 2026", "Attempts to share out")).toBe(Math.floor((60 * tried) / taken));
+  // Eleven tricks, whole sets of ten, at most three of a trick; the one at risk in the routine comes first.
+  const planned = Array.from({ length: 11 }, (_, row) => ({
+    trick: plain(week.get(`D${5 + row}`)),
+    attempts: Number(plain(week.get(`E${5 + row}`))),
+    weight: plain(week.get(`L${5 + row}`)),
+    listed: plain(week.get(`H${5 + row}`)),
+  }));
+  const danced = new Set(routine.map(({ trick }) => trick));
+  expect(planned.map(({ listed, weight }) => [listed, weight])).toEqual(
+    planned.map(({ listed }) => [listed, danced.has(String(listed)) ? 1 : 0.25]),
+  );
+  expect(planned.reduce((sum, { attempts }) => sum + attempts, 0)).toBe(Math.floor((6 * tried) / taken) * 10);
+  expect(planned.every(({ attempts }) => attempts % 10 === 0 && attempts <= 30)).toBe(true);
+  expect(planned[0]).toMatchObject({ trick: "Cartwheel blind catch", attempts: 30 });
   // The log ends on the day of the cup.
   expect(besides(workbook, "Week 2026", "Days to the contest")).toBe(0);
   // Monday 16 to Sunday 22 March 2026: practice on Monday, Wednesday and Friday; the contest's minutes are not logged.

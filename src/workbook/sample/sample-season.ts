@@ -42,8 +42,7 @@ export const sampleRecords: SeasonRecords = {
     keepTrick: "Cartwheel blind catch",
     swapTrick: "Cartwheel",
     ageYears: 13,
-    // Two hours: with eleven tricks an hour would only keep warm what is ready.
-    weekAttempts: 120,
+    weekMinutes: 60,
   },
 };
 

@@ -25,7 +25,7 @@ import { STAGES } from "../../trade/stages";
 import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 
-interface SpilledColumn {
+export interface SpilledColumn {
   readonly heading: string;
   readonly format: NumberFormat;
   readonly width: number;
@@ -123,6 +123,15 @@ export function boardColumn(label: string, heading: BoardHeading): Formula {
   const at = COLUMNS.findIndex((one) => one.heading === heading) + 1;
   const first = HEADING_ROW + 1;
   return cells({ row: first, column: at }, { row: first + ROOM_ROWS - 1, column: at }, sheetNames(label).board);
+}
+
+/** How often the trick of each of the board's lines stands in the routine; empty below the last line. */
+export function timesInRoutine(label: string): Formula {
+  return cells(
+    { row: HEADING_ROW + 1, column: ASKED_COLUMN },
+    { row: HEADING_ROW + ROOM_ROWS, column: ASKED_COLUMN },
+    sheetNames(label).board,
+  );
 }
 
 export function boardSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
@@ -272,12 +281,8 @@ function listColumn(index: number): number {
 function firstCells(label: string): readonly CellPlan[] {
   const status = boardColumn(label, "Status");
   const last = boardColumn(label, "Last practised");
-  const times = cells(
-    { row: HEADING_ROW + 1, column: ASKED_COLUMN },
-    { row: HEADING_ROW + ROOM_ROWS, column: ASKED_COLUMN },
-  );
   const isTrick = operation(boardColumn(label, "Trick"), "<>", "");
-  const inRoutine = operation(times, ">", 0);
+  const inRoutine = operation(timesInRoutine(label), ">", 0);
   const lately = cell(LATEST_DAY.row, LATEST_DAY.column);
   const atRisk = product(operation(status, "=", "At risk"), isTrick, inRoutine);
   const confirm = product(operation(status, "=", "Confirm"), isTrick);

@@ -15,8 +15,8 @@ interface Choice {
 /** Only a number of years: neither a birth date nor anything else of a young athlete is asked for. */
 const STARTING_AGE_YEARS = 12;
 
-/** Six sets of ten: about what an hour allows. */
-const STARTING_ATTEMPTS = 60;
+/** A practice of an hour. */
+const STARTING_MINUTES = 60;
 
 /** What the choosing cells show first: what the records say, or the season's first athlete and tricks. */
 export function startingFocus(settings: SeasonSettings, records: SeasonRecords): Focus {
@@ -29,7 +29,7 @@ export function startingFocus(settings: SeasonSettings, records: SeasonRecords):
     keepTrick: first,
     swapTrick: second,
     ageYears: STARTING_AGE_YEARS,
-    weekAttempts: STARTING_ATTEMPTS,
+    weekMinutes: STARTING_MINUTES,
   };
 }
 

@@ -79,8 +79,8 @@ export interface Focus {
   readonly keepTrick: string;
   readonly swapTrick: string;
   readonly ageYears: number;
-  /** The attempts that the week's plan shares out. */
-  readonly weekAttempts: number;
+  /** The minutes of practice that the week's plan shares out. */
+  readonly weekMinutes: number;
 }
 
 export interface SeasonRecords {

@@ -27,6 +27,7 @@ import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 import { STAGES } from "../../trade/stages";
 import { TRICK_HEADING, TRICKS } from "./tricks-sheet";
+import { COUNTDOWN_HEADING_ROW, countdownColumn } from "./week-sheet";
 
 const ATHLETE_ROW = 3;
 const TRICK_ROW = 4;
@@ -51,6 +52,16 @@ const CONDITIONS_ROW = 89;
 const WAYS_ROOM_ROWS = 10;
 const CONDITIONS_ROOM_ROWS = 60;
 const TOSS_COLUMN = 4;
+const CONTEST_COLUMN = 7;
+/** The labels are wider than a column. */
+const CONTEST_LABEL_COLUMNS = 2;
+const CONTEST_FIGURES = [
+  ["Practices left", "whole"],
+  ["Sets left", "whole"],
+  ["Chance on the day", "percent"],
+  ["Last day to swap", "date"],
+  ["What to do", "general"],
+] as const satisfies readonly (readonly [string, NumberFormat])[];
 const CANDIDATES_COLUMN = 13;
 const CANDIDATES_ROOM_ROWS = 60;
 /** More than any trick has: where the trick's own counts are not known, every number of counts fits. */
@@ -128,6 +139,7 @@ export function trickSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...headings(CHANGE_ROW - 1, 1, ["Since when", ""]),
       put(CHANGE_ROW, 1, spill(orWords(twirl("CHANGEDAY", joined(PRACTICE.date), joined(PRACTICE.marks)), "A change can be told from the third practice day on.")), { look: "label" }), // prettier-ignore
       ...tossCells(label),
+      ...contestCells(label),
       ...stepCells(),
       ...experimentCells(label),
       ...stageCells(label),
@@ -315,6 +327,37 @@ function tossCells(label: string): readonly CellPlan[] {
       put(CHANGE_ROW + index, TOSS_COLUMN, text(words), { look: "label" }),
       put(CHANGE_ROW + index, TOSS_COLUMN + 1, formula(onTricks(label, of)), { look: "answer", format }),
     ]),
+  ];
+}
+
+/* ---- by the contest ---- */
+
+/** What the Week sheet counts down for this athlete's trick; empty while it does not stand there. */
+function contestCells(label: string): readonly CellPlan[] {
+  const line = cell(CHANGE_ROW + CONTEST_FIGURES.length, CONTEST_COLUMN + CONTEST_LABEL_COLUMNS);
+  const theirs = product(
+    operation(countdownColumn(label, "Athlete"), "=", ATHLETE),
+    operation(countdownColumn(label, "Trick"), "=", TRICK),
+  );
+  const place = operation(call("ROW", countdownColumn(label, "Athlete")), "-", COUNTDOWN_HEADING_ROW);
+  const value = (heading: (typeof CONTEST_FIGURES)[number][0]): Formula =>
+    call("IF", operation(line, "=", 0), "", call("INDEX", countdownColumn(label, heading), line));
+  return [
+    ...headings(CHANGE_ROW - 1, CONTEST_COLUMN, ["By the contest", "", ""]),
+    ...CONTEST_FIGURES.flatMap(([heading, format], index) => [
+      put(CHANGE_ROW + index, CONTEST_COLUMN, text(heading), { look: "label" }),
+      put(CHANGE_ROW + index, CONTEST_COLUMN + CONTEST_LABEL_COLUMNS, formula(value(heading)), {
+        look: "answer",
+        format,
+      }),
+    ]),
+    put(CHANGE_ROW + CONTEST_FIGURES.length, CONTEST_COLUMN, text("Line on the Week sheet"), { look: "note" }),
+    put(
+      CHANGE_ROW + CONTEST_FIGURES.length,
+      CONTEST_COLUMN + CONTEST_LABEL_COLUMNS,
+      formula(call("SUMPRODUCT", product(theirs, place))),
+      { look: "answer", format: "whole" },
+    ),
   ];
 }
 

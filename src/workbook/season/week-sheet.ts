@@ -3,28 +3,63 @@ import { empty, formula, headings, number, put, sheetTitle, spill, statusRules, 
 import { DAY_EXAMPLE } from "../plan/days";
 import { call, cell, cells, operation, product, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, ValidationPlan } from "../plan/schema";
-import { boardColumn, type BoardHeading } from "./board-sheet";
+import {
+  boardColumn,
+  HISTORY_COLUMNS,
+  ROOM_ROWS as BOARD_ROWS,
+  spillArea,
+  timesInRoutine,
+  type BoardHeading,
+  type SpilledColumn,
+} from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
-import { practiceColumn, practiceWhere } from "./joined-practice";
+import { marksWhere, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import type { SeasonRecords } from "./records";
 import { setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
+import { USUAL_ATTEMPTS_A_MINUTE } from "../../trade/usual";
 
 const HEADING_ROW = 4;
 const FIRST_ROW = HEADING_ROW + 1;
-const ATTEMPTS_ROW = FIRST_ROW + 1;
-const AGE_ROW = FIRST_ROW + 2;
-const TYPED_DAY_ROW = FIRST_ROW + 3;
-const DAY_ROW = FIRST_ROW + 4;
-const CONTEST_ROW = FIRST_ROW + 5;
-const LOAD_HEADING_ROW = FIRST_ROW + 7;
+const MINUTES_ROW = FIRST_ROW + 1;
+const PACE_ROW = FIRST_ROW + 2;
+const TYPED_ATTEMPTS_ROW = FIRST_ROW + 3;
+const ATTEMPTS_ROW = FIRST_ROW + 4;
+const AGE_ROW = FIRST_ROW + 5;
+const TYPED_DAY_ROW = FIRST_ROW + 6;
+const DAY_ROW = FIRST_ROW + 7;
+const CONTEST_ROW = FIRST_ROW + 8;
+const LOAD_HEADING_ROW = FIRST_ROW + 10;
 const LOAD_ROW = LOAD_HEADING_ROW + 1;
 
 const PLAN_COLUMN = 4;
 const LATELY_COLUMN = 8;
 const ROOM_ROWS = 60;
+const COUNTDOWN_COLUMN = 14;
+export const COUNTDOWN_HEADING_ROW = HEADING_ROW;
+const HISTORY_ATTEMPTS = HISTORY_COLUMNS.findIndex(({ heading }) => heading === "Attempts") + 1;
+
+/** What COUNTDOWN fills, its heading row included. */
+export const COUNTDOWN_COLUMNS = [
+  { heading: "Athlete", format: "general", width: 12 },
+  { heading: "Trick", format: "general", width: 26 },
+  { heading: "Status", format: "general", width: 13 },
+  { heading: "Practices left", format: "whole", width: 13 },
+  { heading: "Sets left", format: "whole", width: 10 },
+  { heading: "Chance on the day", format: "percent", width: 17 },
+  { heading: "Rate on the day", format: "percent", width: 15 },
+  { heading: "Low", format: "percent", width: 8 },
+  { heading: "High", format: "percent", width: 8 },
+  { heading: "Last day to swap", format: "date", width: 16 },
+  { heading: "What to do", format: "general", width: 90 },
+] as const satisfies readonly SpilledColumn[];
+
+type CountdownHeading = (typeof COUNTDOWN_COLUMNS)[number]["heading"];
+
+/** A trick that the routine does not hold gets a set for every four of one that it holds, at the same need. */
+const WEIGHT_OUTSIDE = 0.25;
 
 /** The plan asks for counts: so many sets at the board's recent rate. */
 const PLANNED_SETS = 3;
@@ -35,16 +70,22 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
   const athlete = athleteChoice(label, FIRST_ROW, 1, focus.athlete);
   return {
     name: sheetNames(label).week,
-    columnWidths: [28, 18, 3, 26, 16, 52, 3, 26, 15, 17, 13],
+    columnWidths: [
+      ...[28, 18, 3, 26, 16, 52, 3, 26, 15, 17, 13, 12, 3],
+      ...COUNTDOWN_COLUMNS.map(({ width }) => width),
+    ],
     areas: areas(),
     cells: [
       ...sheetTitle(
         `Week ${label}`,
-        "The coming practices of one athlete: choose who, and how many attempts there is time for.",
+        "The coming practice of one athlete: choose who, and how many minutes there are. To the right: every athlete's every trick by the contest.",
       ),
       ...headings(HEADING_ROW, 1, ["For whom", ""]),
       ...athlete.cells,
-      ...typed(ATTEMPTS_ROW, "Attempts there is time for", number(focus.weekAttempts), "whole"),
+      ...typed(MINUTES_ROW, "Minutes of practice", number(focus.weekMinutes), "whole"),
+      ...answered(PACE_ROW, "Attempts a minute, so far", pace(label), "twoDecimals"),
+      ...typed(TYPED_ATTEMPTS_ROW, "Attempts (empty: by minutes)", empty, "whole"),
+      ...answered(ATTEMPTS_ROW, "Attempts to share out", attemptsToShare(), "whole"),
       ...typed(AGE_ROW, "Age in years", number(focus.ageYears), "whole"),
       ...typed(TYPED_DAY_ROW, "Counted on (empty: latest)", empty, "date"),
       ...answered(DAY_ROW, "The day of this plan", day(label), "date"),
@@ -61,10 +102,23 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
           format: LATELY_FORMATS[index] ?? "general",
         }),
       ),
+      put(1, COUNTDOWN_COLUMN, text("By the contest"), { look: "title" }),
+      put(
+        2,
+        COUNTDOWN_COLUMN,
+        text(
+          "All athletes, the most pressing first. Sets left: at the pace of the latest four weeks. A contest brings its own nerves: no figure here knows them.",
+        ),
+        { look: "note" },
+      ),
+      put(HEADING_ROW, COUNTDOWN_COLUMN, spill(toTheContest(label)), { look: "heading" }),
     ],
     tables: [],
     validations: [athlete.validation, ...validations()],
-    rules: statusRules({ row: FIRST_ROW, column: LATELY_COLUMN + 3, rows: ROOM_ROWS, columns: 1 }),
+    rules: [
+      ...statusRules({ row: FIRST_ROW, column: LATELY_COLUMN + 3, rows: ROOM_ROWS, columns: 1 }),
+      ...statusRules({ row: FIRST_ROW, column: COUNTDOWN_COLUMN + 2, rows: BOARD_ROWS, columns: 1 }),
+    ],
     charts: [],
     frozen: { rows: HEADING_ROW, columns: 0 },
     print: {
@@ -73,14 +127,15 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
       repeatRows: HEADING_ROW,
       columns: [
         { first: 1, last: LATELY_COLUMN - 2 },
-        { first: LATELY_COLUMN, last: LATELY_COLUMN + 3 },
+        { first: LATELY_COLUMN, last: LATELY_COLUMN + LATELY_HEADINGS.length - 1 },
+        { first: COUNTDOWN_COLUMN, last: COUNTDOWN_COLUMN + COUNTDOWN_COLUMNS.length - 1 },
       ],
     },
   };
 }
 
 const PLAN_FORMATS: readonly NumberFormat[] = ["general", "whole", "general"];
-const LATELY_HEADINGS = ["At the board's recent rate", "Would catch", "Of attempts", "Status"];
+const LATELY_HEADINGS = ["At the board's recent rate", "Would catch", "Of attempts", "Status", "Weight"];
 
 const LOAD_CAUTIONS = [
   "Prompts to ask, not a verdict: how the athlete feels counts first,",
@@ -118,6 +173,71 @@ function daysToContest(label: string): Formula {
   );
 }
 
+/** The athlete's own over all rows with minutes; the usual one until there are any. */
+function pace(label: string): Formula {
+  const minutes = practiceColumn(label, PRACTICE.minutes);
+  const timed = product(
+    operation(practiceColumn(label, PRACTICE.athlete), "=", chosenAthlete),
+    call("ISNUMBER", minutes),
+    operation(minutes, ">", 0),
+  );
+  const athletes = practiceColumn(label, PRACTICE.athlete);
+  // The athlete stands in for the trick as well: all attempts of those rows, whatever the trick and the stage.
+  const byDay = twirl(
+    "TRICKHISTORY",
+    practiceColumn(label, PRACTICE.date),
+    athletes,
+    athletes,
+    marksWhere(label, timed),
+    chosenAthlete,
+    chosenAthlete,
+  );
+  const attempts = call("SUM", call("INDEX", byDay, 0, HISTORY_ATTEMPTS));
+  const all = call("SUM", call("IF", call("IFERROR", timed, 0), minutes, 0));
+  return call("IFERROR", operation(attempts, "/", all), USUAL_ATTEMPTS_A_MINUTE);
+}
+
+function attemptsToShare(): Formula {
+  const [minutes, typedAttempts] = [cell(MINUTES_ROW, 2), cell(TYPED_ATTEMPTS_ROW, 2)];
+  const byMinutes = call("IF", operation(minutes, "=", ""), "", call("INT", product(minutes, cell(PACE_ROW, 2))));
+  return call("IF", operation(typedAttempts, "<>", ""), typedAttempts, byMinutes);
+}
+
+function toTheContest(label: string): Formula {
+  const contest = setting(label, "contestDate");
+  const answer = twirl(
+    "COUNTDOWN",
+    practiceColumn(label, PRACTICE.date),
+    practiceColumn(label, PRACTICE.athlete),
+    practiceColumn(label, PRACTICE.trick),
+    practiceColumn(label, PRACTICE.marks),
+    contest,
+    setting(label, "standard"),
+    setting(label, "setSize"),
+    practiceColumn(label, PRACTICE.stage),
+    cell(DAY_ROW, 2),
+  );
+  const toGo = cell(CONTEST_ROW, 2);
+  const isOver = call("IF", call("ISNUMBER", toGo), operation(toGo, "<", 0), operation(1, "=", 0));
+  return call(
+    "IF",
+    operation(contest, "=", ""),
+    "Type the contest's date on the Season sheet.",
+    call(
+      "IF",
+      isOver,
+      "The contest of the Season sheet is over.",
+      call("IFNA", answer, "Fills itself with the first set that is logged."),
+    ),
+  );
+}
+
+/** One column of what is left up to the contest, below its heading, for the formulas of other sheets. */
+export function countdownColumn(label: string, heading: CountdownHeading): Formula {
+  const column = COUNTDOWN_COLUMN + COUNTDOWN_COLUMNS.findIndex((one) => one.heading === heading);
+  return cells({ row: FIRST_ROW, column }, { row: FIRST_ROW + BOARD_ROWS - 1, column }, sheetNames(label).week);
+}
+
 function load(label: string): Formula {
   const practised = product(
     operation(practiceColumn(label, PRACTICE.athlete), "=", chosenAthlete),
@@ -151,7 +271,7 @@ function plannedAttempts(label: string): Formula {
   );
 }
 
-const LATELY_FORMATS: readonly NumberFormat[] = ["general", "whole", "whole", "general"];
+const LATELY_FORMATS: readonly NumberFormat[] = ["general", "whole", "whole", "general", "twoDecimals"];
 
 /** The chosen athlete's lines of the board: trick, what its recent rate comes to in three sets, status. */
 function latelyFormulas(label: string): readonly Formula[] {
@@ -162,7 +282,8 @@ function latelyFormulas(label: string): readonly Formula[] {
   const lines = (what: Formula): Formula => call("FILTER", what, theirs, "");
   const of = (heading: BoardHeading): Formula => boardColumn(label, heading);
   const caught = call("ROUND", product(of("Recent rate"), plannedAttempts(label)), 0);
-  return [lines(of("Trick")), lines(caught), lines(plannedAttempts(label)), lines(of("Status"))];
+  const weight = call("IF", operation(timesInRoutine(label), ">", 0), 1, WEIGHT_OUTSIDE);
+  return [lines(of("Trick")), lines(caught), lines(plannedAttempts(label)), lines(of("Status")), lines(weight)];
 }
 
 function plan(label: string): Formula {
@@ -179,9 +300,10 @@ function plan(label: string): Formula {
     cell(ATTEMPTS_ROW, 2),
     setting(label, "standard"),
     setting(label, "setSize"),
+    lately(4),
   );
   const words = "Fills itself once this athlete has logged a trick.";
-  return call("IFNA", call("IF", operation(cell(ATTEMPTS_ROW, 2), "=", ""), "Type the attempts.", answer), words);
+  return call("IFNA", call("IF", operation(cell(ATTEMPTS_ROW, 2), "=", ""), "Type the minutes.", answer), words);
 }
 
 /* ---- what lies around ---- */
@@ -190,12 +312,23 @@ function validations(): readonly ValidationPlan[] {
   const at = (row: number): ValidationPlan["on"] => ({ row, column: 2, rows: 1, columns: 1 });
   return [
     {
-      on: at(ATTEMPTS_ROW),
+      on: at(MINUTES_ROW),
+      validation: {
+        allowed: { kind: "number", least: 0, most: 1_440, whole: false },
+        inputTitle: "Minutes",
+        inputMessage:
+          "For tricks, without warm-up and run-throughs. They become attempts by this athlete's own logged minutes.",
+        errorMessage: "Type the minutes, from 0 to 1,440.",
+      },
+    },
+    {
+      on: at(TYPED_ATTEMPTS_ROW),
       validation: {
         allowed: { kind: "number", least: 0, most: 10_000, whole: true },
         inputTitle: "Attempts",
-        inputMessage: "All attempts of the practice together. The plan shares them out in whole sets.",
-        errorMessage: "Type a whole number of attempts.",
+        inputMessage:
+          "Instead of the minutes: all attempts of the practice together. The plan shares them out in whole sets.",
+        errorMessage: "Type a whole number of attempts, or leave it empty for what the minutes allow.",
       },
     },
     {
@@ -229,5 +362,6 @@ function areas(): readonly AreaPlan[] {
     ...loadFormats.map((format, index) => area(LOAD_ROW + index, 2, 1, format, "answer")),
     ...PLAN_FORMATS.map((format, index) => area(FIRST_ROW, PLAN_COLUMN + index, ROOM_ROWS, format, "entry")),
     ...LATELY_FORMATS.map((format, index) => area(FIRST_ROW, LATELY_COLUMN + index, ROOM_ROWS, format, "entry")),
+    ...spillArea({ row: HEADING_ROW, column: COUNTDOWN_COLUMN }, COUNTDOWN_COLUMNS, BOARD_ROWS),
   ];
 }

@@ -55,14 +55,14 @@ describe.each(plans)("%s", (_, plan) => {
     }
   });
 
-  test("every reference to another sheet is to a setting's value or the board's room of this season", () => {
-    const board = sheetOf(plan, sheetNames(label).board);
+  test("every reference to another sheet is to a setting's value, or to the room of the board or of the countdown", () => {
+    const rooms = [sheetNames(label).board, sheetNames(label).week];
     const addresses: string[] = [];
     for (const sheet of plan.sheets) {
       for (const part of formulasOf(sheet).flatMap(formulaParts)) {
         if (part.kind !== "cells" || part.sheet === undefined) continue;
-        if (part.sheet === board.name) {
-          // A column of the board, below its heading and as far as its rows are drawn.
+        if (rooms.includes(part.sheet)) {
+          // One column, below its heading and as far as its rows are drawn.
           expect(part.from).toMatchObject({ row: 5 });
           expect(part.to).toEqual({ row: 404, column: part.from.column });
           continue;

@@ -1,0 +1,65 @@
+/** What the sheets Week and Trick say of the contest, worked out by the page's engine with the built functions. */
+import { calculate, type HeadlessWorkbook } from "../../src/grid/headless";
+import { builtFunctions } from "../../src/tools/build-samples";
+import { sampleRecords, sampleSettings } from "../../src/workbook/sample/sample-season";
+import { seasonPlan } from "../../src/workbook/season/season";
+
+jest.setTimeout(300_000);
+
+const lastDay = Math.max(...sampleRecords.practice.map(({ date }) => date));
+
+const workedOut = (contestDate: number | null): Promise<HeadlessWorkbook> =>
+  calculate(seasonPlan({ ...sampleSettings, contestDate }, sampleRecords), builtFunctions());
+
+function reader(workbook: HeadlessWorkbook, name: string): (address: string) => unknown {
+  return (address) => {
+    const value = workbook.get(name)?.values.get(address);
+    if (value === undefined) return "";
+    return value.kind === "text" ? value.text : value.kind === "error" ? value.name : value.value;
+  };
+}
+
+test("three weeks ahead every line of the board is counted down, and the sheet Trick shows its own", async () => {
+  const workbook = await workedOut(lastDay + 21);
+  const [week, trick, board] = ["Week 2026", "Trick 2026", "Board 2026"].map((name) => reader(workbook, name));
+  expect(week?.("B13")).toBe(21);
+  const lines = Array.from({ length: 400 }, (_, row) => ["N", "O", "P", "Q", "R", "S", "W", "X"].map((column) => week?.(`${column}${String(5 + row)}`))); // prettier-ignore
+  const counted = lines.filter(([athlete]) => athlete !== "");
+  const pair = (athlete: unknown, name: unknown): string => `${String(athlete)} ${String(name)}`;
+  const onBoard = Array.from({ length: 400 }, (_, row) => pair(board?.(`A${String(5 + row)}`), board?.(`B${String(5 + row)}`))); // prettier-ignore
+  expect(counted.map(([athlete, name]) => pair(athlete, name)).sort()).toEqual(
+    onBoard.filter((line) => line.trim() !== "").sort(),
+  );
+  // Three weeks at the pace of the latest four: three quarters of the days on which the trick was practised whole.
+  for (const [athlete, name, , practices] of counted) {
+    const days = sampleRecords.practice.filter(
+      (entry) =>
+        entry.athlete === athlete &&
+        entry.trick === name &&
+        entry.date > lastDay - 28 &&
+        !["Body only", "Toss only", "Wall"].includes(entry.stage),
+    );
+    expect(practices).toBe(Math.floor((new Set(days.map(({ date }) => date)).size * 21) / 28));
+  }
+  const { athlete, trick: chosen } = sampleRecords.focus ?? { athlete: "", trick: "" };
+  const [, , , practices, sets, chance, lastToSwap, whatToDo] =
+    counted.find(([of, on]) => of === athlete && on === chosen) ?? [];
+  expect(["I20", "I21", "I22", "I23", "I24"].map((address) => trick?.(address))).toEqual([
+    practices,
+    sets,
+    chance,
+    lastToSwap,
+    whatToDo,
+  ]);
+  expect(Number(lastToSwap)).toBeGreaterThan(lastDay);
+  expect(Number(lastToSwap)).toBeLessThan(lastDay + 21);
+});
+
+test.each([
+  ["without a day it asks for one", null, "Type the contest's date on the Season sheet."],
+  ["after the contest it says so", lastDay - 1, "The contest of the Season sheet is over."],
+])("%s, and the sheet Trick stays empty", async (_, contestDate, words) => {
+  const workbook = await workedOut(contestDate);
+  expect(reader(workbook, "Week 2026")("N4")).toBe(words);
+  expect(["I20", "I21", "I22", "I23", "I24"].map(reader(workbook, "Trick 2026"))).toEqual(["", "", "", "", ""]);
+});
