@@ -112,7 +112,7 @@ const FIRST_COLUMNS: readonly SpilledColumn[] = [
 const FIRST_LISTS = ["At risk, in the routine", "Confirm", "Not practised for two weeks"] as const;
 /** What the lists ask of each of the board's lines: asked once beside them, not by every column of every list. */
 const ASKED_COLUMN = FIRST_COLUMN + FIRST_LISTS.length * (FIRST_COLUMNS.length + 1);
-const ASKED_COLUMNS: readonly SpilledColumn[] = [{ heading: "Times in the routine", format: "whole", width: 20 }];
+const ASKED_COLUMNS: readonly SpilledColumn[] = [{ heading: "In the routine", format: "whole", width: 20 }];
 const LATEST_DAY = { row: 2, column: ASKED_COLUMN } as const;
 
 const ATHLETE_ROW = 2;
@@ -125,8 +125,8 @@ export function boardColumn(label: string, heading: BoardHeading): Formula {
   return cells({ row: first, column: at }, { row: first + ROOM_ROWS - 1, column: at }, sheetNames(label).board);
 }
 
-/** How often the trick of each of the board's lines stands in the routine; empty below the last line. */
-export function timesInRoutine(label: string): Formula {
+/** Of each of the board's lines 1 where the routine holds its trick, else 0; empty below the last line. */
+export function isDanced(label: string): Formula {
   return cells(
     { row: HEADING_ROW + 1, column: ASKED_COLUMN },
     { row: HEADING_ROW + ROOM_ROWS, column: ASKED_COLUMN },
@@ -282,7 +282,7 @@ function firstCells(label: string): readonly CellPlan[] {
   const status = boardColumn(label, "Status");
   const last = boardColumn(label, "Last practised");
   const isTrick = operation(boardColumn(label, "Trick"), "<>", "");
-  const inRoutine = operation(timesInRoutine(label), ">", 0);
+  const inRoutine = operation(isDanced(label), ">", 0);
   const lately = cell(LATEST_DAY.row, LATEST_DAY.column);
   const atRisk = product(operation(status, "=", "At risk"), isTrick, inRoutine);
   const confirm = product(operation(status, "=", "Confirm"), isTrick);
@@ -332,7 +332,9 @@ function firstCells(label: string): readonly CellPlan[] {
 
 function askedCells(label: string): readonly CellPlan[] {
   const trick = boardColumn(label, "Trick");
-  const inRoutine = call("COUNTIFS", column(tableNames(label).routine, "Trick"), operation("=", "&", trick));
+  const routine = column(tableNames(label).routine, "Trick");
+  // Looked up, not counted: counting reads the whole routine for each of the board's lines.
+  const inRoutine = call("IF", operation(call("XLOOKUP", trick, routine, routine, ""), "=", ""), 0, 1);
   const lately = call("MAX", call("IFERROR", product(practiceColumn(label, PRACTICE.date), 1), 0));
   const ofLines = ASKED_COLUMNS.map(({ heading }) => heading);
   return [

@@ -580,13 +580,9 @@ function fitting(label: string): Formula {
   const [trick, status] = [boardColumn(label, "Trick"), boardColumn(label, "Status")];
   const own = cell(CHANGE_ROW, TOSS_COLUMN + 1);
   const most = call("IF", call("ISNUMBER", own), own, MANY_COUNTS);
-  const fits = call(
-    "COUNTIFS",
-    column(tricks, TRICK_HEADING),
-    operation("=", "&", trick),
-    column(tricks, TRICKS.counts),
-    operation("<=", "&", most),
-  );
+  // "" where the trick or its counts are not known, and a text is more than any number.
+  const counts = call("XLOOKUP", trick, column(tricks, TRICK_HEADING), column(tricks, TRICKS.counts), "");
+  const fits = product(call("ISNUMBER", counts), operation(counts, "<=", most));
   return product(
     operation(boardColumn(label, "Athlete"), "=", ATHLETE),
     operation(trick, "<>", TRICK),

@@ -8,7 +8,7 @@ import {
   HISTORY_COLUMNS,
   ROOM_ROWS as BOARD_ROWS,
   spillArea,
-  timesInRoutine,
+  isDanced,
   type BoardHeading,
   type SpilledColumn,
 } from "./board-sheet";
@@ -282,7 +282,7 @@ function latelyFormulas(label: string): readonly Formula[] {
   const lines = (what: Formula): Formula => call("FILTER", what, theirs, "");
   const of = (heading: BoardHeading): Formula => boardColumn(label, heading);
   const caught = call("ROUND", product(of("Recent rate"), plannedAttempts(label)), 0);
-  const weight = call("IF", operation(timesInRoutine(label), ">", 0), 1, WEIGHT_OUTSIDE);
+  const weight = call("IF", operation(isDanced(label), ">", 0), 1, WEIGHT_OUTSIDE);
   return [lines(of("Trick")), lines(caught), lines(plannedAttempts(label)), lines(of("Status")), lines(weight)];
 }
 
