@@ -208,6 +208,44 @@ test("a row cut and pasted below the log, which takes it in; the row that it has
   await refuses(12);
 });
 
+test("rows hidden by a filter count as before", async () => {
+  const before = await log();
+  const joined = FIRST_LOG_ROW + before.findIndex(([, , , stage]) => stage === "Joined");
+  const others = FIRST_LOG_ROW + before.findIndex(([, , , stage]) => stage !== "Joined" && stage !== "");
+  await opened.goTo(LOG, "A5");
+  const heading = await place("D4");
+  await opened.page.mouse.click(heading.right - 9, heading.y);
+  await opened.page
+    .locator("span:visible", { hasText: /^Joined$/ })
+    .first()
+    .click();
+  await opened.page.getByRole("button", { name: "Confirm" }).click();
+  const height = async (row: number): Promise<number> => (await place(`D${String(row)}`)).height;
+  await opened.page.waitForFunction(
+    (address) => {
+      const found = window.tryOutPage?.place(address);
+      return found !== undefined && found.bottom - found.top < 2;
+    },
+    `D${String(joined)}`,
+  );
+  expect(await height(others)).toBeGreaterThan(10);
+  expect(await log()).toEqual(before);
+  await isRight();
+  await refuses(others);
+  await opened.goTo(LOG, "A5");
+  const again = await place("D4");
+  await opened.page.mouse.click(again.right - 9, again.y);
+  await opened.page.getByRole("button", { name: "Clear Filter" }).click();
+  await opened.page.waitForFunction(
+    (address) => {
+      const found = window.tryOutPage?.place(address);
+      return found !== undefined && found.bottom - found.top > 10;
+    },
+    `D${String(joined)}`,
+  );
+  await isRight();
+});
+
 test("rows put in and taken out above the log, which moves as one", async () => {
   const before = await log();
   await opened.goTo(LOG, "A2");
@@ -245,8 +283,30 @@ test("the row of the headings stays, and the page says why", async () => {
   await isRight();
 });
 
+test("the only row of a new season's log is emptied, and counts again when it is filled", async () => {
+  const { page } = opened;
+  await page.locator("#pane").getByRole("tab", { name: texts.newSeasonTitle }).click();
+  const form = page.locator("#twirl-panel-new-season");
+  await form.getByLabel(texts.labelLabel).fill("2031");
+  await form.getByLabel(texts.athletesLabel).fill("K.O.");
+  await form.getByLabel(texts.tricksLabel).fill("Thumb toss, 4");
+  await form.getByRole("button", { name: texts.buildSeason }).click();
+  await page.waitForFunction(() => window.tryOutPage?.sheetNames().includes("Contests 2031"));
+  await opened.ready();
+  const row = ["2031-01-10", "K.O.", "Thumb toss", "Joined", "cccc"];
+  await opened.typeRow("Practice 2031", 5, row);
+  await opened.shows("Board 2031", "K5", "Too few");
+  await choose("Practice 2031", "C5", "Delete row");
+  await opened.shows("Practice 2031", "A5", "");
+  await opened.ready();
+  expect(await opened.read("Practice 2031", "A4")).toBe("Date");
+  expect(String(await opened.read("Board 2031", "K5"))).not.toBe("Too few");
+  await opened.typeRow("Practice 2031", 5, row);
+  await opened.shows("Board 2031", "K5", "Too few");
+});
+
 test("the page has nothing to complain about", () => {
-  // While rows are cut and pasted the grid asks for styles of its own that the page's policy refuses; the sheet is drawn all
-  // the same, as the tests above have seen.
+  // Cutting and copying make a table of the cells in the grid's own way, with a style of its own on each, which the page's
+  // policy refuses; what is pasted takes its looks from the grid.
   expect(opened.problems.filter((words) => !words.startsWith("Applying inline style violates"))).toEqual([]);
 });

@@ -1,5 +1,5 @@
 /**
- * Keys that go where they should not, in the real browser: a letter on cells that the board's formula fills, and
+ * Keys that go where they should not, in the real browser: a letter or Delete on cells that the board's formula fills, and
  * Tab past the last button of the pane.
  */
 import { mkdirSync } from "node:fs";
@@ -137,6 +137,15 @@ test("what was meant is left: the notice goes, and does not come again", async (
   await opened.goTo(board, "C7");
   await page.keyboard.press("Delete");
   await opened.shows(board, "A4", "Athlete");
+  await noticeIsGone();
+});
+
+test("Delete on a cell of the board deletes nothing, and says so", async () => {
+  await opened.goTo(board, "C7");
+  await opened.page.keyboard.press("Delete");
+  await notice().getByText("C7 keeps what it shows: the formula in A4 fills it").waitFor();
+  expect(await shown()).toEqual(before);
+  await notice().getByRole("button", { name: "Close" }).click();
   await noticeIsGone();
 });
 
