@@ -50,6 +50,15 @@ async function changed(before: readonly LogRow[]): Promise<LogRow[]> {
   throw new Error("The log is as it was.");
 }
 
+/** Waits until the clipboard has what was cut: the grid puts it there a while after the keys, and nothing is pasted before. */
+async function holdsCopied(words: string): Promise<void> {
+  for (let round = 0; round < 300; round += 1) {
+    if ((await opened.page.evaluate(() => navigator.clipboard.readText())).includes(words)) return;
+    await opened.page.evaluate(() => new Promise((resolve) => requestAnimationFrame(resolve)));
+  }
+  throw new Error("Nothing was cut.");
+}
+
 async function press(keys: string): Promise<LogRow[]> {
   const before = await log();
   await opened.page.keyboard.press(keys);
@@ -188,6 +197,7 @@ test("a row cut and pasted below the log, which takes it in; the row that it has
   for (let column = 0; column < LOG_COLUMNS.length - 1; column += 1)
     await opened.page.keyboard.press("Shift+ArrowRight");
   await opened.page.keyboard.press("Control+x");
+  await holdsCopied(String(before[12 - FIRST_LOG_ROW]?.[4]));
   await opened.goTo(LOG, `A${String(end)}`);
   await opened.page.keyboard.press("Control+v");
   const after = await changed(before);
