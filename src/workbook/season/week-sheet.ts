@@ -42,7 +42,7 @@ export const COUNTDOWN_HEADING_ROW = HEADING_ROW;
 const HISTORY_ATTEMPTS = HISTORY_COLUMNS.findIndex(({ heading }) => heading === "Attempts") + 1;
 
 /** What COUNTDOWN fills, its heading row included. */
-export const COUNTDOWN_COLUMNS = [
+const COUNTDOWN_COLUMNS = [
   { heading: "Athlete", format: "general", width: 12 },
   { heading: "Trick", format: "general", width: 26 },
   { heading: "Status", format: "general", width: 13 },
