@@ -1,6 +1,6 @@
 /** Where a log's headings and its rows are: the headings may take two rows, stand under titles, or be missing. */
 import { isError, lastColumnOf, lastRowOf, valueAt, type CellBlock, type CellValue } from "./cell-block";
-import { isDayCell } from "./column-profile";
+import { attemptsIn, isDayCell } from "./column-profile";
 import { saysDay } from "./date-text";
 import { attemptNumber, headingMatches, namesTotals, type HeadingRole } from "./heading-words";
 import { plainText } from "./plain-words";
@@ -81,12 +81,20 @@ function recursBelow(block: CellBlock, row: number): boolean {
 function firstRowWithDay(block: CellBlock, last: number): number | undefined {
   for (let row = block.row; row <= last; row += 1) {
     if (filledIn(block, row) < LEAST_CELLS_OF_A_ROW) continue;
-    if (headingRowScore(block, row) >= 3) continue;
+    if (headingRowScore(block, row) >= 3 || namesSum(block, row)) continue;
     for (let column = block.column; column <= lastColumnOf(block); column += 1) {
       if (holdsDay(block, row, column)) return row;
     }
   }
   return undefined;
+}
+
+/** A week's total carries a day too, and is no row of the log. */
+function namesSum(block: CellBlock, row: number): boolean {
+  return columnsFilled(block, row).some((column) => {
+    const value = valueAt(block, row, column);
+    return typeof value === "string" && namesTotals(value);
+  });
 }
 
 function holdsDay(block: CellBlock, row: number, column: number): boolean {
@@ -114,11 +122,25 @@ function headingRowScore(block: CellBlock, row: number): number {
   return [...roles.values()].filter((score) => score >= 0.35).reduce((sum, score) => sum + Math.max(score, 0.7), 0);
 }
 
+/** So many marks in a cell are no word: no heading is made of c, d and b alone. */
+const LEAST_MARKS = 3;
+/** `8 of 10`, `8/10`, `8 von 10`. */
+const TWO_NUMBERS = /^\s*\d{1,4}\D{1,6}\d{1,4}\s*$/;
+
+function holdsAttempts(block: CellBlock, row: number): boolean {
+  return columnsFilled(block, row).some((column) => {
+    const value = valueAt(block, row, column);
+    return typeof value === "string" && (attemptsIn(value) >= LEAST_MARKS || TWO_NUMBERS.test(value));
+  });
+}
+
 /** A row of words in no known language: right above the first row of the log, over most of its columns. */
 function structuralHeading(block: CellBlock, firstData: number | undefined): readonly number[] {
   if (firstData === undefined || firstData === block.row) return [];
   let row = firstData - 1;
-  while (row > block.row && filledIn(block, row) === 0) row -= 1;
+  // A row with attempts in it is one of the log's, in which the day was forgotten.
+  while (row > block.row && (filledIn(block, row) === 0 || holdsAttempts(block, row))) row -= 1;
+  if (holdsAttempts(block, row)) return [];
   const filledBelow = columnsFilled(block, firstData);
   const words = filledBelow.filter((column) => {
     const value = valueAt(block, row, column);
@@ -219,7 +241,9 @@ function firstLike(block: CellBlock, withDay: number): number {
   let row = withDay;
   while (row > block.row) {
     const above = columnsFilled(block, row - 1);
-    if (above.length < LEAST_CELLS_OF_A_ROW - 1 || !above.every((column) => filled.includes(column))) break;
+    if (above.length < LEAST_CELLS_OF_A_ROW - 1) break;
+    // A note may stand in the one and not in the other.
+    if (!above.every((column) => filled.includes(column)) && !holdsAttempts(block, row - 1)) break;
     row -= 1;
   }
   return row;
@@ -258,8 +282,10 @@ export function repeatsHeadings(block: CellBlock, row: number, headingRows: read
     for (let column = block.column; column <= lastColumnOf(block); column += 1) {
       const here = valueAt(block, row, column);
       if (here === null) continue;
-      // Long logs have this asked for each row: texts alone are compared, and only as they stand.
+      // Long logs have this asked for each row: texts are compared, and only as they stand.
       if (typeof here === "string" && sameHeading(here, valueAt(block, headingRow, column))) same += 1;
+      // The number of an attempt over its column.
+      else if (typeof here === "number" && here === valueAt(block, headingRow, column)) continue;
       else other += 1;
       if (other > same + lastColumnOf(block) - column) return false;
     }

@@ -169,7 +169,9 @@ export type TallyPart = "caught" | "attempts" | "dropped";
  * The parts that a heading names, in its order, each once: `Caught/tried` names two. Of words that are less sure only
  * those count that no surer one stands beside.
  */
-export function headingParts(heading: string): readonly TallyPart[] {
+export function headingParts(as: string): readonly TallyPart[] {
+  // "No. caught" counts what is caught: the point makes a number of what would be a not.
+  const heading = as.replace(/\bno\.\s*/gi, "");
   const words = plainWords(heading);
   if (/^\s*c\s*\/\s*d\s*$/i.test(heading)) return ["caught", "dropped"];
   const named = (sureOnly: boolean): readonly TallyPart[] => {

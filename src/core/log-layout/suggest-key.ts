@@ -42,11 +42,20 @@ export function suggestKey(
   if (shareRead(sampleOf(cells)) >= LEAST_COVERED && !hasKnownRest(cells)) return null;
   const texts = cells.map((cell) => comparable(String(cell).replace(/[\uFE0E\uFE0F]/g, "")));
   const signs = signsOf(texts, (text) => [text]) ?? signsOf(texts, (text) => Array.from(text.replace(/[\s,]/g, "")));
-  if (signs === null) return null;
+  if (signs === null || signs.some(({ sign }) => onlyParts(texts, sign))) return null;
   // Signs of the usual table with many slips between them; but the numbers 1 and 0 are marks only with a key.
   const texted = cells.filter((cell) => typeof cell === "string").length;
   if (texted * 2 > cells.length && signs.every(({ sign }) => attemptsIn(sign) > 0)) return null;
   return suggestionFor(signs);
+}
+
+const DASH = /^\p{Pd}$/u;
+
+/** Whether a dash stands between two other signs wherever it is met (`c-c-c`): it parts marks there and is none itself. */
+function onlyParts(texts: readonly string[], sign: string): boolean {
+  if (!DASH.test(sign)) return false;
+  const dashed = texts.map((text) => Array.from(text.replace(/\s/g, ""))).filter((signs) => signs.includes(sign));
+  return dashed.every((signs) => signs.length > 1 && signs.every((one, at) => (one === sign) === (at % 2 === 1)) && signs.length % 2 === 1); // prettier-ignore
 }
 
 /** How much of the cells the usual marks read. */
