@@ -6,7 +6,7 @@ import { AttemptLog } from "../attempt-log";
 import { isBlankMark, readKey, readMark, type MarkKey } from "../marks";
 import { Problem, quote } from "../problem";
 import { isError, isLoggedDay, shownAt, showsDate, valueAt, type CellBlock, type CellValue } from "./cell-block";
-import { asMark, isSumRow } from "./as-read";
+import { asMark, isNumberKey, isSumRow } from "./as-read";
 import { isDayInForm, numberedDay } from "./date-text";
 import { isTotalsRow, repeatsHeadings } from "./heading-rows";
 import {
@@ -75,7 +75,9 @@ export function unreadableCells(
 
 /** A row that says something of attempts, or at least when, who and what. Others are separators and notes. */
 export function isEntry(block: CellBlock, mapping: LogMapping, row: number): boolean {
-  if (recordColumns(mapping.record).some((column) => !isBlank(valueAt(block, row, column)))) return true;
+  // A set of drops alone is a row like any other where 0 is the mark of a drop.
+  const isMade = (value: CellValue): boolean => (isNumberKey(mapping.key) ? value !== null : !isBlank(value));
+  if (recordColumns(mapping.record).some((column) => isMade(valueAt(block, row, column)))) return true;
   const said = [mapping.date, columnOf(mapping.athlete), columnOf(mapping.trick)].filter(
     (column) => column !== null && valueAt(block, row, column) !== null,
   );

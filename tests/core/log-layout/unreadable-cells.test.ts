@@ -91,3 +91,15 @@ test("a date that is written once stands for the rows below it", () => {
   const { cells } = unreadable(sheet("A1", [heading, ...late]), { filledDown: ["date"] });
   expect(cells.map(addressOf)).toEqual(["A2", "A3", "A4", "A5"]);
 });
+
+test("a set of drops alone, each the number 0, is a row like any other: what it lacks is listed", () => {
+  const block = sheet("A1", [
+    ["Date", "Athlete", "Trick", 1, 2, 3],
+    [day("2026-03-02"), "M.K.", "Two spin", 1, 0, 1],
+    [null, null, "Illusion", 0, 0, 0],
+    [day("2026-03-04"), "M.K.", "Two spin", 1, 1, 0],
+    [day("2026-03-04"), "J.T.", "Two spin", 0, 1, 0],
+  ]);
+  const { cells } = unreadable(block, { key: "1/0" });
+  expect(cells.map(addressOf)).toEqual(["A3", "B3"]);
+});
