@@ -124,14 +124,23 @@ function headingRowScore(block: CellBlock, row: number): number {
 
 /** So many marks in a cell are no word: no heading is made of c, d and b alone. */
 const LEAST_MARKS = 3;
-/** `8 of 10`, `8/10`, `8 von 10`. */
-const TWO_NUMBERS = /^\s*\d{1,4}\D{1,6}\d{1,4}\s*$/;
+/** `8 of 10`, `8/10`, `8 von 10`; `c-d-c`. */
+const TALLY_OR_PARTED = /^\s*(?:\d{1,4}\D{1,6}\d{1,4}|\p{L}(?:-\p{L})+)\s*$/u;
 
+/** Whether a row holds attempts, as no heading does: marks, a tally, TRUE or FALSE, one sign in several cells. */
 function holdsAttempts(block: CellBlock, row: number): boolean {
-  return columnsFilled(block, row).some((column) => {
+  const signs = new Map<string, number>();
+  for (const column of columnsFilled(block, row)) {
     const value = valueAt(block, row, column);
-    return typeof value === "string" && (attemptsIn(value) >= LEAST_MARKS || TWO_NUMBERS.test(value));
-  });
+    if (typeof value === "boolean") return true;
+    if (typeof value !== "string") continue;
+    if (attemptsIn(value) >= LEAST_MARKS || TALLY_OR_PARTED.test(value)) return true;
+    const sign = value.trim();
+    const times = (signs.get(sign) ?? 0) + 1;
+    if (sign.length <= 2 && times >= LEAST_MARKS) return true;
+    signs.set(sign, times);
+  }
+  return false;
 }
 
 /** A row of words in no known language: right above the first row of the log, over most of its columns. */
