@@ -6,6 +6,8 @@ import { comparable, compareNames } from "./text";
 
 /** More would not be read across. */
 const MOST_CATCHERS = 100;
+/** The longest name of a heading: a cell holds 32,767 characters, and nobody's name has so many. */
+const LONGEST_NAME = 255;
 
 interface PairRow {
   readonly thrower: string;
@@ -39,7 +41,7 @@ export class PairLog {
 
   /**
    * @throws Missing when nothing is logged
-   * @throws Problem with more than 100 catchers
+   * @throws Problem with more than 100 catchers, or a name of more than 255 characters
    */
   board(): PairBoard {
     if (this.byThrower.size === 0) throw new Missing("No exchanges are logged yet");
@@ -51,6 +53,14 @@ export class PairLog {
       });
     }
     const catchers = this.sorted(this.catchers);
+    const tooLong = catchers.find((key) => this.spellingOf(key).length > LONGEST_NAME);
+    if (tooLong !== undefined) {
+      throw new Problem({
+        argument: "catchers",
+        found: `a name of ${this.spellingOf(tooLong).length} characters`,
+        accepted: `names of at most ${LONGEST_NAME} characters`,
+      });
+    }
     return {
       catchers: catchers.map((key) => this.spellingOf(key)),
       rows: this.sorted(this.byThrower.keys()).map((key) => ({

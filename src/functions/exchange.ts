@@ -15,7 +15,7 @@ import { placesOf } from "./places";
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
  * @param invocation Told by the host: where the ranges stand.
  * @returns A heading row and a row for each thrower, A to Z: the thrower, then for each catcher, A to Z, the share caught and the attempts, empty where the two never exchanged. Below them a row "Not counted" for each row that cannot be read, the first 20, with the place and the reason in one cell beside it.
- * @throws #VALUE! for ranges of different length, a key that cannot be read, or more than 100 different catchers; #N/A when nothing is logged yet.
+ * @throws #VALUE! for ranges of different length, a key that cannot be read, or more than 100 different catchers, or one with a name of more than 255 characters; #N/A when nothing is logged yet.
  * @example =TWIRL.PAIRBOARD({"A.K.";"A.K.";"M.K."},{"M.K.";"R.S.";"A.K."},{"9/10";"6/10";"8/10"}) shows 0.9 from A.K. to M.K. and 0.6 to R.S.
  * @source Plain shares of the attempts logged; common practice, no source.
  */

@@ -36,3 +36,9 @@ test("nothing logged, and more catchers than can be read", () => {
   expect(() => logged(many.slice(1)).board()).not.toThrow();
   expect(() => logged(many).board()).toThrow(Problem);
 });
+
+test("a name that would not fit its heading is refused, with its length", () => {
+  const named = (length: number): PairLog => logged([["A.K.", "x".repeat(length), 8, 10]]);
+  expect(named(255).board().catchers).toEqual(["x".repeat(255)]);
+  expect(() => named(256).board()).toThrow(new Problem({ argument: "catchers", found: "a name of 256 characters", accepted: "names of at most 255 characters" })); // prettier-ignore
+});

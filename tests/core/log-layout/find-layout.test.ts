@@ -2,7 +2,7 @@ import { findLayout } from "../../../src/core/log-layout/find-layout";
 import { suggestKey } from "../../../src/core/log-layout/suggest-key";
 import { unreadableCells } from "../../../src/core/log-layout/unreadable-cells";
 import { layouts } from "./layouts";
-import { addressOf } from "./sheets";
+import { addressOf, day, sheet } from "./sheets";
 
 /** The parts of what was found that the layout speaks of. */
 function asExpected<Expected extends object>(found: object, expected: Expected): object {
@@ -33,4 +33,25 @@ describe("logs of clubs", () => {
     const suggested = suggestKey(layout.block, findLayout(layout.block, corrections).mapping);
     expect(suggested === null ? undefined : { first: suggested.keys[0], sure: suggested.sure }).toEqual(layout.key);
   });
+});
+
+test("a week's total that carries a day is not the first row of the log", () => {
+  const block = sheet("A1", [
+    [day("2025-04-23"), null, null, null, null],
+    [null, "Lea B.", "Double turn", 8, 10],
+    [null, "M.K.", "Illusion", 9, 10],
+    [day("2025-04-23"), null, "Week total", 17, 20],
+    [day("2025-04-30"), null, null, null, null],
+    [null, "Lea B.", "Double turn", 9, 10],
+    [null, "M.K.", "Illusion", 7, 10],
+  ]);
+  expect(findLayout(block).mapping).toMatchObject({ firstRow: 1, lastRow: 7 });
+});
+
+test("dashes between the marks are no marks: no key is offered for them, and the cells are listed", () => {
+  const rows = ["2025-01-04", "2025-01-10", "2025-01-12"].map((iso) => [day(iso), "A.R.", "Double tour", "C-C-C-C-C"]);
+  const block = sheet("A1", [["Giorno", "Atleta", "Esercizio", "Tentativi"], ...rows]);
+  const { mapping, headingRows } = findLayout(block);
+  expect(suggestKey(block, mapping, headingRows)).toBeNull();
+  expect(unreadableCells(block, mapping, headingRows).cells.map(addressOf)).toEqual(["D2", "D3", "D4"]);
 });

@@ -544,33 +544,6 @@ export const layouts: readonly ClubLayout[] = [
     unreadable: ["- C2 date"],
   },
   {
-    name: "a week's total with a day above all rows that have one of their own",
-    block: sheet("A1", [
-      [day("2025-04-23"), null, null, null, null],
-      [null, "Lea B.", "Double turn", 8, 10],
-      [null, "M.K.", "Illusion", 9, 10],
-      [day("2025-04-23"), null, "Week total", 17, 20],
-      [day("2025-04-30"), null, null, null, null],
-      [null, "Lea B.", "Double turn", 9, 10],
-      [null, "M.K.", "Illusion", 7, 10],
-    ]),
-    expected: { headingRows: [], firstRow: 1, lastRow: 7, date: col("A") },
-    corrections: { athlete: column("B"), trick: column("C"), record: { kind: "tally", caught: col("D"), attempts: col("E") }}, // prettier-ignore
-    unreadable: ["- A2 date", "- A3 date", "- A6 date", "- A7 date"],
-  },
-  {
-    name: "dashes between the marks, which are no marks",
-    block: sheet("A1", [
-      ["Giorno", "Atleta", "Esercizio", "Tentativi"],
-      [day("2025-01-04"), "A.R.", "Double tour", "C-C-C-C-C"],
-      [day("2025-01-10"), "A.R.", "Double tour", "C-C-C-C-C"],
-      [day("2025-01-10"), "M.K.", "Double tour", "C-C-C-C-C"],
-    ]),
-    expected: { headingRows: [1], firstRow: 2, lastRow: 4, date: col("A"), athlete: column("B"), trick: column("C") },
-    corrections: { record: marks("D") },
-    unreadable: ["D2 marks", "D3 marks", "D4 marks"],
-  },
-  {
     name: "an attempt a column, the numbers over them written once more over the second block",
     block: sheet("A1", [
       ["Data", "Atleta", "Elemento", 1, 2, 3, 4, 5, 6],
