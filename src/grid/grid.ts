@@ -34,7 +34,7 @@ import type { LoadedFunctions } from "./engine/built-functions";
 import { bindCustomFunctions, type EmptyCells } from "./engine/custom-functions";
 import { gridWords } from "./mends/grid-words";
 import { PrintPlans } from "./adapter/print-plans";
-import { mendsBeforeDrawing, mendsBeforeTyping, mendsOnceDrawn } from "./mends/page-mends";
+import { mendsBeforeDrawing, mendsOnceDrawn } from "./mends/page-mends";
 import { applyMends } from "./mends/mend";
 import { keepRefused } from "./mends/refused-values";
 import { hiddenMenus } from "./mends/hidden-menus";
@@ -102,7 +102,6 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   api.addEvent(api.Event.ActiveSheetChanged, options.onSelection);
 
   await rendered(api);
-  notMended.push(...applyMends(mendsBeforeTyping, mended));
   const { refusal } = readTypedDays(injector, { tell: options.tell });
   keepRefused(injector, { goTo: (cell) => goTo(api, cell), notice: options.refused, refusal });
   showSheet(api, options.snapshot);

@@ -39,6 +39,8 @@ export const keptTyping: Mend<"injector"> = {
   name: "kept-typing",
   why: "What is being typed would be wiped by a write elsewhere.",
   until: "The grid leaves its editor alone while somebody types in it.",
-  isNeeded: (injector) => hasMethods(injector.get(IEditorBridgeService), "refreshEditCellState", "isVisible"),
+  isNeeded: (injector) =>
+    hasMethods(injector.get(IEditorBridgeService), "refreshEditCellState", "isVisible") &&
+    EDITED in injector.get(EditingRenderController),
   apply: ({ injector }) => keepTyping(injector),
 };

@@ -15,11 +15,10 @@ import { wholeTables } from "./whole-tables";
 /** Before the grid is drawn. */
 export const mendsBeforeDrawing: readonly Mend[] = [...editingMends, checksOfOpenSheets];
 
-/** Once it is drawn, and before what is typed is looked at: a refusal is told past the guard of what is being typed. */
-export const mendsBeforeTyping: readonly Mend[] = [forgottenChecks, keptTyping];
-
 /** Once it is drawn: the grid's own parts are all there by then. */
 export const mendsOnceDrawn: readonly Mend[] = [
+  forgottenChecks,
+  keptTyping,
   growingTables,
   spareRows,
   sortedRows,

@@ -4,15 +4,13 @@ import { existsSync, readdirSync } from "node:fs";
 import path from "node:path";
 import { editingMends, engineMends } from "../../../src/grid/mends/engine-mends";
 import { applyMends, type Mend } from "../../../src/grid/mends/mend";
-import { mendsBeforeDrawing, mendsBeforeTyping, mendsOnceDrawn } from "../../../src/grid/mends/page-mends";
+import { mendsBeforeDrawing, mendsOnceDrawn } from "../../../src/grid/mends/page-mends";
 
 // The grid's drawing is not loaded outside a browser.
 jest.mock("@univerjs/sheets-ui", () => ({ EditingRenderController: jest.fn(), IEditorBridgeService: jest.fn() }));
 jest.mock("@univerjs/ui", () => ({ IMenuManagerService: jest.fn() }));
 
-const mends = [
-  ...new Set<Mend>([...engineMends, ...editingMends, ...mendsBeforeDrawing, ...mendsBeforeTyping, ...mendsOnceDrawn]),
-];
+const mends = [...new Set<Mend>([...engineMends, ...editingMends, ...mendsBeforeDrawing, ...mendsOnceDrawn])];
 const folder = path.resolve(__dirname, "../../../src/grid/mends");
 
 test.each(mends)("$name says why it is there and until when, and is named after its file", ({ name, why, until }) => {
@@ -39,7 +37,7 @@ test.each([
   ["answers objects without what is reached for", changed(() => ({}))],
   ["answers nothing", changed(() => undefined)],
 ])("a grid that %s is opened all the same, without what cannot be mended", (_, injector) => {
-  const all = [...mendsBeforeDrawing, ...mendsBeforeTyping, ...mendsOnceDrawn];
+  const all = [...mendsBeforeDrawing, ...mendsOnceDrawn];
   const grid = { injector, api: {} as never, tell: () => undefined, calculate: () => undefined };
   expect(applyMends(all, grid)).toEqual(all.map(({ name }) => name));
 });
