@@ -130,14 +130,14 @@ describe("what is typed into a new season", () => {
   test("stays where it is no date, and Escape leaves the cell as it was", async () => {
     await opened.goTo(PRACTICE, `A${String(FIRST_ROW)}`);
     await typeKeys(opened.page, [..."2031-13-45", "Enter"], FAST);
-    await refusal().getByText("as a date").waitFor();
+    await refusal().getByText("“2031-13-45” is not a day.").waitFor();
     await typeKeys(opened.page, ["Escape"], FAST);
     await refusal().waitFor({ state: "hidden" });
     await opened.shows(PRACTICE, `A${String(FIRST_ROW)}`, DATE_SHOWN);
     await typeKeys(opened.page, ["Delete"], FAST);
     await opened.shows(PRACTICE, `A${String(FIRST_ROW)}`, "");
     await typeKeys(opened.page, [..."2031-13-45", "Tab"], FAST);
-    await refusal().getByText("as a date").waitFor();
+    await refusal().getByText("“2031-13-45” is not a day.").waitFor();
     await typeKeys(opened.page, [...Array<string>(5).fill("Backspace"), ..."01-10", "Tab"], FAST);
     await opened.shows(PRACTICE, `A${String(FIRST_ROW)}`, DATE_SHOWN);
   });
@@ -146,7 +146,7 @@ describe("what is typed into a new season", () => {
     const row = rowOf(1);
     await opened.goTo(PRACTICE, `A${String(next)}`);
     await typeKeys(opened.page, [..."2031-13-45", "Tab"], FAST);
-    await refusal().getByText("as a date").waitFor();
+    await refusal().getByText("“2031-13-45” is not a day.").waitFor();
     expect((await opened.read(PRACTICE, `A${String(next)}`)) ?? "").toBe("");
     const keys = [..."01-10", "Tab", ...keysOfRow(row.slice(1))];
     await typeKeys(opened.page, [...Array<string>(5).fill("Backspace"), ...keys], FAST);
