@@ -16,6 +16,8 @@ const MOST_DAYS_AHEAD = 56;
 /** The trend is that of the latest eight weeks: what was learned before them is learned. */
 const TREND_DAYS = 56;
 const FEWEST_TREND_DAYS = 3;
+/** How clear a trend must be, on both sides. */
+const TREND_DEVIATE = twoSidedDeviate(FORECAST_CONFIDENCE);
 /** What a day does to the rate by itself, as a variance of the log-odds: a standard deviation of a half in eight weeks. */
 const VARIANCE_A_DAY = 0.005;
 
@@ -82,8 +84,7 @@ function fromTrend(
   const fit = fitLogistic(points);
   if (!fit) return undefined;
   const scatter = scatterOf(fit, points);
-  if (!(Math.abs(fit.slope) >= twoSidedDeviate(FORECAST_CONFIDENCE) * Math.sqrt(fit.varianceSlope * scatter)))
-    return undefined;
+  if (!(Math.abs(fit.slope) >= TREND_DEVIATE * Math.sqrt(fit.varianceSlope * scatter))) return undefined;
   const deviate = twoSidedDeviate(confidence);
   const weeks = fit.slope > 0 ? 0 : ahead / 7;
   const middle = fit.intercept + fit.slope * weeks;

@@ -41,22 +41,29 @@ async function choose(sheet: string, address: string, words: string): Promise<vo
 
 /** Waits until the log is other than before, and all is worked out. */
 async function changed(before: readonly LogRow[]): Promise<LogRow[]> {
-  for (let round = 0; round < 300; round += 1) {
+  let now: LogRow[] = [];
+  const isOther = await comesTrue(async () => {
     await opened.ready();
-    const now = await log();
-    if (JSON.stringify(now) !== JSON.stringify(before)) return now;
+    now = await log();
+    return JSON.stringify(now) !== JSON.stringify(before);
+  });
+  if (!isOther) throw new Error("The log is as it was.");
+  return now;
+}
+
+/** Looks once for each picture that the page draws, as often as makes sense to wait. */
+async function comesTrue(holds: () => Promise<boolean>): Promise<boolean> {
+  for (let round = 0; round < 300; round += 1) {
+    if (await holds()) return true;
     await opened.page.evaluate(() => new Promise((resolve) => requestAnimationFrame(resolve)));
   }
-  throw new Error("The log is as it was.");
+  return false;
 }
 
 /** Waits until the clipboard has what was cut: the grid puts it there a while after the keys, and nothing is pasted before. */
 async function holdsCopied(words: string): Promise<void> {
-  for (let round = 0; round < 300; round += 1) {
-    if ((await opened.page.evaluate(() => navigator.clipboard.readText())).includes(words)) return;
-    await opened.page.evaluate(() => new Promise((resolve) => requestAnimationFrame(resolve)));
-  }
-  throw new Error("Nothing was cut.");
+  const copied = () => opened.page.evaluate(() => navigator.clipboard.readText());
+  if (!(await comesTrue(async () => (await copied()).includes(words)))) throw new Error("Nothing was cut.");
 }
 
 async function press(keys: string): Promise<LogRow[]> {
@@ -73,9 +80,7 @@ async function isRight(): Promise<void> {
   expect(shown).toEqual(expected);
   await statusesAsDrawn(opened, BOARD, "K", 5, 20);
   const attempts = Number(shown.find((row) => row[0] === lastRow[1] && row[1] === lastRow[2])?.[2]);
-  for (let round = 0; round < 300 && (await attemptsInPane()) !== attempts; round += 1) {
-    await opened.page.evaluate(() => new Promise((resolve) => requestAnimationFrame(resolve)));
-  }
+  await comesTrue(async () => (await attemptsInPane()) === attempts);
   expect(await attemptsInPane()).toBe(attempts);
 }
 

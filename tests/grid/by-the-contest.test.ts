@@ -23,6 +23,11 @@ test("three weeks ahead every line of the board is counted down, and the sheet T
   const workbook = await workedOut(lastDay + 21);
   const [week, trick, board] = ["Week 2026", "Trick 2026", "Board 2026"].map((name) => reader(workbook, name));
   expect(week?.("B13")).toBe(21);
+  // As the sheet's columns are drawn and the formulas of other sheets take them.
+  expect([..."NOPQRSTUVWX"].map((column) => week?.(`${column}4`))).toEqual([
+    ...["Athlete", "Trick", "Status", "Practices left", "Sets left", "Chance on the day", "Rate on the day"],
+    ...["Low", "High", "Last day to swap", "What to do"],
+  ]);
   const lines = Array.from({ length: 400 }, (_, row) => ["N", "O", "P", "Q", "R", "S", "W", "X"].map((column) => week?.(`${column}${String(5 + row)}`))); // prettier-ignore
   const counted = lines.filter(([athlete]) => athlete !== "");
   const pair = (athlete: unknown, name: unknown): string => `${String(athlete)} ${String(name)}`;

@@ -89,7 +89,7 @@ function firstRowWithDay(block: CellBlock, last: number): number | undefined {
   return undefined;
 }
 
-/** A week's total carries a day too, and is no row of the log. */
+/** A week's total carries a day too, and is no row of the log all the same. */
 function namesSum(block: CellBlock, row: number): boolean {
   return columnsFilled(block, row).some((column) => {
     const value = valueAt(block, row, column);
@@ -272,15 +272,9 @@ function findFoot(block: CellBlock, firstRow: number): { lastRow: number; totals
 
 /** A row that names a sum, or holds nothing but numbers, and has no day. */
 export function isTotalsRow(block: CellBlock, row: number): boolean {
-  let named = false;
-  let onlyNumbers = true;
-  for (let column = block.column; column <= lastColumnOf(block); column += 1) {
-    if (holdsDay(block, row, column)) return false;
-    const value = valueAt(block, row, column);
-    if (typeof value === "string" && namesTotals(value)) named = true;
-    if (value !== null && typeof value !== "number") onlyNumbers = false;
-  }
-  return named || onlyNumbers;
+  const filled = columnsFilled(block, row);
+  if (filled.some((column) => holdsDay(block, row, column))) return false;
+  return namesSum(block, row) || filled.every((column) => typeof valueAt(block, row, column) === "number");
 }
 
 /** Headings written once more further down, as on each printed page. */

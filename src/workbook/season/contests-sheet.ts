@@ -7,7 +7,7 @@ import { call, cell, cells, column, operation, product, thisRow, twirl, type For
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
 import { boardColumn, HISTORY_HEADING, whileEmpty } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
-import { isJoined, marksWhere, practiceColumn } from "./joined-practice";
+import { athleteByDay, isJoined, practiceColumn } from "./joined-practice";
 import { athleteColumn, dateColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
@@ -250,18 +250,7 @@ function practiceByDay(label: string): Formula {
     operation(practiceColumn(label, PRACTICE.athlete), "=", chosenAthlete),
     call("IF", operation(counted, "=", "All joined"), allJoined, operation(stage, "=", counted)),
   );
-  // The athlete stands in for the trick as well, so that all tricks of a day come together.
-  const athletes = practiceColumn(label, PRACTICE.athlete);
-  const tree = twirl(
-    "TRICKHISTORY",
-    practiceColumn(label, PRACTICE.date),
-    athletes,
-    athletes,
-    marksWhere(label, chosen),
-    chosenAthlete,
-    chosenAthlete,
-    setting(label, "standard"),
-  );
+  const tree = athleteByDay(label, chosenAthlete, chosen, setting(label, "standard"));
   return call("IFNA", tree, "");
 }
 

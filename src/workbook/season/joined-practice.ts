@@ -3,7 +3,7 @@
  * toss are practised apart.
  */
 import { STAGES_APART } from "../../trade/stages";
-import { call, column, operation, product, type Formula } from "../plan/formula";
+import { call, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import { tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 
@@ -35,10 +35,26 @@ export function isJoinedStage(stages: Formula): Formula {
  * The marks of the log's rows in which the condition is not 0, nothing in the others: a function that passes rows without
  * marks over reads the log's other columns as they stand, and nothing is filtered column by column.
  */
-export function marksWhere(label: string, condition: Formula): Formula {
+function marksWhere(label: string, condition: Formula): Formula {
   // A cell that is empty would come back as 0: a drop.
   const marks = operation(practiceColumn(label, PRACTICE.marks), "&", "");
   return call("IF", call("IFERROR", condition, 0), marks, "");
+}
+
+/** TRICKHISTORY over an athlete's rows in which the condition is not 0, all tricks and stages of a day together. */
+export function athleteByDay(label: string, athlete: Formula, condition: Formula, standard = leftOut): Formula {
+  const athletes = practiceColumn(label, PRACTICE.athlete);
+  // The athlete stands in for the trick as well.
+  return twirl(
+    "TRICKHISTORY",
+    practiceColumn(label, PRACTICE.date),
+    athletes,
+    athletes,
+    marksWhere(label, condition),
+    athlete,
+    athlete,
+    standard,
+  );
 }
 
 /**

@@ -18,7 +18,14 @@ import {
   spillArea,
 } from "./board-sheet";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
-import { isJoined, isJoinedStage, practiceColumn, practiceWhere, type PracticeHeading } from "./joined-practice";
+import {
+  isJoined,
+  isJoinedStage,
+  logColumns,
+  practiceColumn,
+  practiceWhere,
+  type PracticeHeading,
+} from "./joined-practice";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import type { SeasonRecords } from "./records";
@@ -250,10 +257,7 @@ function conditions(label: string): Formula {
 function helperCells(label: string): readonly CellPlan[] {
   const history = twirl(
     "TRICKHISTORY",
-    practiceColumn(label, PRACTICE.date),
-    practiceColumn(label, PRACTICE.athlete),
-    practiceColumn(label, PRACTICE.trick),
-    practiceColumn(label, PRACTICE.marks),
+    ...logColumns(label),
     ATHLETE,
     TRICK,
     setting(label, "standard"),
@@ -601,10 +605,10 @@ function candidateCells(label: string): readonly CellPlan[] {
     { row: CARD_ROW, column: CANDIDATES_COLUMN },
     { row: CARD_ROW + CANDIDATES_ROOM_ROWS - 1, column: CANDIDATES_COLUMN },
   );
-  const fitting = (heading: BoardHeading): Formula => call("FILTER", boardColumn(label, heading), fits);
+  const lines = (heading: BoardHeading): Formula => call("FILTER", boardColumn(label, heading), fits);
   // The one that is surest to be caught first.
   const onBoard = (heading: BoardHeading, otherwise: string): Formula =>
-    call("IFERROR", call("SORTBY", fitting(heading), fitting("Low"), -1), otherwise);
+    call("IFERROR", call("SORTBY", lines(heading), lines("Low"), -1), otherwise);
   const ofTrick = (heading: string): Formula => {
     const known = call("XLOOKUP", found, column(tricks, TRICK_HEADING), column(tricks, heading), "");
     return call("IF", operation(found, "=", ""), "", known);

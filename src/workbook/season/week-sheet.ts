@@ -13,7 +13,7 @@ import {
   type SpilledColumn,
 } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
-import { marksWhere, practiceColumn, practiceWhere } from "./joined-practice";
+import { athleteByDay, logColumns, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import type { SeasonRecords } from "./records";
@@ -181,18 +181,7 @@ function pace(label: string): Formula {
     call("ISNUMBER", minutes),
     operation(minutes, ">", 0),
   );
-  const athletes = practiceColumn(label, PRACTICE.athlete);
-  // The athlete stands in for the trick as well: all attempts of those rows, whatever the trick and the stage.
-  const byDay = twirl(
-    "TRICKHISTORY",
-    practiceColumn(label, PRACTICE.date),
-    athletes,
-    athletes,
-    marksWhere(label, timed),
-    chosenAthlete,
-    chosenAthlete,
-  );
-  const attempts = call("SUM", call("INDEX", byDay, 0, HISTORY_ATTEMPTS));
+  const attempts = call("SUM", call("INDEX", athleteByDay(label, chosenAthlete, timed), 0, HISTORY_ATTEMPTS));
   const all = call("SUM", call("IF", call("IFERROR", timed, 0), minutes, 0));
   return call("IFERROR", operation(attempts, "/", all), USUAL_ATTEMPTS_A_MINUTE);
 }
@@ -207,10 +196,7 @@ function toTheContest(label: string): Formula {
   const contest = setting(label, "contestDate");
   const answer = twirl(
     "COUNTDOWN",
-    practiceColumn(label, PRACTICE.date),
-    practiceColumn(label, PRACTICE.athlete),
-    practiceColumn(label, PRACTICE.trick),
-    practiceColumn(label, PRACTICE.marks),
+    ...logColumns(label),
     contest,
     setting(label, "standard"),
     setting(label, "setSize"),
@@ -218,7 +204,7 @@ function toTheContest(label: string): Formula {
     cell(DAY_ROW, 2),
   );
   const toGo = cell(CONTEST_ROW, 2);
-  const isOver = call("IF", call("ISNUMBER", toGo), operation(toGo, "<", 0), operation(1, "=", 0));
+  const isOver = call("AND", call("ISNUMBER", toGo), operation(toGo, "<", 0));
   return call(
     "IF",
     operation(contest, "=", ""),
