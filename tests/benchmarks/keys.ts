@@ -285,9 +285,11 @@ async function insertRowAbove({ page, goTo }: { page: Page; goTo: () => Promise<
   ];
   await page.mouse.click((grid?.x ?? 0) + 20, (grid?.y ?? 0) + ROW_ASKED_FOR, { button: "right" });
   // In the middle of its words is a field for how many.
-  const words = await page.getByText("rows above").first().boundingBox();
-  if (!words) throw new Error("The menu offers no rows above.");
-  await page.mouse.click(words.x + words.width - 10, words.y + words.height / 2);
+  const words = page.getByText("rows above").first();
+  const box = await words.boundingBox();
+  if (!box) throw new Error("The menu offers no rows above.");
+  // The menu grows into its place; the click waits for that.
+  await words.click({ position: { x: box.width - 10, y: box.height / 2 } });
   await page.waitForFunction(
     ([name, here, below, value]) =>
       String(window.tryOutPage?.read(name, here) ?? "") === "" && window.tryOutPage?.read(name, below) === value,

@@ -9,6 +9,7 @@ import type { Mend } from "./mend";
 import { rowMenus } from "./row-menus";
 import { sortedRows } from "./sort-rows";
 import { spareRows } from "./spare-rows";
+import { toldJumps } from "./told-jumps";
 import { vanishedSpills } from "./vanished-spills";
 import { wholeTables } from "./whole-tables";
 
@@ -26,5 +27,6 @@ export const mendsOnceDrawn: readonly Mend[] = [
   lastingRules,
   wholeTables,
   rowMenus,
+  toldJumps,
   vanishedSpills,
 ];
