@@ -1,5 +1,6 @@
 /** The mends of the grid as it is drawn on the page, in the order in which they are applied. The tests walk these lists. */
 import { checkedAfterSorting } from "./checks-after-sorting";
+import { copiedTables } from "./copied-tables";
 import { editingMends } from "./engine-mends";
 import { growingTables } from "./growing-tables";
 import { keptTyping } from "./kept-typing";
@@ -26,6 +27,7 @@ export const mendsOnceDrawn: readonly Mend[] = [
   checkedAfterSorting,
   lastingRules,
   wholeTables,
+  copiedTables,
   rowMenus,
   toldJumps,
   vanishedSpills,
