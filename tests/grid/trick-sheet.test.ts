@@ -131,6 +131,26 @@ describe("a trick that slides", () => {
     const sheet = (await calculate(sampleSeason(), builtFunctions())).get("Trick 2026");
     expect([...(sheet?.values ?? [])].filter(([, value]) => value.kind === "error")).toEqual([]);
   });
+
+  test("says the same of a log that stands newest first, and what the board says", async () => {
+    // As a sort by day leaves it: the sets of one day stay in their order.
+    const practice = [...sampleRecords.practice].sort((one, other) => other.date - one.date);
+    const season = await calculate(seasonPlan(sampleSettings, { ...sampleRecords, practice }), builtFunctions());
+    const turned = reader(season.get("Trick 2026"));
+    const page = Array.from({ length: 160 }, (_, row) =>
+      [..."ABCDEFGHIJKLMNOPQ"].map((column) => column + String(1 + row)),
+    ).flat();
+    expect(Object.fromEntries(page.map((address) => [address, turned(address)]))).toEqual(
+      Object.fromEntries(page.map((address) => [address, at(address)])),
+    );
+    const { athlete, trick } = sampleRecords.focus as Focus;
+    const line = Array.from({ length: 400 }, (_, row) => String(5 + row)).find(
+      (row) => board(`A${row}`) === athlete && board(`B${row}`) === trick,
+    );
+    // Attempts, last set, rate, low, high, chance, streak, best streak; the status stands before them on the one, after on the other.
+    const onBoard = ["K", ..."CDEFGHIJ"].map((column) => board(`${column}${line ?? ""}`));
+    expect(Array.from({ length: 9 }, (_, row) => at(`B${String(7 + row)}`))).toEqual(onBoard);
+  });
 });
 
 describe("a trick that is out of the routine", () => {
