@@ -156,8 +156,13 @@ export function answerFrom<Answer>(reading: LogReading, places: Places, answer: 
 }
 
 /** Rows that do not count, in a sentence without its stop: how many, and where the first told stands. */
-export function notCounted({ leftOut, told: [first] }: LogReading, places: Places): string {
+function notCounted({ leftOut, told: [first] }: LogReading, places: Places): string {
   const rows = leftOut === 1 ? "1 row does not count" : `${grouped(leftOut)} rows do not count`;
   if (!first) return rows;
   return `${rows}: ${leftOut === 1 ? "" : "the first is "}${placeOf(first, places)}`;
+}
+
+/** The same as a whole sentence, where there are any. */
+export function leftOutSentence(reading: LogReading, places: Places): string[] {
+  return reading.leftOut === 0 ? [] : [`${notCounted(reading, places)}.`];
 }

@@ -6,7 +6,7 @@ import { compareRates } from "../core/compare";
 import { DayLog } from "../core/day-log";
 import { catchBars } from "../core/history";
 import { requireOrder, type MarkKey } from "../core/marks";
-import { readPracticeLog } from "../core/practice-log";
+import type { LogReading } from "../core/practice-log";
 import { Missing, Problem } from "../core/problem";
 import { proofAttempts } from "../core/proof-attempts";
 import { assess, readiness as statusOf } from "../core/readiness";
@@ -14,9 +14,10 @@ import { FORECAST_CONFIDENCE, readyDate } from "../core/ready-date";
 import { slumpChart, slumpState } from "../core/slump";
 import { streakAttempts, streakChance, streaks } from "../core/streak";
 import { read, readTally } from "./arguments";
-import { AlignedColumns, isLeftOut, logCell, readMarks } from "./cells";
-import { respond } from "./errors";
+import { AlignedColumns, isLeftOut, readMarks } from "./cells";
+import { respond, type Cells } from "./errors";
 import { figures } from "./figures";
+import { leftOutSentence, readLog } from "./log-ranges";
 import { placesOf } from "./places";
 import { readPracticeDays, tallyOf } from "./practice-days";
 
@@ -123,9 +124,10 @@ export function readiness(
  * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
  * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param [dates] The days, one column with as many rows: with them the rows stand in the order of their days, and one that cannot be read is left out and told in Next step.
  * @param invocation Told by the host: where the ranges stand.
  * @returns Eleven rows of label and value: Status, Attempts, Last set (the latest attempts that are a set, as counted), Recent rate (since the last slide; an attempt 30 attempts ago weighs half), Low, High (the middle 95 % of what the true rate may be, by the same weights), Chance (its part at or above the standard), Streak, Best streak (over the marks since the last tally), Bails in last set, Next step (with the reason). What cannot be said yet is empty.
- * @throws #VALUE! for a mark that cannot be read, with its row and column.
+ * @throws #VALUE! for a mark that cannot be read, with its row and column, unless days are given.
  * @example =TWIRL.READINESSCARD("ccccd ccdcc") shows Confirm, 10 attempts, 8/10 and the rest
  * @source As READINESS; rate, range and chance from Beta(caught weight + 1/2, missed weight + 1/2), Jeffreys' prior.
  */
@@ -134,29 +136,30 @@ export function readinesscard(
   standard: any,
   setSize: any,
   key: any,
+  dates: any[][],
   invocation: CustomFunctions.Invocation,
 ): any[][] {
-  return respond(
-    () => {
-      const given = read({ standard, setSize, key });
-      const assessment = assess(readMarks(marks, given.key), given.standard, given.setSize);
-      const shown = figures(assessment);
-      return [
-        ["Status", assessment.status],
-        ["Attempts", assessment.attempts],
-        ["Last set", shown.lastSet],
-        ["Recent rate", shown.recentRate],
-        ["Low", shown.low],
-        ["High", shown.high],
-        ["Chance", shown.chance],
-        ["Streak", shown.streak],
-        ["Best streak", shown.bestStreak],
-        ["Bails in last set", assessment.attempts > 0 ? assessment.lastSet.bails : ""],
-        ["Next step", nextStep(assessment, given.setSize)],
-      ];
-    },
-    placesOf(invocation, ["marks"]),
-  );
+  const places = placesOf(invocation, ["marks", "standard", "setSize", "key", "dates"]);
+  return respond((): Cells => {
+    const given = read({ standard, setSize, key });
+    const byDay = isLeftOut(dates) ? undefined : marksByDay(dates, marks, given.key);
+    const assessment = assess(byDay?.log ?? readMarks(marks, given.key), given.standard, given.setSize);
+    const shown = figures(assessment);
+    const leftOut = byDay ? leftOutSentence(byDay.reading, places) : [];
+    return [
+      ["Status", assessment.status],
+      ["Attempts", assessment.attempts],
+      ["Last set", shown.lastSet],
+      ["Recent rate", shown.recentRate],
+      ["Low", shown.low],
+      ["High", shown.high],
+      ["Chance", shown.chance],
+      ["Streak", shown.streak],
+      ["Best streak", shown.bestStreak],
+      ["Bails in last set", assessment.attempts > 0 ? assessment.lastSet.bails : ""],
+      ["Next step", [nextStep(assessment, given.setSize), ...leftOut].join(" ")],
+    ];
+  }, places);
 }
 
 /**
@@ -413,7 +416,7 @@ export function catchbars(
   return respond(
     () => {
       const given = read({ setSize, key });
-      const log = isLeftOut(dates) ? readMarks(marks, given.key) : marksByDay(dates, marks, given.key);
+      const log = isLeftOut(dates) ? readMarks(marks, given.key) : marksByDay(dates, marks, given.key).log;
       if (log.attempts === 0) throw new Missing(NO_ATTEMPTS);
       return catchBars(log, given.setSize);
     },
@@ -421,16 +424,13 @@ export function catchbars(
   );
 }
 
-/** The attempts of rows with a day, in the order of the days; a row that cannot be read is left out. */
-function marksByDay(dates: unknown, marks: unknown, key: MarkKey | undefined): AttemptLog {
-  const columns = new AlignedColumns(
-    { dates: { kind: "date", raw: dates }, marks: { kind: "marks", raw: marks } },
-    key,
-  );
+/** The attempts of rows with a day, in the order of the days; a row that cannot be read is left out, and the first is told. */
+function marksByDay(
+  dates: unknown,
+  marks: unknown,
+  key: MarkKey | undefined,
+): { readonly log: AttemptLog; readonly reading: LogReading } {
   const record = new DayLog();
-  readPracticeLog(
-    { dates: columns.rows("dates"), attempts: { marks: columns.rows("marks"), key } },
-    { length: columns.length, plain: logCell, most: 0, recordOf: () => record },
-  );
-  return record.inOrder();
+  const reading = readLog({ dates, marks }, key, { most: 1, recordOf: () => record });
+  return { log: record.inOrder(), reading };
 }

@@ -22,13 +22,13 @@ import {
   answerFrom,
   blanks,
   footRows,
+  leftOutSentence,
   MOST_TOLD,
   NOT_COUNTED,
-  notCounted,
   readLog,
   type LogRanges,
 } from "./log-ranges";
-import { placesOf, type Places } from "./places";
+import { placesOf } from "./places";
 
 /** Reads a log whose rows are looked at one by one; `use` is told of each that counts, with its attempts. */
 function eachRow(
@@ -81,11 +81,6 @@ export function changeday(dates: any[][], marks: any[][], key: any, invocation: 
       ["In words", [changeInWords(found), ...leftOutSentence(reading, places)].join(" ")],
     ];
   }, places);
-}
-
-/** A sentence for the rows that do not count, where there are any. */
-function leftOutSentence(reading: LogReading, places: Places): string[] {
-  return reading.leftOut === 0 ? [] : [`${notCounted(reading, places)}.`];
 }
 
 const WAY_HEADINGS = [

@@ -173,6 +173,24 @@ describe("READINESSCARD", () => {
     expect(values.get("High")).toBeCloseTo(0.95195, 5);
     expect([values.get("Streak"), values.get("Best streak"), values.get("Bails in last set")]).toEqual([-2, 8, 1]);
   });
+
+  test("with days takes the rows in their order, leaves out what cannot be read, and says so", () => {
+    const sets = ["ccccc ccccc", "ccccc cccbd", "ddddd ddddd", "ccccc ccccd"];
+    const inOrder = callCell("READINESSCARD", sets.map((set) => [set])) as [string, unknown][]; // prettier-ignore
+    const turned = [...sets].reverse();
+    const dates = [[46304], [46303], [46302], [46301]];
+    const marks = turned.map((set) => [set]);
+    expect(callCell("READINESSCARD", marks, null, null, null, dates)).toEqual(inOrder);
+    const withWrong = callCell("READINESSCARD", [...marks, ["ccxcc"]], null, null, null, [...dates, [46305]]) as [
+      string,
+      string,
+    ][];
+    expect(withWrong.slice(0, -1)).toEqual(inOrder.slice(0, -1));
+    expect(withWrong.at(-1)?.[1]).toBe(`${String(inOrder.at(-1)?.[1])} 1 row does not count: row 5.`);
+    expect(callCell("READINESSCARD", [["ccccc"]], null, null, null, [[46301], [46302]])).toMatchObject({
+      code: "#VALUE!",
+    });
+  });
 });
 
 describe("BOARD", () => {

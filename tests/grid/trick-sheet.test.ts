@@ -3,7 +3,7 @@ import { calculate, type HeadlessSheet } from "../../src/grid/headless";
 import { builtFunctions } from "../../src/tools/build-samples";
 import { sampleRecords, sampleSeason, sampleSettings } from "../../src/workbook/sample/sample-season";
 import { seasonPlan } from "../../src/workbook/season/season";
-import type { Focus } from "../../src/workbook/season/records";
+import type { Focus, PracticeEntry } from "../../src/workbook/season/records";
 // Made by tests/checks/trick-sheet-from-r.R from the saved sample workbook.
 import fromR from "../checks/trick-sheet-from-r.json";
 
@@ -130,6 +130,20 @@ describe("a trick that slides", () => {
   test("shows no error anywhere", async () => {
     const sheet = (await calculate(sampleSeason(), builtFunctions())).get("Trick 2026");
     expect([...(sheet?.values ?? [])].filter(([, value]) => value.kind === "error")).toEqual([]);
+  });
+
+  test("stands with a wrong mark among its rows, and says which does not count", async () => {
+    const { athlete, trick } = sampleRecords.focus as Focus;
+    const day = Math.max(...sampleRecords.practice.map(({ date }) => date));
+    const wrong = { ...sampleRecords.practice.find((entry) => entry.athlete === athlete && entry.trick === trick), date: day, stage: "Joined", marks: "ccxcc" } as PracticeEntry; // prettier-ignore
+    const practice = [...sampleRecords.practice, wrong];
+    const season = await calculate(seasonPlan(sampleSettings, { ...sampleRecords, practice }), builtFunctions());
+    const page = season.get("Trick 2026");
+    expect([...(page?.values ?? [])].filter(([, value]) => value.kind === "error")).toEqual([]);
+    const mistaken = reader(page);
+    const card = Array.from({ length: 10 }, (_, row) => `B${String(7 + row)}`);
+    expect(card.map(mistaken)).toEqual(card.map(at));
+    expect(mistaken("B17")).toMatch(/ 1 row does not count: /);
   });
 
   test("says the same of a log that stands newest first, and what the board says", async () => {

@@ -225,7 +225,14 @@ function all(heading: PracticeHeading): Formula {
 }
 
 function card(label: string): Formula {
-  return twirl("READINESSCARD", joined(PRACTICE.marks), setting(label, "standard"), setting(label, "setSize"));
+  return twirl(
+    "READINESSCARD",
+    joined(PRACTICE.marks),
+    setting(label, "standard"),
+    setting(label, "setSize"),
+    leftOut,
+    joined(PRACTICE.date),
+  );
 }
 
 function cardValue(word: (typeof CARD)[number]): Formula {
