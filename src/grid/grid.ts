@@ -200,6 +200,9 @@ function calculateSheets(api: FUniver, injector: Injector, sheetIds: readonly st
     );
 }
 
+/** The grid's own word for a part of a large sheet's copy is not among its types. */
+type SetRangeValues = ISetRangeValuesMutationParams & { readonly __splitChunk__?: boolean };
+
 function reportStates(api: FUniver, messages: MessageBook, onState: (state: GridState) => void): void {
   const formulas = api.getFormula();
   let change = 0;
@@ -222,15 +225,18 @@ function reportStates(api: FUniver, messages: MessageBook, onState: (state: Grid
   });
   // The engine gathers edits for a moment before it starts: from the edit on, what is shown may be out of date.
   api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
-    if (id === SetRangeValuesMutation.id && changesContent(params as ISetRangeValuesMutationParams)) {
+    if (id === SetRangeValuesMutation.id && changesContent(params as SetRangeValues)) {
       busy();
     }
   });
 }
 
-/** Whether a cell was typed or cleared: what the engine itself writes, and a change of looks alone, start nothing. */
-function changesContent({ cellValue, trigger }: ISetRangeValuesMutationParams): boolean {
-  if (trigger?.startsWith("formula.") === true) return false;
+/**
+ * Whether a cell was typed or cleared: what the engine itself writes, a change of looks alone, and the further parts of a
+ * large sheet's copy start nothing.
+ */
+function changesContent({ cellValue, trigger, __splitChunk__ }: SetRangeValues): boolean {
+  if (trigger?.startsWith("formula.") === true || __splitChunk__ === true) return false;
   const cells = Object.values(cellValue ?? {}).flatMap((row) => Object.values((row ?? {}) as object) as unknown[]);
   return cells.some(
     (cell) => cell === null || (typeof cell === "object" && ("v" in cell || "f" in cell || "p" in cell)),

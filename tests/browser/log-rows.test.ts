@@ -270,7 +270,8 @@ test("rows put in and taken out above the log, which moves as one", async () => 
   const above = opened.page.getByText("rows above").first();
   await above.waitFor();
   const box = await above.boundingBox();
-  await opened.page.mouse.click((box?.x ?? 0) + (box?.width ?? 0) - 10, (box?.y ?? 0) + (box?.height ?? 0) / 2);
+  // Beside the field for how many; the menu grows into its place, and the click waits for that.
+  await above.click({ position: { x: (box?.width ?? 0) - 10, y: (box?.height ?? 0) / 2 } });
   await opened.shows(LOG, "A5", "Date");
   await opened.ready();
   const moved = await log();
@@ -283,6 +284,51 @@ test("rows put in and taken out above the log, which moves as one", async () => 
   await opened.shows(LOG, "A4", "Date");
   await opened.ready();
   expect(await log()).toEqual(before);
+  await isRight();
+});
+
+test("a cell that was jumped to has its own menu, not that of the cell before", async () => {
+  const entry = (words: string) => opened.page.getByRole("button", { name: words, exact: true });
+  for (const [address, own, other] of [
+    ["L9", "Paste Special", "Insert row above"],
+    ["C9", "Insert row above", "Paste Special"],
+    ["L10", "Paste Special", "Insert row above"],
+  ] as const) {
+    await opened.goTo(LOG, address);
+    const { x, y } = await place(address);
+    await opened.page.mouse.click(x, y, { button: "right" });
+    await entry(own).waitFor();
+    expect(await entry(other).count()).toBe(0);
+    await opened.page.keyboard.press("Escape");
+    await entry(own).waitFor({ state: "hidden" });
+  }
+});
+
+test("a copy of the log's sheet changes nothing on the board, nor does taking it back", async () => {
+  const { page } = opened;
+  const names = () => page.evaluate(() => window.tryOutPage?.sheetNames() ?? []);
+  const copy = `${LOG} (Copy)`;
+  await page.locator('[data-u-comp="slide-tab-item"]', { hasText: LOG }).click({ button: "right" });
+  await page.getByRole("button", { name: "Rename", exact: true }).waitFor();
+  // A cell's menu has one too, which stays on the page unseen.
+  await page.getByRole("button", { name: "Copy", exact: true }).filter({ visible: true }).last().click();
+  await page.waitForFunction((name) => window.tryOutPage?.sheetNames().includes(name), copy);
+  await isRight();
+  const before = await opened.read(copy, `E${String(FIRST_LOG_ROW)}`);
+  await page.evaluate(([name, at]) => window.tryOutPage?.write(name, at, "ddddd ddddd"), [
+    copy,
+    `E${String(FIRST_LOG_ROW)}`,
+  ] as const);
+  await opened.shows(copy, `E${String(FIRST_LOG_ROW)}`, "ddddd ddddd");
+  expect(before).not.toBe("ddddd ddddd");
+  await isRight();
+  await opened.goTo(copy, "L9");
+  const undo = page.locator('#grid [data-u-command="univer.command.undo"]').first();
+  for (let press = 0; press < 3 && (await names()).includes(copy); press += 1) {
+    await undo.click();
+    await opened.ready();
+  }
+  expect(await names()).not.toContain(copy);
   await isRight();
 });
 
