@@ -14,7 +14,16 @@ import type { Page } from "playwright-core";
 import type {} from "../../src/page/page-window";
 import { build } from "../../src/tools/build";
 import { type OpenPage, openTryOutPage } from "../browser/page";
-import { ATHLETES, buildSeason, keysOfRow, type Pace, STAGES, TRICKS, typeKeys } from "../browser/typing";
+import {
+  ATHLETES,
+  buildSeason,
+  keysOfRow,
+  type Pace,
+  pressRowsAbove,
+  STAGES,
+  TRICKS,
+  typeKeys,
+} from "../browser/typing";
 import { typeIntoLongLog } from "./keys-long-log";
 import { seededRandom } from "./random";
 import { allowNamedFunctions } from "./times";
@@ -284,12 +293,7 @@ async function insertRowAbove({ page, goTo }: { page: Page; goTo: () => Promise<
     await page.locator('#grid canvas[id^="univer-sheet-main-canvas"]').boundingBox(),
   ];
   await page.mouse.click((grid?.x ?? 0) + 20, (grid?.y ?? 0) + ROW_ASKED_FOR, { button: "right" });
-  // In the middle of its words is a field for how many.
-  const words = page.getByText("rows above").first();
-  const box = await words.boundingBox();
-  if (!box) throw new Error("The menu offers no rows above.");
-  // The menu grows into its place; the click waits for that.
-  await words.click({ position: { x: box.width - 10, y: box.height / 2 } });
+  await pressRowsAbove(page);
   await page.waitForFunction(
     ([name, here, below, value]) =>
       String(window.tryOutPage?.read(name, here) ?? "") === "" && window.tryOutPage?.read(name, below) === value,

@@ -7,7 +7,7 @@ import { texts } from "../../src/taskpane/words/texts";
 import { statusesAsDrawn } from "./drawn-colours";
 import { boards, FIRST_LOG_ROW, LOG_COLUMNS, type LogRow, readLog } from "./log-and-board";
 import { type OpenPage, openTryOutPage } from "./page";
-import { keysOfRow, typeKeys } from "./typing";
+import { keysOfRow, pressRowsAbove, typeKeys } from "./typing";
 
 jest.setTimeout(600_000);
 
@@ -267,11 +267,8 @@ test("rows put in and taken out above the log, which moves as one", async () => 
   const { x, y } = await place("A2");
   await opened.page.mouse.click(x, y, { button: "right" });
   await opened.page.getByRole("button", { name: "Insert", exact: true }).hover();
-  const above = opened.page.getByText("rows above").first();
-  await above.waitFor();
-  const box = await above.boundingBox();
-  // Beside the field for how many; the menu grows into its place, and the click waits for that.
-  await above.click({ position: { x: (box?.width ?? 0) - 10, y: (box?.height ?? 0) / 2 } });
+  await opened.page.getByText("rows above").first().waitFor();
+  await pressRowsAbove(opened.page);
   await opened.shows(LOG, "A5", "Date");
   await opened.ready();
   const moved = await log();

@@ -53,14 +53,10 @@ async function place(address: string): Promise<{ x: number; y: number; width: nu
   return { x: left, y: top, width: right - left, height: bottom - top };
 }
 
-async function middle(address: string): Promise<{ x: number; y: number }> {
-  const { x, y, width, height } = await place(address);
-  return { x: x + width / 2, y: y + height / 2 };
-}
-
 async function middleInSight(address: string): Promise<{ x: number; y: number }> {
   await opened.goTo(SHEET, address);
-  return middle(address);
+  const { x, y, width, height } = await place(address);
+  return { x: x + width / 2, y: y + height / 2 };
 }
 
 async function content(): Promise<string> {
@@ -171,6 +167,12 @@ async function entries(): Promise<readonly Entry[]> {
   throw new Error("The menu does not stand still.");
 }
 
+function entryOf(shown: readonly Entry[], words: string): Entry {
+  const entry = shown.find((one) => one.words === words);
+  if (!entry) throw new Error(`The menu has no "${words}" any more.`);
+  return entry;
+}
+
 async function openAt(at: { x: number; y: number }): Promise<readonly Entry[]> {
   for (let press = 0; press < 3; press += 1) {
     await opened.page.mouse.click(at.x, at.y, { button: "right" });
@@ -234,16 +236,10 @@ describe("the grid's menus", () => {
       const toldBefore = problems().length;
       let shown = await openAt(await where());
       const former = await look();
-      for (const [depth, step] of path.entries()) {
-        const entry = shown.find((one) => one.words === step);
-        if (!entry) throw new Error(`The menu has no "${words}" any more.`);
-        if (depth < path.length - 1) {
-          shown = await beside(entry);
-          continue;
-        }
-        await opened.page.mouse.move(entry.x, entry.y);
-        await opened.page.mouse.click(entry.x, entry.y);
-      }
+      for (const step of path.slice(0, -1)) shown = await beside(entryOf(shown, step));
+      const { x, y } = entryOf(shown, path.at(-1) ?? "");
+      await opened.page.mouse.move(x, y);
+      await opened.page.mouse.click(x, y);
       pressed.push(words);
       if (!(await looksOther(former)) && !quiet.test(words)) withoutEffect.push(words);
       wrong.push(
@@ -259,9 +255,7 @@ describe("the grid's menus", () => {
     for (const entry of first) {
       if (entry.isOff) continue;
       await closeMenu();
-      const again = (await openAt(await where())).find(({ words }) => words === entry.words);
-      if (!again) throw new Error(`The menu has no "${entry.words}" any more.`);
-      const further = await beside(again);
+      const further = await beside(entryOf(await openAt(await where()), entry.words));
       expect(further.map(({ words }) => words)).not.toContain("");
       if (further.length === 0) paths.push([entry.words]);
       else paths.push(...further.filter(({ isOff }) => !isOff).map(({ words }) => [entry.words, words]));

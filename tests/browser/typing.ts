@@ -23,6 +23,14 @@ export function keysOfRow(values: readonly string[]): string[] {
   return [...values.flatMap((value) => [...value, "Tab"]), "Enter"];
 }
 
+/** Presses "Insert … rows above" in the menu that is open: beside the field for how many, once the menu has grown into its place. */
+export async function pressRowsAbove(page: Page): Promise<void> {
+  const words = page.getByText("rows above").first();
+  const box = await words.boundingBox();
+  if (!box) throw new Error("The menu offers no rows above.");
+  await words.click({ position: { x: box.width - 10, y: box.height / 2 } });
+}
+
 /** What cells of a row show, as text. */
 export function shownRow(page: Page, sheet: string, columns: string, row: number): Promise<string[]> {
   return page.evaluate(

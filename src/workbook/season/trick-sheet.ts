@@ -299,12 +299,10 @@ function helperCells(label: string): readonly CellPlan[] {
     }),
     ...block(ROWS, ROWS_COLUMN, (heading) => rowsWhere(label, heading, chosen)),
     put(1, JOINED_COLUMN, text("Those of the joined trick"), { look: "title" }),
-    // Out of the few rows beside them, not out of the whole log again; by day, since the log may stand in any order.
-    ...block(JOINED, JOINED_COLUMN, (heading) => {
-      const values = heading === PRACTICE.date ? all(heading) : operation(all(heading), "&", "");
-      const counted = (what: Formula): Formula => call("FILTER", what, counts, "");
-      return call("SORTBY", counted(values), counted(all(PRACTICE.date)), 1);
-    }),
+    // Out of the few rows beside them, not out of the whole log again. They stand as in the log: what reads them takes the days.
+    ...block(JOINED, JOINED_COLUMN, (heading) =>
+      call("FILTER", heading === PRACTICE.date ? all(heading) : operation(all(heading), "&", ""), counts, ""),
+    ),
     put(1, FITTING_COLUMN, text("Board lines that could stand in"), { look: "title" }),
     ...headings(HELPER_ROW - 1, FITTING_COLUMN, ["Could stand in"], ["whole"]),
     put(HELPER_ROW, FITTING_COLUMN, spill(fitting(label)), { look: "entry", format: "whole" }),
