@@ -1,7 +1,7 @@
 /**
- * How many examples a property is tried with. `PROPERTY_SEED=7 npm test -- tests/core` tries the same ones again, for a
- * property that failed by its luck, and `PROPERTY_RUNS=100` a hundred times as many. Mutation testing runs each property thousands of times over, and with
- * fewer examples it takes one hour instead of three.
+ * How many examples a property is tried with. `PROPERTY_SEED=7 npm test -- tests/core` tries the same ones again, as
+ * `.ci/run` does, so that a change is judged and not the day; `PROPERTY_RUNS=100` a hundred times as many, with other seeds.
+ * Mutation testing runs each property thousands of times over, and with fewer examples it takes one hour instead of three.
  */
 export function runs(usual: number): { readonly numRuns: number; readonly seed?: number } {
   if (process.env["TESTING_MUTANTS"]) return { numRuns: Math.min(usual, 300), seed: 1 };

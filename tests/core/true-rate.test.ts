@@ -47,8 +47,8 @@ describe("whether the chance is from a threshold on, mostly without the beta dis
   function expectSame(caught: number, missed: number, standard: number): void {
     const chance = chanceAbove(caught, missed, standard);
     for (const least of thresholds) {
-      // An even chance of even weights may miss its half by a last digit.
-      if (Math.abs(chance - least.chance) < 1e-10) continue;
+      // An even chance of even weights may miss its half by the library's last digits: 6e-10 at ten million of each.
+      if (Math.abs(chance - least.chance) < 1e-10 + 1e-16 * (caught + missed)) continue;
       expect([least.chance, isChanceFrom(least, caught, missed, standard)]).toEqual([
         least.chance,
         chance > least.chance,
@@ -63,6 +63,15 @@ describe("whether the chance is from a threshold on, mostly without the beta dis
       }),
       runs(20_000),
     );
+  });
+
+  test("with millions of attempts at their mean, where the library itself is on the wrong side of a half", () => {
+    const [caught, missed] = [9999999.999999836, 9999977.99214591];
+    const mean = (caught + 0.5) / (caught + missed + 1);
+    // R 4.2.2: pbeta(mean, caught + 0.5, missed + 0.5, lower.tail = FALSE) - 0.5 is 6.5e-11.
+    expect(chanceAbove(caught, missed, mean)).toBeLessThan(0.5);
+    expect(isChanceFrom(new Threshold(0.5), caught, missed, mean)).toBe(true);
+    expectSame(caught, missed, mean);
   });
 
   test("close to the thresholds, where an approximation would be wrong", () => {
