@@ -23,7 +23,12 @@ import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets
 import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
 import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
 import { UniverSheetsTablePreset, UniverSheetsTableUIPlugin } from "@univerjs/preset-sheets-table";
-import { type ISetRangeValuesMutationParams, SetRangeValuesMutation, SheetsSelectionsService } from "@univerjs/sheets";
+import {
+  type ISetRangeValuesMutationParams,
+  SetRangeValuesMutation,
+  SheetsSelectionsService,
+  UniverSheetsPlugin,
+} from "@univerjs/sheets";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { IMenuManagerService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
@@ -139,6 +144,9 @@ const tableTheme: NonNullable<IUniverSheetsTableConfig["userThemes"]>[number] = 
 
 /** What the presets leave no room to say. */
 const furtherConfig: ReadonlyMap<unknown, object> = new Map<unknown, object>([
+  // From 6,000 cells on, as a season's log soon has, a sheet that is deleted could not be brought back, nor what was done
+  // before it; and the rest of a copy would come piece by piece, over what has been typed into it meanwhile.
+  [UniverSheetsPlugin, { largeSheetOperation: { largeSheetCellCountThreshold: Infinity } }],
   [
     UniverUIPlugin,
     {
@@ -200,9 +208,6 @@ function calculateSheets(api: FUniver, injector: Injector, sheetIds: readonly st
     );
 }
 
-/** The grid's own word for a part of a large sheet's copy is not among its types. */
-type SetRangeValues = ISetRangeValuesMutationParams & { readonly __splitChunk__?: boolean };
-
 function reportStates(api: FUniver, messages: MessageBook, onState: (state: GridState) => void): void {
   const formulas = api.getFormula();
   let change = 0;
@@ -225,18 +230,15 @@ function reportStates(api: FUniver, messages: MessageBook, onState: (state: Grid
   });
   // The engine gathers edits for a moment before it starts: from the edit on, what is shown may be out of date.
   api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
-    if (id === SetRangeValuesMutation.id && changesContent(params as SetRangeValues)) {
+    if (id === SetRangeValuesMutation.id && changesContent(params as ISetRangeValuesMutationParams)) {
       busy();
     }
   });
 }
 
-/**
- * Whether a cell was typed or cleared: what the engine itself writes, a change of looks alone, and the further parts of a
- * large sheet's copy start nothing.
- */
-function changesContent({ cellValue, trigger, __splitChunk__ }: SetRangeValues): boolean {
-  if (trigger?.startsWith("formula.") === true || __splitChunk__ === true) return false;
+/** Whether a cell was typed or cleared: what the engine itself writes and a change of looks alone start nothing. */
+function changesContent({ cellValue, trigger }: ISetRangeValuesMutationParams): boolean {
+  if (trigger?.startsWith("formula.") === true) return false;
   const cells = Object.values(cellValue ?? {}).flatMap((row) => Object.values((row ?? {}) as object) as unknown[]);
   return cells.some(
     (cell) => cell === null || (typeof cell === "object" && ("v" in cell || "f" in cell || "p" in cell)),

@@ -301,31 +301,66 @@ test("a cell that was jumped to has its own menu, not that of the cell before", 
   }
 });
 
-test("a copy of the log's sheet changes nothing on the board, nor does taking it back", async () => {
-  const { page } = opened;
-  const names = () => page.evaluate(() => window.tryOutPage?.sheetNames() ?? []);
-  const copy = `${LOG} (Copy)`;
-  await page.locator('[data-u-comp="slide-tab-item"]', { hasText: LOG }).click({ button: "right" });
-  await page.getByRole("button", { name: "Rename", exact: true }).waitFor();
-  // A cell's menu has one too, which stays on the page unseen.
-  await page.getByRole("button", { name: "Copy", exact: true }).filter({ visible: true }).last().click();
-  await page.waitForFunction((name) => window.tryOutPage?.sheetNames().includes(name), copy);
-  await isRight();
-  const before = await opened.read(copy, `E${String(FIRST_LOG_ROW)}`);
-  await page.evaluate(([name, at]) => window.tryOutPage?.write(name, at, "ddddd ddddd"), [
-    copy,
-    `E${String(FIRST_LOG_ROW)}`,
-  ] as const);
-  await opened.shows(copy, `E${String(FIRST_LOG_ROW)}`, "ddddd ddddd");
-  expect(before).not.toBe("ddddd ddddd");
-  await isRight();
-  await opened.goTo(copy, "L9");
-  const undo = page.locator('#grid [data-u-command="univer.command.undo"]').first();
-  for (let press = 0; press < 3 && (await names()).includes(copy); press += 1) {
-    await undo.click();
+/** A choice of the menu that the right mouse button opens on a sheet's name. A cell's menu may stay on the page unseen. */
+async function chooseForSheet(sheet: string, words: string): Promise<void> {
+  await opened.page.locator('[data-u-comp="slide-tab-item"]', { hasText: sheet }).first().click({ button: "right" });
+  await opened.page.getByRole("button", { name: "Rename", exact: true }).waitFor();
+  await opened.page.getByRole("button", { name: words, exact: true }).filter({ visible: true }).last().click();
+}
+
+const sheetNames = () => opened.page.evaluate(() => window.tryOutPage?.sheetNames() ?? []);
+
+/** Presses Undo, or Redo, until the sheet is there, or gone. */
+async function until(command: "undo" | "redo", sheet: string, isThere: boolean): Promise<void> {
+  const button = opened.page.locator(`#grid [data-u-command="univer.command.${command}"]`).first();
+  for (let press = 0; press < 3 && (await sheetNames()).includes(sheet) !== isThere; press += 1) {
+    await button.click();
     await opened.ready();
   }
-  expect(await names()).not.toContain(copy);
+  expect((await sheetNames()).includes(sheet)).toBe(isThere);
+}
+
+test("a copy of the log's sheet changes nothing on the board, nor does taking it back and bringing it again", async () => {
+  const { page } = opened;
+  const copy = `${LOG} (Copy)`;
+  const first = `E${String(FIRST_LOG_ROW)}`;
+  const end = `E${String(FIRST_LOG_ROW + (await log()).length - 1)}`;
+  const marks = await opened.read(LOG, end);
+  await chooseForSheet(LOG, "Copy");
+  await page.waitForFunction((name) => window.tryOutPage?.sheetNames().includes(name), copy);
+  // The whole of a long log is there at once: what came later would come over what is typed meanwhile.
+  expect(await opened.read(copy, end)).toBe(marks);
+  expect(await opened.read(copy, first)).not.toBe("ddddd ddddd");
+  await isRight();
+  await page.evaluate(([name, at]) => window.tryOutPage?.write(name, at, "ddddd ddddd"), [copy, first] as const);
+  await opened.shows(copy, first, "ddddd ddddd");
+  await isRight();
+  await opened.goTo(copy, "L9");
+  await until("undo", copy, false);
+  await isRight();
+  await until("redo", copy, true);
+  expect(await opened.read(copy, end)).toBe(marks);
+  await isRight();
+  await until("undo", copy, false);
+  await isRight();
+});
+
+test("the log's sheet, deleted by mistake, is brought back whole", async () => {
+  const { page } = opened;
+  const before = await log();
+  expect(before.length * LOG_COLUMNS.length).toBeGreaterThan(6000);
+  await chooseForSheet(LOG, "Delete");
+  await page.getByText("Confirm to delete this worksheet?").waitFor();
+  await page.getByRole("button", { name: "OK", exact: true }).filter({ visible: true }).click();
+  await page.waitForFunction((name) => !window.tryOutPage?.sheetNames().includes(name), LOG);
+  // The board does not go on showing what is no longer there.
+  await opened.shows(BOARD, "A5", "Not counted");
+  await until("undo", LOG, true);
+  expect(await log()).toEqual(before);
+  await isRight();
+  await refuses(FIRST_LOG_ROW + 1);
+  const at = FIRST_LOG_ROW + before.length - 1;
+  await opened.typeRow(LOG, at, ["2026-03-31", "", "", "", "ddddd ddddd"]);
   await isRight();
 });
 

@@ -9,8 +9,6 @@ import {
   getSheetCommandTarget,
   type IInsertSheetMutationParams,
   InsertSheetMutation,
-  type ISetRangeValuesMutationParams,
-  SetRangeValuesMutation,
 } from "@univerjs/sheets";
 import { AddSheetTableMutation, type IAddSheetTableParams, TableManager } from "@univerjs/sheets-table";
 import { comparable } from "../../core/text";
@@ -42,9 +40,6 @@ export function nameCopiedTables(injector: Injector): void {
       const { sheet } = params as IInsertSheetMutationParams;
       copying.sheetId = sheet.id;
       renameInCells(sheet.cellData, copying.names);
-    } else if (id === SetRangeValuesMutation.id) {
-      const { subUnitId, cellValue } = params as ISetRangeValuesMutationParams;
-      if (subUnitId === copying.sheetId) renameInCells(cellValue, copying.names);
     } else if (id === AddSheetTableMutation.id) {
       const table = params as IAddSheetTableParams;
       if (table.subUnitId === copying.sheetId) table.name = copying.names.get(comparable(table.name)) ?? table.name;

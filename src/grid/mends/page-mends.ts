@@ -1,6 +1,7 @@
 /** The mends of the grid as it is drawn on the page, in the order in which they are applied. The tests walk these lists. */
 import { checkedAfterSorting } from "./checks-after-sorting";
 import { copiedTables } from "./copied-tables";
+import { deletedSheets } from "./deleted-sheets";
 import { editingMends } from "./engine-mends";
 import { growingTables } from "./growing-tables";
 import { keptTyping } from "./kept-typing";
@@ -28,6 +29,7 @@ export const mendsOnceDrawn: readonly Mend[] = [
   lastingRules,
   wholeTables,
   copiedTables,
+  deletedSheets,
   rowMenus,
   toldJumps,
   vanishedSpills,
