@@ -57,15 +57,15 @@ const pane = {
 };
 
 /**
- * The page's markup and its styles as plain files: the grid's in one, the pane's, the page's own. No loader is needed, and
- * no style that a script would have to write.
+ * The page's markup, its styles and the sheets' font as plain files: the grid's styles in one, the pane's, the page's own. No
+ * loader is needed, and no style that a script would have to write.
  */
 class PageFiles {
   apply(compiler) {
     const { Compilation, sources } = compiler.webpack;
     const files = {
       "page.html": ["./src/page/page.html"],
-      "page.css": ["./src/page/page.css"],
+      "page.css": ["./src/page/fonts.css", "./src/page/page.css"],
       "pane.css": ["./src/taskpane/pane.css"],
       "grid.css": [
         "@univerjs/preset-sheets-core/lib/index.css",
@@ -78,10 +78,14 @@ class PageFiles {
       compilation.hooks.processAssets.tap(
         { name: "PageFiles", stage: Compilation.PROCESS_ASSETS_STAGE_ADDITIONAL },
         () => {
-          for (const [name, parts] of Object.entries(files)) {
-            const texts = parts.map((part) => fs.readFileSync(require.resolve(part), "utf8"));
-            compilation.emitAsset(name, new sources.RawSource(texts.join("\n")));
+          const emit = (name, content) => compilation.emitAsset(name, new sources.RawSource(content));
+          const textOf = (part) => fs.readFileSync(require.resolve(part), "utf8");
+          for (const [name, parts] of Object.entries(files)) emit(name, parts.map(textOf).join("\n"));
+          const fonts = path.dirname(require.resolve("@fontsource/carlito/package.json"));
+          for (const name of textOf("./src/page/fonts.css").match(/carlito-[\w-]+\.woff2/g)) {
+            emit(`fonts/${name}`, fs.readFileSync(path.join(fonts, "files", name)));
           }
+          emit("fonts/LICENSE.txt", fs.readFileSync(path.join(fonts, "LICENSE")));
         },
       );
     });

@@ -22,12 +22,15 @@ import { gridHost } from "../grid/adapter/grid-host";
 import { rowsBelowNotice } from "./rows-below-notice";
 import { cellOnPage } from "../grid/adapter/sheet-charts";
 import { orderTabStops } from "./tab-stops";
+import { FONT_NAME } from "../workbook/plan/looks";
 
 /** Opens the workbook that was open here last, or else the sample, and answers it, as the pane asks for it. */
 export async function openWorkbook(sample: string): Promise<WorkbookHost> {
   const [functions, kept] = await Promise.all([loadBuiltFunctions(), lastWorkbook()]);
   const options = { ownFunctions: functions.metadata.functions.map(({ id }) => id) };
+  const fonts = sheetFonts();
   const { file, snapshot, own, trouble } = await openLast(kept, sample, options);
+  await fonts;
   let emptyCells: EmptyCells = new URLSearchParams(location.search).get("empty") === "null" ? "null" : "zero";
   const changes = new CalmChanges({ calm: () => files.calm() });
   let opened = false;
@@ -88,6 +91,15 @@ export async function openWorkbook(sample: string): Promise<WorkbookHost> {
     prepareSheets: (plan) => files.prepareSheets(plan),
     whenChanged: (listener) => changes.add(listener),
   });
+}
+
+/**
+ * The grid draws on a canvas, which asks for a font with its first word and does not draw that word anew when the font has
+ * come. Without the font the sheets stand in another one.
+ */
+async function sheetFonts(): Promise<void> {
+  const looks = ["", "bold ", "italic ", "italic bold "].map((look) => `${look}11pt ${FONT_NAME}`);
+  await Promise.allSettled(looks.map((look) => document.fonts.load(look)));
 }
 
 interface FirstWorkbook extends ReturnType<typeof WorkbookFile.open> {

@@ -4,7 +4,7 @@ import { inProject } from "./paths";
 
 /** Licences under which a tool may be used here. What a club hosts is narrower still: see DEVELOPERS.md. */
 const ALLOWED =
-  /^(0BSD|Apache-2\.0|BSD-2-Clause|BSD-3-Clause|BSL-1\.0|BlueOak-1\.0\.0|CC0-1\.0|CC-BY-4\.0|ISC|MIT|MIT-0|MPL-2\.0|Python-2\.0|Unlicense|WTFPL|Zlib)$/;
+  /^(0BSD|Apache-2\.0|BSD-2-Clause|BSD-3-Clause|BSL-1\.0|BlueOak-1\.0\.0|CC0-1\.0|CC-BY-4\.0|ISC|MIT|MIT-0|MPL-2\.0|OFL-1\.1|Python-2\.0|Unlicense|WTFPL|Zlib)$/;
 /** Read by a person: these packages state their licence in a file only. */
 const BY_NAME: ReadonlyMap<string, string> = new Map([
   // Its terms allow what the add-in does with it, and no more.

@@ -5,6 +5,7 @@
  */
 import { RUNNING_CATCHES } from "../../core/progression";
 import { RISK_BAILS } from "../../core/readiness";
+import { MOST_DIFFERENT } from "../../core/ways";
 import { empty, formula, headingAreas, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, cells, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, NumberFormat, SheetPlan } from "../plan/schema";
@@ -54,9 +55,13 @@ const STAGES_ROW = 45;
 const FIRST_TRIES_ROW = 55;
 const ENTRANCES_ROW = 63;
 const EXITS_ROW = 76;
-const CONDITIONS_ROW = 89;
-/** So many ways in or out, and rows that cannot be read, have room under their headings. */
+const CANDIDATES_ROW = 89;
+const CONDITIONS_ROW = 102;
+/** So many ways in or out have room under their headings on the page, those most tried; all stand to the right of it. */
 const WAYS_ROOM_ROWS = 10;
+/** With a row or two for what cannot be read: WAYS takes no more different ones. */
+const ALL_WAYS_ROOM_ROWS = MOST_DIFFERENT + 10;
+const TOLD_COLUMN = 7;
 const CONDITIONS_ROOM_ROWS = 60;
 const TOSS_COLUMN = 4;
 const CONTEST_COLUMN = 7;
@@ -69,19 +74,22 @@ const CONTEST_FIGURES = [
   ["Last day to swap", "date"],
   ["What to do", "general"],
 ] as const satisfies readonly (readonly [string, NumberFormat])[];
-const CANDIDATES_COLUMN = 13;
+/** So many have room on the page, the surest first; all stand to the right of it. */
+const CANDIDATES_SHOWN_ROWS = 10;
 const CANDIDATES_ROOM_ROWS = 60;
 /** More than any trick has: where the trick's own counts are not known, every number of counts fits. */
 const MANY_COUNTS = 1000;
-const PAGE_COLUMNS = 17;
+const PAGE_COLUMNS = 11;
 const LAST_OF_CAUTION = 11;
 
 /* ---- to the right of the page: what its formulas read ---- */
 
-const HISTORY_COLUMN = 19;
-const ROWS_COLUMN = 27;
-const JOINED_COLUMN = 35;
-const FITTING_COLUMN = 40;
+const HISTORY_COLUMN = 13;
+const ROWS_COLUMN = 21;
+const JOINED_COLUMN = 29;
+const FITTING_COLUMN = 34;
+const WAYS_COLUMN = 36;
+const CANDIDATES_COLUMN = 60;
 const HELPER_ROW = 7;
 /** How many rows of the log there are. */
 const ROWS_LOGGED = { row: 3, column: ROWS_COLUMN + 1 } as const;
@@ -122,10 +130,11 @@ export function trickSheet(settings: SeasonSettings, records: SeasonRecords): Sh
   return {
     name: sheetNames(label).trick,
     columnWidths: [
-      ...[25, 26, 10, 16, 14, 12, 11, 11, 11, 11, 22, 3],
-      ...[26, 12, 10, 10, 10, 3],
+      ...[25, 24, 11, 15, 12, 10, 13, 11, 12, 11, 20, 3],
       ...HISTORY_COLUMNS.map(({ heading }) => (heading === "Date" ? 13 : 10)),
       ...[3, 13, 13, 18, 16, 16, 18, 40, 3, 13, 18, 16, 16, 3, 24],
+      ...[ENTRANCES, EXITS].flatMap(() => [3, ...WAY_FORMATS.map((_, index) => (index === 0 ? 26 : 12))]),
+      ...[3, 26, 12, 10, 10, 10],
     ],
     areas: areas(),
     cells: [
@@ -152,10 +161,8 @@ export function trickSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...stageCells(label),
       put(FIRST_TRIES_ROW - 1, 1, text("First tries: a contest is a first toss"), { look: "label" }),
       put(FIRST_TRIES_ROW, 1, spill(orWords(twirl("FIRSTTRIES", joined(PRACTICE.date), joined(PRACTICE.marks)), "Nothing logged yet.")), { look: "heading" }), // prettier-ignore
-      put(ENTRANCES_ROW - 1, 1, text("Entrances, compared on the days on which both were tried"), { look: "label" }),
-      put(ENTRANCES_ROW, 1, spill(ways(PRACTICE.entrance, "No entrance is noted yet.")), { look: "heading" }),
-      put(EXITS_ROW - 1, 1, text("Exits, compared on the days on which both were tried"), { look: "label" }),
-      put(EXITS_ROW, 1, spill(ways(PRACTICE.exit, "No exit is noted yet.")), { look: "heading" }),
+      ...wayCells(ENTRANCES, "Entrances, compared on the days on which both were tried"),
+      ...wayCells(EXITS, "Exits, compared on the days on which both were tried"),
       put(
         CONDITIONS_ROW - 1,
         1,
@@ -172,7 +179,7 @@ export function trickSheet(settings: SeasonSettings, records: SeasonRecords): Sh
     validations: [athlete.validation, trick.validation],
     rules: [
       ...statusRules({ row: CARD_ROW, column: 2, rows: 1, columns: 1 }),
-      ...statusRules({ row: CARD_ROW, column: CANDIDATES_COLUMN + 1, rows: CANDIDATES_ROOM_ROWS, columns: 1 }),
+      ...statusRules({ row: CANDIDATES_ROW + 1, column: 2, rows: CANDIDATES_SHOWN_ROWS, columns: 1 }),
     ],
     charts: [
       {
@@ -244,8 +251,66 @@ function numberIn(at: Formula): Formula {
   return call("IF", call("ISNUMBER", at), at, 0);
 }
 
-function ways(heading: PracticeHeading, words: string): Formula {
-  return orWords(twirl("WAYS", joined(heading), joined(PRACTICE.marks), joined(PRACTICE.date)), words);
+/** The ways in, or out: where the page shows those most tried, and where all stand. */
+interface Ways {
+  readonly heading: PracticeHeading;
+  readonly none: string;
+  readonly row: number;
+  readonly column: number;
+}
+
+const ENTRANCES: Ways = {
+  heading: PRACTICE.entrance,
+  none: "No entrance is noted yet.",
+  row: ENTRANCES_ROW,
+  column: WAYS_COLUMN,
+};
+const EXITS: Ways = {
+  heading: PRACTICE.exit,
+  none: "No exit is noted yet.",
+  row: EXITS_ROW,
+  column: WAYS_COLUMN + WAY_FORMATS.length + 1,
+};
+
+/** One column of all the ways, below its heading. */
+function allWays({ column: first }: Ways, column: number): Formula {
+  const at = first + column - 1;
+  return cells({ row: HELPER_ROW, column: at }, { row: HELPER_ROW + ALL_WAYS_ROOM_ROWS - 1, column: at });
+}
+
+function wayCells(of: Ways, words: string): readonly CellPlan[] {
+  const shown = { row: of.row, rows: WAYS_ROOM_ROWS, columns: WAY_FORMATS.length, all: of.column };
+  return shownFirst(words, shown, allWays(of, 1));
+}
+
+interface ShownFirst {
+  readonly row: number;
+  readonly rows: number;
+  readonly columns: number;
+  /** The column where all of them stand. */
+  readonly all: number;
+}
+
+/** The first of a list that stands whole to the right of the page, with its headings, and how many more there are. */
+function shownFirst(words: string, { row, rows, columns, all }: ShownFirst, names: Formula): readonly CellPlan[] {
+  const [top, left] = [HELPER_ROW - 1, all];
+  const shown = cells({ row: top, column: left }, { row: top + rows, column: left + columns - 1 });
+  const more = operation(call("SUMPRODUCT", operation(operation(names, "<>", ""), "*", 1)), "-", rows);
+  const told = operation(operation("and ", "&", more), "&", " more, to the right of the page");
+  return [
+    put(row - 1, 1, text(words), { look: "label" }),
+    put(row - 1, TOLD_COLUMN, formula(call("IF", operation(more, ">", 0), told, "")), { look: "note" }),
+    put(row, 1, spill(call("IF", operation(shown, "=", ""), "", shown)), { look: "heading" }),
+  ];
+}
+
+/** All the ways, to the right of the page. */
+function allWayCells(of: Ways): readonly CellPlan[] {
+  const answer = twirl("WAYS", joined(of.heading), joined(PRACTICE.marks), joined(PRACTICE.date));
+  return [
+    put(1, of.column, text(`All ${of.heading === PRACTICE.entrance ? "entrances" : "exits"}`), { look: "title" }),
+    put(HELPER_ROW - 1, of.column, spill(orWords(answer, of.none)), { look: "heading" }),
+  ];
 }
 
 function conditions(label: string): Formula {
@@ -306,6 +371,8 @@ function helperCells(label: string): readonly CellPlan[] {
     put(1, FITTING_COLUMN, text("Board lines that could stand in"), { look: "title" }),
     ...headings(HELPER_ROW - 1, FITTING_COLUMN, ["Could stand in"], ["whole"]),
     put(HELPER_ROW, FITTING_COLUMN, spill(fitting(label)), { look: "entry", format: "whole" }),
+    ...allWayCells(ENTRANCES),
+    ...allWayCells(EXITS),
   ];
 }
 
@@ -374,13 +441,11 @@ function contestCells(label: string): readonly CellPlan[] {
 
 /* ---- what to do next ---- */
 
-function betterWay(row: number): { readonly found: Formula; readonly name: Formula; readonly tried: Formula } {
-  const [first, last] = [row + 1, row + WAYS_ROOM_ROWS];
-  const verdicts = cells({ row: first, column: WAY_FORMATS.length }, { row: last, column: WAY_FORMATS.length });
-  const names = cells({ row: first, column: 1 }, { row: last, column: 1 });
+function betterWay(of: Ways): { readonly found: Formula; readonly name: Formula; readonly tried: Formula } {
+  const verdicts = allWays(of, WAY_FORMATS.length);
   return {
     found: call("COUNTIFS", verdicts, "better"),
-    name: call("INDEX", names, call("MATCH", "better", verdicts, 0)),
+    name: call("INDEX", allWays(of, 1), call("MATCH", "better", verdicts, 0)),
     tried: operation(
       call("COUNTIFS", verdicts, "not clear yet"),
       "+",
@@ -416,7 +481,7 @@ function leftSince(): Formula {
 const BAILED = operation(numberIn(cardValue("Bails in last set")), ">=", RISK_BAILS);
 const STOP = "Two bails: do not push repetitions. Body and toss apart until both feel safe.";
 const STREAK = call("MAX", 0, numberIn(cardValue("Streak")));
-const [ENTRANCE, EXIT] = [betterWay(ENTRANCES_ROW), betterWay(EXITS_ROW)];
+const [ENTRANCE, EXIT] = [betterWay(ENTRANCES), betterWay(EXITS)];
 /** What is left between its neighbours, and of every stage since it was taken out. */
 const BETWEEN = stageCell("In context", STAGE_FORMATS.length);
 const LEFT = cell(STEPS_ROW + 7, 2);
@@ -440,12 +505,12 @@ function stepAnswers(): readonly (readonly [string, Formula])[] {
       "Not begun: five running with the trick before and the trick after.",
     ),
   );
-  const candidate = cell(CARD_ROW, CANDIDATES_COLUMN);
+  const candidate = cell(HELPER_ROW, CANDIDATES_COLUMN);
   const safer = call(
     "IF",
-    operation(cell(CARD_ROW, CANDIDATES_COLUMN + 1), "=", ""),
+    operation(cell(HELPER_ROW, CANDIDATES_COLUMN + 1), "=", ""),
     "None of this athlete's tricks is Ready and has as few counts.",
-    operation(candidate, "&", " could stand in: see the list on the right. Write the swap on the Routine sheet."),
+    operation(candidate, "&", " could stand in: see the list below. Write the swap on the Routine sheet."),
   );
   const retrain = call(
     "IF",
@@ -602,6 +667,8 @@ function fitting(label: string): Formula {
   );
 }
 
+const CANDIDATE_FORMATS: readonly NumberFormat[] = ["general", "general", "percent", "number", "number"];
+
 function candidateCells(label: string): readonly CellPlan[] {
   const { tricks } = tableNames(label);
   const fits = cells(
@@ -609,8 +676,8 @@ function candidateCells(label: string): readonly CellPlan[] {
     { row: HELPER_ROW + ROOM_ROWS - 1, column: FITTING_COLUMN },
   );
   const found = cells(
-    { row: CARD_ROW, column: CANDIDATES_COLUMN },
-    { row: CARD_ROW + CANDIDATES_ROOM_ROWS - 1, column: CANDIDATES_COLUMN },
+    { row: HELPER_ROW, column: CANDIDATES_COLUMN },
+    { row: HELPER_ROW + CANDIDATES_ROOM_ROWS - 1, column: CANDIDATES_COLUMN },
   );
   const lines = (heading: BoardHeading): Formula => call("FILTER", boardColumn(label, heading), fits);
   // The one that is surest to be caught first.
@@ -620,17 +687,25 @@ function candidateCells(label: string): readonly CellPlan[] {
     const known = call("XLOOKUP", found, column(tricks, TRICK_HEADING), column(tricks, heading), "");
     return call("IF", operation(found, "=", ""), "", known);
   };
-  const columns: readonly (readonly [string, Formula, NumberFormat])[] = [
-    ["What could stand in", onBoard("Trick", "None that is Ready"), "general"],
-    ["Status", onBoard("Status", ""), "general"],
-    ["Rate", onBoard("Recent rate", ""), "percent"],
-    ["Counts", ofTrick(TRICKS.counts), "number"],
-    ["Value", operation(ofTrick(TRICKS.value), "&", ""), "number"],
+  const columns: readonly (readonly [string, Formula])[] = [
+    ["What could stand in", onBoard("Trick", "None that is Ready")],
+    ["Status", onBoard("Status", "")],
+    ["Rate", onBoard("Recent rate", "")],
+    ["Counts", ofTrick(TRICKS.counts)],
+    ["Value", operation(ofTrick(TRICKS.value), "&", "")],
   ];
-  return columns.flatMap(([words, values, format], index) => [
-    ...headings(CARD_ROW - 1, CANDIDATES_COLUMN + index, [words], [format]),
-    put(CARD_ROW, CANDIDATES_COLUMN + index, spill(values), { look: "entry", format }),
-  ]);
+  const shown = { row: CANDIDATES_ROW, rows: CANDIDATES_SHOWN_ROWS, columns: columns.length, all: CANDIDATES_COLUMN };
+  return [
+    ...shownFirst("What could stand in: this athlete's own Ready and Solid tricks of no more counts", shown, found),
+    put(1, CANDIDATES_COLUMN, text("All that could stand in"), { look: "title" }),
+    ...columns.flatMap(([words, values], index) => [
+      ...headings(HELPER_ROW - 1, CANDIDATES_COLUMN + index, [words], [CANDIDATE_FORMATS[index] ?? "general"]),
+      put(HELPER_ROW, CANDIDATES_COLUMN + index, spill(values), {
+        look: "entry",
+        format: CANDIDATE_FORMATS[index] ?? "general",
+      }),
+    ]),
+  ];
 }
 
 /* ---- what lies around ---- */
@@ -649,10 +724,10 @@ function areas(): readonly AreaPlan[] {
     look: "label",
     format: "general",
   });
-  const table = (row: number, formats: readonly NumberFormat[], rows: number): readonly AreaPlan[] => [
-    ...headingAreas({ row, column: 1 }, formats),
+  const table = (row: number, formats: readonly NumberFormat[], rows: number, column = 1): readonly AreaPlan[] => [
+    ...headingAreas({ row, column }, formats),
     ...formats.map((format, index): AreaPlan => ({
-      on: { row: row + 1, column: 1 + index, rows, columns: 1 },
+      on: { row: row + 1, column: column + index, rows, columns: 1 },
       look: "entry",
       format,
     })),
@@ -663,7 +738,6 @@ function areas(): readonly AreaPlan[] {
       look: "entry",
       format,
     }));
-  const candidates: readonly NumberFormat[] = ["general", "general", "percent", "number", "number"];
   return [
     labels(CARD_ROW, CARD.length),
     ...down(CARD_ROW, CARD_FORMATS, 2),
@@ -673,12 +747,10 @@ function areas(): readonly AreaPlan[] {
     ...table(FIRST_TRIES_ROW, FIRST_TRY_FORMATS, 5),
     ...table(ENTRANCES_ROW, WAY_FORMATS, WAYS_ROOM_ROWS),
     ...table(EXITS_ROW, WAY_FORMATS, WAYS_ROOM_ROWS),
+    ...[ENTRANCES, EXITS].flatMap((of) => table(HELPER_ROW - 1, WAY_FORMATS, ALL_WAYS_ROOM_ROWS, of.column)),
     ...table(CONDITIONS_ROW, CONDITION_FORMATS, CONDITIONS_ROOM_ROWS),
-    ...candidates.map((format, index): AreaPlan => ({
-      on: { row: CARD_ROW, column: CANDIDATES_COLUMN + index, rows: CANDIDATES_ROOM_ROWS, columns: 1 },
-      look: "entry",
-      format,
-    })),
+    ...table(CANDIDATES_ROW, CANDIDATE_FORMATS, CANDIDATES_SHOWN_ROWS),
+    ...table(HELPER_ROW - 1, CANDIDATE_FORMATS, CANDIDATES_ROOM_ROWS, CANDIDATES_COLUMN),
     ...spillArea({ row: HELPER_ROW - 1, column: HISTORY_COLUMN }, HISTORY_COLUMNS, HISTORY_ROOM_ROWS),
     ...block(ROWS, ROWS_COLUMN),
     ...block(JOINED, JOINED_COLUMN),

@@ -4,10 +4,11 @@
  */
 import { AttemptLog } from "../../../core/attempt-log";
 import { changeDay, type ChangeDay } from "../../../core/change-day";
+import { ConditionLog, type ConditionRow } from "../../../core/conditions";
 import { DayTallies } from "../../../core/day-tallies";
 import { FirstTriesLog, type FirstTryRow } from "../../../core/first-tries";
 import { plainValue, readPracticeLog } from "../../../core/practice-log";
-import { Missing } from "../../../core/problem";
+import { Missing, Problem } from "../../../core/problem";
 import { ProgressionLog, RUNNING_CATCHES, type ProgressionRow } from "../../../core/progression";
 import { assess, RISK_BAILS, type Assessment } from "../../../core/readiness";
 import { rowByRow } from "../../../core/row-by-row";
@@ -35,6 +36,8 @@ export type NextStep =
   | "retrain"
   | "back in";
 
+export type Noted<Row> = readonly Row[] | Problem;
+
 export interface FailingAnswers {
   readonly judged: Assessment;
   /** Undefined with fewer than three practice days. */
@@ -42,9 +45,11 @@ export interface FailingAnswers {
   /** The first row: the first try of the day, with its difference from the others. */
   readonly firstTry: FirstTryRow | undefined;
   readonly later: FirstTryRow | undefined;
-  /** Most tried first; empty where none is noted. */
-  readonly entrances: readonly WayRow[];
-  readonly exits: readonly WayRow[];
+  /** Most tried first; empty where none is noted; why they cannot be told where they are all different. */
+  readonly entrances: Noted<WayRow>;
+  readonly exits: Noted<WayRow>;
+  /** Over all tricks of this athlete, each compared with itself. */
+  readonly conditions: Noted<ConditionRow>;
   /** Counted from the day on which it was taken out, where it is out. */
   readonly stages: readonly ProgressionRow[];
   readonly outSince: number | undefined;
@@ -56,7 +61,8 @@ export interface FailingAnswers {
 export function failingAnswers(data: PictureData, athlete: string, trick: string): FailingAnswers {
   const { season } = data;
   const same = (one: string, other: string): boolean => comparable(one) === comparable(other);
-  const own = season.log.filter((row) => same(row.athlete, athlete) && same(row.trick, trick));
+  const theirs = season.log.filter((row) => same(row.athlete, athlete));
+  const own = theirs.filter((row) => same(row.trick, trick));
   const record = season.records.recordOf(athlete, trick)?.inOrder() ?? new AttemptLog();
   const judged = assess(record, season.standard, season.setSize);
   const outSince = data.swaps
@@ -65,15 +71,20 @@ export function failingAnswers(data: PictureData, athlete: string, trick: string
 
   const days = new DayTallies();
   const firsts = new FirstTriesLog();
-  const [entrances, exits] = [new WayLog("ways"), new WayLog("ways")];
+  const [entrances, exits] = [new Noting(new WayLog("ways")), new Noting(new WayLog("ways"))];
+  const conditions = new Noting(new ConditionLog());
   const progression = new ProgressionLog();
   eachRow(own, (row, logged, day, stage) => {
     if (stage !== undefined) progression.add(day, stage, row);
     if (stage !== undefined && isApart(stage)) return;
     days.add(day, row);
     firsts.add(day, row);
-    entrances.add(logged.entrance, row, day);
-    exits.add(logged.exit, row, day);
+    entrances.take((ways) => ways.add(logged.entrance, row, day));
+    exits.take((ways) => ways.add(logged.exit, row, day));
+  });
+  eachRow(theirs, (row, logged, _, stage) => {
+    if (stage !== undefined && isApart(stage)) return;
+    conditions.take((log) => log.add(logged.condition, logged.athlete, logged.trick, row));
   });
   const [firstTry, later] = orNothing(() => firsts.rows(USUAL_BREAK_DAYS).rows) ?? [];
   const stages = orNothing(() => progression.rows(season.standard, season.setSize, outSince)) ?? [];
@@ -82,8 +93,9 @@ export function failingAnswers(data: PictureData, athlete: string, trick: string
     change: orNothing(() => changeDay(days.days())),
     firstTry,
     later,
-    entrances: orNothing(() => entrances.rows(true)) ?? [],
-    exits: orNothing(() => exits.rows(true)) ?? [],
+    entrances: entrances.rows((ways) => ways.rows(true)),
+    exits: exits.rows((ways) => ways.rows(true)),
+    conditions: conditions.rows((log) => log.rows()),
     stages,
     outSince,
     standIns: standIns(data, season, athlete, trick),
@@ -100,7 +112,32 @@ function nextOf({ judged, outSince, stages, entrances, exits }: Omit<FailingAnsw
   if (judged.status !== "At risk") return "log more";
   if ((judged.streaks?.current ?? 0) < RUNNING_CATCHES) return "five running";
   if (stages.find(({ stage }) => stage === "In context")?.holds !== true) return "neighbours";
-  return [...entrances, ...exits].some(({ verdict }) => verdict === "better") ? "better way" : "safer trick";
+  return isBetter(entrances) || isBetter(exits) ? "better way" : "safer trick";
+}
+
+function isBetter(ways: Noted<WayRow>): boolean {
+  return !(ways instanceof Problem) && ways.some(({ verdict }) => verdict === "better");
+}
+
+/** What was noted beside the marks, until it is found to be too many different words to compare. */
+class Noting<Log> {
+  private problem: Problem | undefined;
+
+  constructor(private readonly log: Log) {}
+
+  take(add: (log: Log) => void): void {
+    if (this.problem) return;
+    try {
+      add(this.log);
+    } catch (cause) {
+      if (!(cause instanceof Problem)) throw cause;
+      this.problem = cause;
+    }
+  }
+
+  rows<Row>(ask: (log: Log) => readonly Row[]): Noted<Row> {
+    return this.problem ?? orNothing(() => ask(this.log)) ?? [];
+  }
 }
 
 /** The first stage at which something is left, in the order of learning. */

@@ -1,9 +1,11 @@
 /** A trick that fails: its record as a picture, and each of the coach's questions answered in a sentence with its figures. */
+import type { ConditionRow } from "../../../core/conditions";
+import { Problem } from "../../../core/problem";
 import type { WayRow } from "../../../core/ways";
 import { dayInWords } from "../../words/day";
 import { percent } from "../../words/number-text";
 import { texts } from "../../words/texts";
-import { firstLeft, type FailingAnswers } from "./failing-answers";
+import { firstLeft, type FailingAnswers, type Noted } from "./failing-answers";
 import type { Picture } from "./picture";
 
 interface FailingQuestion {
@@ -29,7 +31,7 @@ export function failingPicture({ athlete, trick, record, answers, standard, caut
 
 /** Each question with its answer, the next step last. */
 function questionsAnswered(answers: FailingAnswers, standard: number): readonly (readonly [string, string])[] {
-  const { judged, change, firstTry, later, entrances, exits, stages, outSince, standIns, next } = answers;
+  const { judged, change, firstTry, later, entrances, exits, conditions, stages, outSince, standIns, next } = answers;
   const asked = texts.failingQuestions;
   const left = firstLeft(stages);
   const told = change?.told;
@@ -69,6 +71,7 @@ function questionsAnswered(answers: FailingAnswers, standard: number): readonly 
     ],
     [asked.entrance, texts.failingOfWay(texts.wayLabels.entrance, wayInWords(entrances))],
     [asked.exit, texts.failingOfWay(texts.wayLabels.exit, wayInWords(exits))],
+    [asked.condition, texts.failingConditions(conditionsInWords(conditions))],
     [
       asked.standIn,
       standIns === undefined
@@ -83,7 +86,8 @@ function questionsAnswered(answers: FailingAnswers, standard: number): readonly 
 }
 
 /** The ways that are clearly better or worse than the usual one; else that it is not clear. */
-function wayInWords(ways: readonly WayRow[]): string {
+function wayInWords(ways: Noted<WayRow>): string {
+  if (ways instanceof Problem) return texts.failingAllDifferent;
   const [usual] = ways;
   if (usual === undefined) return texts.failingNoWay;
   const clear = ways.filter(({ verdict }) => verdict === "better" || verdict === "worse");
@@ -93,6 +97,22 @@ function wayInWords(ways: readonly WayRow[]): string {
   return clear
     .map(({ way, verdict, caught, attempts }) =>
       texts.failingWay(way, verdict === "better", caught, attempts, usual.way, usual.caught, usual.attempts),
+    )
+    .join(" ");
+}
+
+function conditionsInWords(conditions: Noted<ConditionRow>): string {
+  if (conditions instanceof Problem) return texts.failingAllDifferent;
+  if (conditions.length === 0) return texts.failingNoCondition;
+  return conditions
+    .map(({ condition, verdict, difference, caught, attempts }) =>
+      texts.failingCondition(
+        condition,
+        verdict,
+        caught,
+        attempts,
+        difference && percent(Math.abs(difference.difference)),
+      ),
     )
     .join(" ");
 }

@@ -49,6 +49,7 @@ export const pictureTexts = {
     firstTry: "Is it the first try?",
     entrance: "Another way in?",
     exit: "Another way out?",
+    condition: "Is it a condition?",
     standIn: "What could stand in?",
     out: "Is it out?",
     next: "What next?",
@@ -81,6 +82,24 @@ export const pictureTexts = {
     usualAttempts: number,
   ) =>
     `“${way}” is ${better ? "better" : "worse"}: ${String(caught)} of ${String(attempts)}, the usual “${usual}” ${String(usualCaught)} of ${String(usualAttempts)}, compared on the same days.`,
+  failingAllDifferent:
+    "so many different words that nothing can be compared: the same word for the same thing, and remarks under Note.",
+  failingConditions: (answer: string) => `Conditions, over all tricks of this athlete: ${answer}`,
+  failingNoCondition: "none is noted yet in the log.",
+  failingCondition: (
+    condition: string,
+    verdict: "better" | "worse" | "not clear yet" | "never without it",
+    caught: number,
+    attempts: number,
+    difference: string | undefined,
+  ) => {
+    const counted = `“${condition}” ${String(caught)} of ${String(attempts)}`;
+    if (difference === undefined || verdict === "never without it") {
+      return `${counted}, and no trick without it to compare with.`;
+    }
+    if (verdict === "not clear yet") return `${counted}; the same tricks without it do not clearly differ.`;
+    return `${counted}: ${difference} ${verdict === "better" ? "more" : "fewer"} are caught than of the same tricks without it.`;
+  },
   failingNoCounts: "Stand-in: this trick has no counts on the Tricks sheet.",
   failingNoStandIn: "Stand-in: none of this athlete’s tricks is Ready and has as few counts.",
   failingStandIns: (tricks: string) => `Could stand in, Ready and of no more counts: ${tricks}.`,

@@ -50,6 +50,7 @@ export const pictures = {
     firstTry: "Est-ce le premier essai ?",
     entrance: "Une autre entrée ?",
     exit: "Une autre sortie ?",
+    condition: "Est-ce une condition ?",
     standIn: "Que mettre à sa place ?",
     out: "Est-elle sortie ?",
     next: "Et maintenant ?",
@@ -84,6 +85,24 @@ export const pictures = {
     usualAttempts: number,
   ) =>
     `« ${way} » est ${better ? "meilleure" : "moins bonne"} : ${String(caught)} sur ${String(attempts)}, l’habituelle « ${usual} » ${String(usualCaught)} sur ${String(usualAttempts)}, comparées les mêmes jours.`,
+  failingAllDifferent:
+    "tant de mots différents que rien ne se compare : le même mot pour la même chose, et les remarques sous Note.",
+  failingConditions: (answer: string) => `Conditions, sur toutes les figures de l’athlète : ${answer}`,
+  failingNoCondition: "aucune n’est encore notée dans le journal.",
+  failingCondition: (
+    condition: string,
+    verdict: "better" | "worse" | "not clear yet" | "never without it",
+    caught: number,
+    attempts: number,
+    difference: string | undefined,
+  ) => {
+    const counted = `« ${condition} » ${String(caught)} sur ${String(attempts)}`;
+    if (difference === undefined || verdict === "never without it") {
+      return `${counted}, et aucune figure sans elle à comparer.`;
+    }
+    if (verdict === "not clear yet") return `${counted} ; sans elle, les mêmes figures ne diffèrent pas clairement.`;
+    return `${counted} : ${difference} de rattrapés en ${verdict === "better" ? "plus" : "moins"} que sans elle, pour les mêmes figures.`;
+  },
   failingNoCounts: "À sa place : cette figure n’a pas de temps sur la feuille Tricks.",
   failingNoStandIn: "À sa place : aucune figure de l’athlète n’est Ready avec aussi peu de temps.",
   failingStandIns: (tricks: string) => `Pourraient prendre sa place, Ready et sans plus de temps : ${tricks}.`,

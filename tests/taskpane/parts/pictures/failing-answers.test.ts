@@ -1,5 +1,13 @@
+/** @jest-environment jsdom */
 /** What the pane answers about a trick that fails; the figures behind it are held by the tests of the core. */
-import { failingAnswers, firstLeft, type NextStep } from "../../../../src/taskpane/parts/pictures/failing-answers";
+import {
+  failingAnswers,
+  firstLeft,
+  type Noted,
+  type NextStep,
+} from "../../../../src/taskpane/parts/pictures/failing-answers";
+import { Problem } from "../../../../src/core/problem";
+import { answerFor } from "../../../../src/taskpane/parts/pictures/picture-answers";
 import { readPictures } from "../../../../src/taskpane/parts/pictures/picture-data";
 import type { CellValue } from "../../../../src/taskpane/host/host";
 import { memoryHost, type MemoryHost } from "../../memory-host";
@@ -20,6 +28,11 @@ function seasonWith(days: readonly string[], rows: readonly CellValue[][] = []):
 
 const answersOf = async (host: MemoryHost): Promise<ReturnType<typeof failingAnswers>> =>
   failingAnswers(await readPictures(host, "2027"), "m.k.", TRICK);
+
+function told<Row>(noted: Noted<Row>): readonly Row[] {
+  if (noted instanceof Problem) throw noted;
+  return noted;
+}
 
 const GOOD = ["ccccc ccccd", "ccccc ccccc", "ccccd ccccc", "ccccc ccccc", "ccccc cdccc", "ccccc ccccc"];
 const POOR = ["dcddc ddccd", "ddcdc dcddd", "cddcd ddcdd"];
@@ -59,13 +72,63 @@ test("of two entrances the better one, compared on the days on which both were t
     }
   }
   const { entrances, exits } = await answersOf(host);
-  expect(entrances.map(({ way, attempts, caught }) => [way, attempts, caught])).toEqual([
+  expect(told(entrances).map(({ way, attempts, caught }) => [way, attempts, caught])).toEqual([
     ["Spin", 40, 36],
     ["Walk", 40, 12],
     ["(not noted)", 5, 3],
   ]);
-  expect(entrances[1]?.verdict).toBe("worse");
+  expect(told(entrances)[1]?.verdict).toBe("worse");
   expect(exits).toEqual([]);
+});
+
+test("a condition, over all tricks of this athlete and nobody else's, each compared with itself", async () => {
+  const host = seasonWith(["ccccc ccccc", "ccccc ccccd"]);
+  const rows = host.table("Practice_2027").rows;
+  const set = (athlete: string, trick: string, stage: string, marks: string, condition: string): CellValue[] =>
+    [firstDay + 3, athlete, trick, stage, marks, "", "", "", condition, ""]; // prettier-ignore
+  rows.push(
+    set("M.K.", TRICK, "Joined", "cccdd ccddd", "left hand"),
+    set("M.K.", "Thumb toss", "Joined", "ccccc ccccc", ""),
+    set("M.K.", "Thumb toss", "Joined", "ccddd ccddd", "Left hand; tired"),
+    // Practised apart, and somebody else's.
+    set("M.K.", TRICK, "Body only", "ddddd ddddd", "left hand"),
+    set("A.R.", TRICK, "Joined", "ddddd ddddd", "left hand"),
+  );
+  const { conditions } = await answersOf(host);
+  expect(
+    told(conditions).map(({ condition, attempts, caught, verdict }) => [condition, attempts, caught, verdict]),
+  ).toEqual([
+    ["left hand", 20, 9, "worse"],
+    ["tired", 10, 4, "worse"],
+  ]);
+  const answer = answerFor(await readPictures(host, "2027"), { kind: "failing", athlete: "M.K.", trick: TRICK }, 600);
+  // By hand: 5 of 10 against 19 of 20, weight 20/3; 4 of 10 against 10 of 10, weight 5: minus 51.4 %.
+  expect(answer).toHaveProperty(
+    "picture.sentences",
+    expect.arrayContaining([
+      expect.stringMatching(
+        /^Conditions, over all tricks of this athlete: “left hand” 9 of 20: 51\s% fewer are caught than of the same tricks without it\. “tired” 4 of 10: /,
+      ),
+    ]),
+  );
+});
+
+test("entrances that are all different words are told as that, and everything else is answered", async () => {
+  const host = seasonWith(GOOD);
+  for (let word = 0; word <= 200; word += 1) {
+    const day = firstDay + 10 + (word % 20);
+    const remark = `remark ${String(word)}`;
+    host.table("Practice_2027").rows.push([day, "M.K.", TRICK, "Joined", "ccccd", "", remark, "", remark, ""]);
+  }
+  const { entrances, exits, conditions, judged } = await answersOf(host);
+  expect([entrances, conditions]).toEqual([expect.any(Problem), expect.any(Problem)]);
+  expect(told(exits)).toEqual([]);
+  expect(judged.lastSet.attempts).toBe(10);
+  const answer = answerFor(await readPictures(host, "2027"), { kind: "failing", athlete: "M.K.", trick: TRICK }, 600);
+  expect(answer).toHaveProperty(
+    "picture.sentences",
+    expect.arrayContaining([expect.stringContaining("so many different words that nothing can be compared")]),
+  );
 });
 
 test("a trick that is out is counted from its day, and may come back once nothing is left", async () => {
