@@ -123,4 +123,12 @@ describe("a page of many words", () => {
     const { at } = await trickSheet(season(tried.filter(({ entrance }) => ways.indexOf(entrance ?? "") < 10)));
     expect([at("G62"), at("G75"), at("A73"), at("A74")]).toEqual(["", "", "Way 10", ""]);
   });
+
+  test("says on the page when the log has more rows of the trick than it reads", async () => {
+    const rows = (count: number): PracticeEntry[] => Array.from({ length: count }, (_, row) => set(row % 200, "c"));
+    expect((await trickSheet(season(rows(1000)))).at("A5")).toBe("");
+    const { at } = await trickSheet(season(rows(1001)));
+    expect(at("A5")).toMatch(/^This trick has 1001 rows in the log, and only the first 1000 of them are read/);
+    expect([at("B8"), at("V3")]).toEqual(["1000", "1001"]);
+  });
 });

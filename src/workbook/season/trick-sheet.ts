@@ -93,8 +93,9 @@ const CANDIDATES_COLUMN = 60;
 const HELPER_ROW = 7;
 /** How many rows of the log there are. */
 const ROWS_LOGGED = { row: 3, column: ROWS_COLUMN + 1 } as const;
-/** Rows of the log of one athlete's one trick. What would go beyond is told, not lost in silence. */
-const LOG_ROOM_ROWS = 500;
+/** Rows of the log of one athlete's one trick: 1,000 sets. What would go beyond is told on the page, not lost in silence. */
+const LOG_ROOM_ROWS = 1000;
+const TOLD_ROW = 5;
 
 interface LogColumn {
   readonly heading: PracticeHeading;
@@ -347,7 +348,15 @@ function helperCells(label: string): readonly CellPlan[] {
     ]);
   const chosen = isChosen(label);
   const rows = cell(ROWS_LOGGED.row, ROWS_LOGGED.column);
-  const told = operation(operation("Only the first ", "&", LOG_ROOM_ROWS), "&", " rows of this trick are read here.");
+  const told = operation(
+    operation(
+      operation("This trick has ", "&", rows),
+      "&",
+      ` rows in the log, and only the first ${String(LOG_ROOM_ROWS)} of `,
+    ),
+    "&",
+    "them are read on this page. The board reads all.",
+  );
   // A row without its day does not count on the board either.
   const counts = product(operation(all(PRACTICE.date), "<>", ""), isJoinedStage(all(PRACTICE.stage)));
   return [
@@ -356,7 +365,7 @@ function helperCells(label: string): readonly CellPlan[] {
       look: "heading",
     }),
     put(1, ROWS_COLUMN, text("Its rows of the log"), { look: "title" }),
-    put(2, ROWS_COLUMN, formula(call("IF", operation(rows, ">", LOG_ROOM_ROWS), told, "")), { look: "caution" }),
+    put(TOLD_ROW, 1, formula(call("IF", operation(rows, ">", LOG_ROOM_ROWS), told, "")), { look: "label" }),
     put(ROWS_LOGGED.row, ROWS_LOGGED.column - 1, text("Rows"), { look: "label" }),
     put(ROWS_LOGGED.row, ROWS_LOGGED.column, formula(call("SUMPRODUCT", call("IFERROR", chosen, 0))), {
       look: "answer",
