@@ -194,6 +194,7 @@ function gridSheet(plan: SheetPlan, id: string, styles: StyleBook, listBlock: Li
       rowCount: Math.max(cells.lastRow + SPARE_ROWS, lastValidatedRow),
       columnCount: Math.max(LEAST_COLUMNS, cells.lastColumn + SPARE_COLUMNS),
       defaultRowHeight: ROW_HEIGHT_PIXELS,
+      defaultStyle: { ff: FONT_NAME, fs: looks.plain.sizePoints },
       defaultColumnWidth: pixels(DEFAULT_COLUMN_CHARACTERS),
       cellData: cells.data,
       rowData: Object.fromEntries([...rowHeights].map(([row, h]) => [row - 1, { h, ia: BooleanNumber.FALSE }])),

@@ -150,9 +150,12 @@ function fitting({ rowCount, columnCount }: { rowCount: number; columnCount: num
 export function toGridSheets({ part, sheets, styles }: ReadWorkbook): GridSheets {
   const shown = sheets.find(({ entry }) => entry.index === part.activeIndex && !entry.isHidden);
   const active = shown ?? sheets.find(({ entry }) => !entry.isHidden) ?? sheets[0];
+  const { ff, fs, cl } = styles.cellStyles[0] ?? {};
+  // The grid takes a cell without a look of its own from its sheet, never from the workbook.
+  const defaultStyle = { ...(ff ? { ff } : {}), ...(fs === undefined ? {} : { fs }), ...(cl ? { cl } : {}) };
   return {
     sheets: sheets.map(({ sheet, tables, rules, validations, charts, print }) => ({
-      sheet,
+      sheet: { ...sheet, defaultStyle },
       tables: tables.flatMap(({ grid }) => grid ?? []),
       rules: rules.flatMap(({ rule }) => rule ?? []),
       validations: validations.flatMap(({ rule }) => rule ?? []),
@@ -167,11 +170,8 @@ export function toGridSheets({ part, sheets, styles }: ReadWorkbook): GridSheets
 /** The whole workbook as the grid opens it. */
 export function toGridWorkbook(workbook: ReadWorkbook, name: string): IWorkbookData {
   const snapshot = workbookSnapshot(toGridSheets(workbook), name);
-  const { ff, fs, cl } = workbook.styles.cellStyles[0] ?? {};
-  const usual = { ...(ff ? { ff } : {}), ...(fs === undefined ? {} : { fs }), ...(cl ? { cl } : {}) };
   return {
     ...snapshot,
-    defaultStyle: usual,
     resources: [...(snapshot.resources ?? []), { name: NAMES_RESOURCE, data: JSON.stringify(workbook.names.names) }],
   };
 }
