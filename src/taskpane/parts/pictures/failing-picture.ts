@@ -103,7 +103,7 @@ function wayInWords(ways: Noted<WayRow>): string {
 
 function conditionsInWords(conditions: Noted<ConditionRow>): string {
   if (conditions instanceof Problem) return texts.failingAllDifferent;
-  if (conditions.length === 0) return texts.failingNoCondition;
+  if (conditions.length === 0) return texts.failingNoWay;
   return conditions
     .map(({ condition, verdict, difference, caught, attempts }) =>
       texts.failingCondition(

@@ -85,7 +85,6 @@ export const pictureTexts = {
   failingAllDifferent:
     "so many different words that nothing can be compared: the same word for the same thing, and remarks under Note.",
   failingConditions: (answer: string) => `Conditions, over all tricks of this athlete: ${answer}`,
-  failingNoCondition: "none is noted yet in the log.",
   failingCondition: (
     condition: string,
     verdict: "better" | "worse" | "not clear yet" | "never without it",

@@ -88,7 +88,6 @@ export const pictures = {
   failingAllDifferent:
     "tant de mots différents que rien ne se compare : le même mot pour la même chose, et les remarques sous Note.",
   failingConditions: (answer: string) => `Conditions, sur toutes les figures de l’athlète : ${answer}`,
-  failingNoCondition: "aucune n’est encore notée dans le journal.",
   failingCondition: (
     condition: string,
     verdict: "better" | "worse" | "not clear yet" | "never without it",
