@@ -69,9 +69,6 @@ export function spillNotice(api: FUniver, injector: Injector): SpillNotice {
   /** Whether what is said needs no mending, and goes with the next thing that is written. */
   let passing = false;
 
-  /** What the coach has asked to be put back, until a calculation shows that it is: one that runs may write over it. */
-  let asked: readonly Hit[] = [];
-
   let said = JSON.stringify(null);
   const show = (shown: Notice | null): void => {
     const key = JSON.stringify(shown);
@@ -98,7 +95,7 @@ export function spillNotice(api: FUniver, injector: Injector): SpillNotice {
     if (id !== SetRangeValuesMutation.id) return;
     const write = params as ISetRangeValuesMutationParams;
     // What is worked out is written the same way; the formula that is typed over is taken away by a write before the typed one.
-    if (write.trigger?.startsWith("formula.") === true || isAnswer(options)) return;
+    if (write.trigger?.startsWith("formula.") === true) return;
     const isByHand = options?.fromFormula !== true;
     if (passing && isByHand) close();
     const sheet = sheetOf(api, write.unitId, write.subUnitId);
@@ -124,23 +121,12 @@ export function spillNotice(api: FUniver, injector: Injector): SpillNotice {
     broken = found.filter((hit) => lost.includes(hit) || isInTheWay(api, hit, lost));
     hits = new Map(
       found
-        // A calculation that was begun before the write may end after it, and knows nothing of what stands there.
-        .filter(
-          (hit) =>
-            broken.includes(hit) || fresh.has(placeOf(hit)) || (!isOwnCell(hit) && holdsSomething(ownCell(api, hit))),
-        )
+        .filter((hit) => broken.includes(hit) || fresh.has(placeOf(hit)))
         .map((hit): [string, Hit] => [placeOf(hit), hit]),
     );
-    const again = broken.filter((hit) => asked.some((one) => placeOf(one) === placeOf(hit)));
-    asked = [];
-    if (again.length > 0) putBack(api, again);
     if (broken.length > 0) {
       passing = false;
-      const act = (): void => {
-        asked = broken;
-        putBack(api, broken);
-      };
-      const putBackButton = { words: "Put it back as it was", act };
+      const putBackButton = { words: "Put it back as it was", act: () => putBack(api, broken) };
       show(brokenNotice(api, broken, [putBackButton, { words: "Leave it so", act: leave }]));
     } else if (nothing && holds(valueAt(api, nothing))) {
       passing = true;
@@ -163,14 +149,6 @@ interface Hits {
   readonly changed: readonly Hit[];
   /** Cells that held nothing of their own before, and hold nothing now. */
   readonly deleted: readonly Hit[];
-}
-
-/** Whether the engine writes its answers: an option of its own, not among its types. */
-function isAnswer(options: object | undefined): boolean {
-  return (
-    (options as { readonly applyFormulaCalculationResult?: boolean } | undefined)?.applyFormulaCalculationResult ===
-    true
-  );
 }
 
 function hitsOf(write: ISetRangeValuesMutationParams, spills: readonly Spill[], sheet: Worksheet): Hits {

@@ -28,16 +28,6 @@ function shown(): Promise<readonly string[]> {
 
 const notice = () => opened.page.locator("#spill-notice");
 
-/** A press while the page calculates has been seen without effect, now and then: pressed again then, as one would. */
-async function putBack(): Promise<void> {
-  for (let press = 0; press < 3 && (await notice().isVisible()); press += 1) {
-    await notice().getByRole("button", { name: "Put it back as it was" }).click();
-    await notice()
-      .waitFor({ state: "hidden", timeout: 10_000 })
-      .catch(() => undefined);
-  }
-}
-
 async function noticeIsGone(): Promise<void> {
   await notice().waitFor({ state: "hidden" });
   await opened.ready();
@@ -65,7 +55,7 @@ test("a letter on a cell of the board: the page says what is in the way, and its
   await opened.shows(board, "A4", "#SPILL!");
   await notice().getByText("C7 is filled by the formula in A4").waitFor();
   await page.screenshot({ path: join(screenshots, "mistaken-key.png") });
-  await putBack();
+  await notice().getByRole("button", { name: "Put it back as it was" }).click();
   await opened.shows(board, "A4", "Athlete");
   await noticeIsGone();
   // The next key does not go to the sheet again.

@@ -1,4 +1,5 @@
 /** What a workbook needs to be worked out right, on the page or without it: nothing here is drawn. */
+import { answeredCells } from "./answered-cells";
 import { chainedSpills } from "./chained-spills";
 import { dependencyRanges } from "./dependency-ranges";
 import type { Mend } from "./mend";
@@ -9,4 +10,10 @@ import { tableNames } from "./table-names";
 export const engineMends: readonly Mend<"injector">[] = [tableNames, dependencyRanges, chainedSpills];
 
 /** Of one that is edited. `ruleRanges` rests on `dependencyRanges`. */
-export const editingMends: readonly Mend<"injector">[] = [tableNames, dependencyRanges, ruleRanges, chainedSpills];
+export const editingMends: readonly Mend<"injector">[] = [
+  tableNames,
+  dependencyRanges,
+  ruleRanges,
+  chainedSpills,
+  answeredCells,
+];
