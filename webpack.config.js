@@ -56,6 +56,42 @@ const pane = {
   output: { path: path.resolve(__dirname, "dist"), chunkFilename: "[name].js" },
 };
 
+const fontFolder = path.dirname(require.resolve("@fontsource/carlito/package.json"));
+
+/** The sheets' font in its four looks, each in two files: that of the usual letters, and one that is fetched where it is needed. */
+const fontFaces = ["latin", "latin-ext"].flatMap((letters) =>
+  [400, 700].flatMap((weight) =>
+    ["normal", "italic"].map((style) => ({
+      letters,
+      weight,
+      style,
+      file: `carlito-${letters}-${weight}-${style}.woff2`,
+    })),
+  ),
+);
+
+/**
+ * A workbook asks for Calibri, and a computer without it would draw the sheets in whatever it has, with words that no longer
+ * fit their columns: here it gets Carlito (SIL Open Font License), every letter of which is as wide.
+ */
+function fontStyles() {
+  const ranges = JSON.parse(fs.readFileSync(path.join(fontFolder, "unicode.json"), "utf8"));
+  return fontFaces
+    .map(({ letters, weight, style, file }) => {
+      const look = `${weight === 700 ? " Bold" : ""}${style === "italic" ? " Italic" : ""}`;
+      return `@font-face {
+  font-family: Calibri;
+  font-style: ${style};
+  font-weight: ${weight};
+  font-display: block;
+  src: local("Calibri${look}"), local("Carlito${look}"), url("fonts/${file}") format("woff2");
+  unicode-range: ${ranges[letters]};
+}
+`;
+    })
+    .join("");
+}
+
 /**
  * The page's markup, its styles and the sheets' font as plain files: the grid's styles in one, the pane's, the page's own. No
  * loader is needed, and no style that a script would have to write.
@@ -65,7 +101,7 @@ class PageFiles {
     const { Compilation, sources } = compiler.webpack;
     const files = {
       "page.html": ["./src/page/page.html"],
-      "page.css": ["./src/page/fonts.css", "./src/page/page.css"],
+      "page.css": ["./src/page/page.css"],
       "pane.css": ["./src/taskpane/pane.css"],
       "grid.css": [
         "@univerjs/preset-sheets-core/lib/index.css",
@@ -81,11 +117,11 @@ class PageFiles {
           const emit = (name, content) => compilation.emitAsset(name, new sources.RawSource(content));
           const textOf = (part) => fs.readFileSync(require.resolve(part), "utf8");
           for (const [name, parts] of Object.entries(files)) emit(name, parts.map(textOf).join("\n"));
-          const fonts = path.dirname(require.resolve("@fontsource/carlito/package.json"));
-          for (const name of textOf("./src/page/fonts.css").match(/carlito-[\w-]+\.woff2/g)) {
-            emit(`fonts/${name}`, fs.readFileSync(path.join(fonts, "files", name)));
+          emit("fonts.css", fontStyles());
+          for (const { file } of fontFaces) {
+            emit(`fonts/${file}`, fs.readFileSync(path.join(fontFolder, "files", file)));
           }
-          emit("fonts/LICENSE.txt", fs.readFileSync(path.join(fonts, "LICENSE")));
+          emit("fonts/LICENSE.txt", fs.readFileSync(path.join(fontFolder, "LICENSE")));
         },
       );
     });

@@ -3,6 +3,7 @@ import { calculate, type HeadlessWorkbook } from "../../src/grid/headless";
 import { builtFunctions } from "../../src/tools/build-samples";
 import { sampleRecords, sampleSettings } from "../../src/workbook/sample/sample-season";
 import { seasonPlan } from "../../src/workbook/season/season";
+import { reader } from "./plain-values";
 
 jest.setTimeout(300_000);
 
@@ -11,17 +12,9 @@ const lastDay = Math.max(...sampleRecords.practice.map(({ date }) => date));
 const workedOut = (contestDate: number | null): Promise<HeadlessWorkbook> =>
   calculate(seasonPlan({ ...sampleSettings, contestDate }, sampleRecords), builtFunctions());
 
-function reader(workbook: HeadlessWorkbook, name: string): (address: string) => unknown {
-  return (address) => {
-    const value = workbook.get(name)?.values.get(address);
-    if (value === undefined) return "";
-    return value.kind === "text" ? value.text : value.kind === "error" ? value.name : value.value;
-  };
-}
-
 test("three weeks ahead every line of the board is counted down, and the sheet Trick shows its own", async () => {
   const workbook = await workedOut(lastDay + 21);
-  const [week, trick, board] = ["Week 2026", "Trick 2026", "Board 2026"].map((name) => reader(workbook, name));
+  const [week, trick, board] = ["Week 2026", "Trick 2026", "Board 2026"].map((name) => reader(workbook.get(name)));
   expect(week?.("B13")).toBe(21);
   // As the sheet's columns are drawn and the formulas of other sheets take them.
   expect([..."NOPQRSTUVWX"].map((column) => week?.(`${column}4`))).toEqual([
@@ -65,6 +58,6 @@ test.each([
   ["after the contest it says so", lastDay - 1, "The contest of the Season sheet is over."],
 ])("%s, and the sheet Trick stays empty", async (_, contestDate, words) => {
   const workbook = await workedOut(contestDate);
-  expect(reader(workbook, "Week 2026")("N4")).toBe(words);
-  expect(["I20", "I21", "I22", "I23", "I24"].map(reader(workbook, "Trick 2026"))).toEqual(["", "", "", "", ""]);
+  expect(reader(workbook.get("Week 2026"))("N4")).toBe(words);
+  expect(["I20", "I21", "I22", "I23", "I24"].map(reader(workbook.get("Trick 2026")))).toEqual(["", "", "", "", ""]);
 });

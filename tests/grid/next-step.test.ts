@@ -11,6 +11,7 @@ import { defaultSettings, noRecords, seasonPlan } from "../../src/workbook/seaso
 import type { WorkbookPlan } from "../../src/workbook/plan/schema";
 import { memoryHost } from "../taskpane/memory-host";
 import { firstDay, practised } from "../taskpane/small-season";
+import { reader } from "./plain-values";
 
 jest.setTimeout(300_000);
 
@@ -29,12 +30,8 @@ function season(practice: readonly PracticeEntry[], swaps: readonly SwapEntry[] 
 async function trickSheet(plan: WorkbookPlan): Promise<{ at: (address: string) => string; page: HeadlessSheet }> {
   const page = (await calculate(plan, builtFunctions())).get("Trick 2027");
   if (!page) throw new Error("The sheet was not worked out.");
-  const at = (address: string): string => {
-    const value = page.values.get(address);
-    if (value === undefined) return "";
-    return value.kind === "text" ? value.text : value.kind === "error" ? value.name : String(value.value);
-  };
-  return { at, page };
+  const valueAt = reader(page);
+  return { at: (address) => String(valueAt(address)), page };
 }
 
 const set = (day: number, marks: string, more: Partial<PracticeEntry> = {}): PracticeEntry => ({

@@ -9,6 +9,7 @@ import type { FunctionsMetadata } from "../../src/grid/engine/custom-functions";
 import { calculate, type HeadlessWorkbook } from "../../src/grid/headless";
 import { sampleRecords, sampleSeason, sampleSettings } from "../../src/workbook/sample/sample-season";
 import { seasonPlan } from "../../src/workbook/season/season";
+import { plain } from "./plain-values";
 
 const dist = path.resolve(__dirname, "../../dist");
 const built = (emptyCells: "zero" | "null") => ({
@@ -24,11 +25,6 @@ function sample(emptyCells: "zero" | "null" = "zero"): Promise<HeadlessWorkbook>
   let workbook = worked.get(emptyCells);
   if (workbook === undefined) worked.set(emptyCells, (workbook = calculate(sampleSeason(), built(emptyCells))));
   return workbook;
-}
-
-function plain(value: CalculatedValue | undefined): unknown {
-  if (value === undefined) return undefined;
-  return value.kind === "error" ? value.name : value.kind === "text" ? value.text : value.value;
 }
 
 /** The value to the right of the cell that holds these words, typed or worked out. */

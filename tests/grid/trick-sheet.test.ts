@@ -1,23 +1,14 @@
 /** The sheet Trick over the sample season, worked out by the page's engine with the built functions, against R. */
-import { calculate, type HeadlessSheet } from "../../src/grid/headless";
+import { calculate } from "../../src/grid/headless";
 import { builtFunctions } from "../../src/tools/build-samples";
 import { sampleRecords, sampleSeason, sampleSettings } from "../../src/workbook/sample/sample-season";
 import { seasonPlan } from "../../src/workbook/season/season";
 import type { Focus, PracticeEntry } from "../../src/workbook/season/records";
+import { reader } from "./plain-values";
 // Made by tests/checks/trick-sheet-from-r.R from the saved sample workbook.
 import fromR from "../checks/trick-sheet-from-r.json";
 
 jest.setTimeout(300_000);
-
-/** Cells as plain values. */
-function reader(sheet: HeadlessSheet | undefined): (address: string) => unknown {
-  if (!sheet) throw new Error("The sheet was not worked out.");
-  return (address) => {
-    const value = sheet.values.get(address);
-    if (value === undefined) return "";
-    return value.kind === "text" ? value.text : value.kind === "error" ? value.name : value.value;
-  };
-}
 
 /** Ends where the first cell of a row is empty. */
 function rowsFrom(at: (address: string) => unknown, row: number, columns: string): unknown[][] {

@@ -162,8 +162,8 @@ export function trickSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...stageCells(label),
       put(FIRST_TRIES_ROW - 1, 1, text("First tries: a contest is a first toss"), { look: "label" }),
       put(FIRST_TRIES_ROW, 1, spill(orWords(twirl("FIRSTTRIES", joined(PRACTICE.date), joined(PRACTICE.marks)), "Nothing logged yet.")), { look: "heading" }), // prettier-ignore
-      ...wayCells(ENTRANCES, "Entrances, compared on the days on which both were tried"),
-      ...wayCells(EXITS, "Exits, compared on the days on which both were tried"),
+      ...wayCells(ENTRANCES),
+      ...wayCells(EXITS),
       put(
         CONDITIONS_ROW - 1,
         1,
@@ -255,6 +255,8 @@ function numberIn(at: Formula): Formula {
 /** The ways in, or out: where the page shows those most tried, and where all stand. */
 interface Ways {
   readonly heading: PracticeHeading;
+  readonly title: string;
+  readonly titleOfAll: string;
   readonly none: string;
   readonly row: number;
   readonly column: number;
@@ -262,12 +264,16 @@ interface Ways {
 
 const ENTRANCES: Ways = {
   heading: PRACTICE.entrance,
+  title: "Entrances, compared on the days on which both were tried",
+  titleOfAll: "All entrances",
   none: "No entrance is noted yet.",
   row: ENTRANCES_ROW,
   column: WAYS_COLUMN,
 };
 const EXITS: Ways = {
   heading: PRACTICE.exit,
+  title: "Exits, compared on the days on which both were tried",
+  titleOfAll: "All exits",
   none: "No exit is noted yet.",
   row: EXITS_ROW,
   column: WAYS_COLUMN + WAY_FORMATS.length + 1,
@@ -279,9 +285,9 @@ function allWays({ column: first }: Ways, column: number): Formula {
   return cells({ row: HELPER_ROW, column: at }, { row: HELPER_ROW + ALL_WAYS_ROOM_ROWS - 1, column: at });
 }
 
-function wayCells(of: Ways, words: string): readonly CellPlan[] {
+function wayCells(of: Ways): readonly CellPlan[] {
   const shown = { row: of.row, rows: WAYS_ROOM_ROWS, columns: WAY_FORMATS.length, all: of.column };
-  return shownFirst(words, shown, allWays(of, 1));
+  return shownFirst(of.title, shown, allWays(of, 1));
 }
 
 interface ShownFirst {
@@ -309,7 +315,7 @@ function shownFirst(words: string, { row, rows, columns, all }: ShownFirst, name
 function allWayCells(of: Ways): readonly CellPlan[] {
   const answer = twirl("WAYS", joined(of.heading), joined(PRACTICE.marks), joined(PRACTICE.date));
   return [
-    put(1, of.column, text(`All ${of.heading === PRACTICE.entrance ? "entrances" : "exits"}`), { look: "title" }),
+    put(1, of.column, text(of.titleOfAll), { look: "title" }),
     put(HELPER_ROW - 1, of.column, spill(orWords(answer, of.none)), { look: "heading" }),
   ];
 }

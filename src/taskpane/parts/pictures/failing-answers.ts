@@ -62,7 +62,7 @@ export function failingAnswers(data: PictureData, athlete: string, trick: string
   const { season } = data;
   const same = (one: string, other: string): boolean => comparable(one) === comparable(other);
   const theirs = season.log.filter((row) => same(row.athlete, athlete));
-  const own = theirs.filter((row) => same(row.trick, trick));
+  const own = new Set(theirs.filter((row) => same(row.trick, trick)));
   const record = season.records.recordOf(athlete, trick)?.inOrder() ?? new AttemptLog();
   const judged = assess(record, season.standard, season.setSize);
   const outSince = data.swaps
@@ -74,17 +74,16 @@ export function failingAnswers(data: PictureData, athlete: string, trick: string
   const [entrances, exits] = [new Noting(new WayLog("ways")), new Noting(new WayLog("ways"))];
   const conditions = new Noting(new ConditionLog());
   const progression = new ProgressionLog();
-  eachRow(own, (row, logged, day, stage) => {
-    if (stage !== undefined) progression.add(day, stage, row);
+  eachRow(theirs, (row, logged, day, stage) => {
+    const isOwn = own.has(logged);
+    if (isOwn && stage !== undefined) progression.add(day, stage, row);
     if (stage !== undefined && isApart(stage)) return;
+    conditions.take((log) => log.add(logged.condition, logged.athlete, logged.trick, row));
+    if (!isOwn) return;
     days.add(day, row);
     firsts.add(day, row);
     entrances.take((ways) => ways.add(logged.entrance, row, day));
     exits.take((ways) => ways.add(logged.exit, row, day));
-  });
-  eachRow(theirs, (row, logged, _, stage) => {
-    if (stage !== undefined && isApart(stage)) return;
-    conditions.take((log) => log.add(logged.condition, logged.athlete, logged.trick, row));
   });
   const [firstTry, later] = orNothing(() => firsts.rows(USUAL_BREAK_DAYS).rows) ?? [];
   const stages = orNothing(() => progression.rows(season.standard, season.setSize, outSince)) ?? [];
