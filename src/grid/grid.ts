@@ -18,17 +18,12 @@ import {
   UniverInstanceType,
 } from "@univerjs/core";
 import { FUniver } from "@univerjs/core/facade";
-import { FormulaExecutedStateType, SetTriggerFormulaCalculationStartMutation } from "@univerjs/engine-formula";
+import { SetTriggerFormulaCalculationStartMutation } from "@univerjs/engine-formula";
 import { UniverSheetsConditionalFormattingPreset } from "@univerjs/preset-sheets-conditional-formatting";
 import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
 import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
 import { UniverSheetsTablePreset, UniverSheetsTableUIPlugin } from "@univerjs/preset-sheets-table";
-import {
-  type ISetRangeValuesMutationParams,
-  SetRangeValuesMutation,
-  SheetsSelectionsService,
-  UniverSheetsPlugin,
-} from "@univerjs/sheets";
+import { SheetsSelectionsService, UniverSheetsPlugin } from "@univerjs/sheets";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { IMenuManagerService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
@@ -44,12 +39,11 @@ import { applyMends } from "./mends/mend";
 import { keepRefused } from "./mends/refused-values";
 import { hiddenMenus } from "./mends/hidden-menus";
 import { layCharts, type SheetCharts } from "./adapter/sheet-charts";
+import { type GridState, reportStates } from "./engine/calculation-state";
 import { type GridCell, MessageBook } from "./engine/messages";
 import { SteadyMenuService } from "./mends/steady-menus";
 import { ThemeSheetService } from "./mends/theme-sheet";
 import { readTypedDays } from "./mends/typed-days";
-
-export type GridState = "calculating" | "ready";
 
 interface GridOptions {
   /** The id of the element that holds the grid. */
@@ -100,7 +94,7 @@ export async function openGrid(options: GridOptions): Promise<Grid> {
   const mended = { api, injector, tell: options.tell, calculate };
   const notMended = [...applyMends(mendsBeforeDrawing, mended)];
   bindCustomFunctions(injector, { ...options.functions, messages, emptyCells: options.emptyCells });
-  reportStates(api, messages, options.onState);
+  reportStates(injector, messages, options.onState);
   // The event of the same meaning is silent for the first three seconds of a page.
   injector.get(SheetsSelectionsService).selectionChanged$.subscribe(options.onSelection);
   // Another sheet has its own selected cell, and showing it changes no selection.
@@ -206,43 +200,6 @@ function calculateSheets(api: FUniver, injector: Injector, sheetIds: readonly st
       { commands: [], forceCalculation: false, dirtyRanges },
       { onlyLocal: true },
     );
-}
-
-function reportStates(api: FUniver, messages: MessageBook, onState: (state: GridState) => void): void {
-  const formulas = api.getFormula();
-  let change = 0;
-  const busy = (): void => {
-    change += 1;
-    onState("calculating");
-  };
-  formulas.calculationStart(() => {
-    messages.beginRun();
-    busy();
-  });
-  formulas.calculationEnd((end) => {
-    // A calculation that is stopped makes room for another, which knows of the latest edit.
-    if (end === FormulaExecutedStateType.STOP_EXECUTION) return;
-    const ended = change;
-    // A turn later: the end is told before the last answers stand in their cells.
-    setTimeout(() => {
-      if (change === ended) onState("ready");
-    });
-  });
-  // The engine gathers edits for a moment before it starts: from the edit on, what is shown may be out of date.
-  api.addEvent(api.Event.CommandExecuted, ({ id, params }) => {
-    if (id === SetRangeValuesMutation.id && changesContent(params as ISetRangeValuesMutationParams)) {
-      busy();
-    }
-  });
-}
-
-/** Whether a cell was typed or cleared: what the engine itself writes and a change of looks alone start nothing. */
-function changesContent({ cellValue, trigger }: ISetRangeValuesMutationParams): boolean {
-  if (trigger?.startsWith("formula.") === true) return false;
-  const cells = Object.values(cellValue ?? {}).flatMap((row) => Object.values((row ?? {}) as object) as unknown[]);
-  return cells.some(
-    (cell) => cell === null || (typeof cell === "object" && ("v" in cell || "f" in cell || "p" in cell)),
-  );
 }
 
 /**

@@ -3,6 +3,7 @@ import { answeredCells } from "./answered-cells";
 import { chainedSpills } from "./chained-spills";
 import { dependencyRanges } from "./dependency-ranges";
 import type { Mend } from "./mend";
+import { oneCalculation } from "./one-calculation";
 import { ruleRanges } from "./rule-ranges";
 import { tableNames } from "./table-names";
 
@@ -16,4 +17,5 @@ export const editingMends: readonly Mend<"injector">[] = [
   ruleRanges,
   chainedSpills,
   answeredCells,
+  oneCalculation,
 ];

@@ -2,7 +2,8 @@
 import type { IWorkbookData } from "@univerjs/core";
 
 import type { WorkbookPlan } from "../../workbook/plan/schema";
-import type { Grid, GridState } from "../../grid/grid";
+import type { GridState } from "../../grid/engine/calculation-state";
+import type { Grid } from "../../grid/grid";
 import { answersOf } from "../../grid/file/answers";
 import { FileRefused } from "../../xlsx/package/file-refused";
 import { formulasNow, gridState } from "../../grid/file/grid-state";
