@@ -67,7 +67,7 @@ export function gymSheet({ label, day, setSize, athletes, sheetName }: GymSheetO
   ]);
   const sheet: SheetPlan = {
     name: sheetName,
-    columnWidths: [12, 28, ...sets.map(() => 24), 10, 30],
+    columnWidths: [12, 30, ...sets.map(() => 30), 10, 24],
     areas: [],
     cells: [
       ...sheetTitle(`Gym ${label}`, "In order: c caught, d dropped, b bailed; or 8/10. Two bails: stop. Afterwards, type the marks over the boxes and press Take into the log in the pane."), // prettier-ignore

@@ -28,7 +28,7 @@ const MOST_MINUTES = 1440;
 /** More would not be read in the pane. */
 const MOST_FAULTS = 20;
 
-export function gymSection(host: WorkbookHost): GymSection {
+function gymView() {
   const minutes = element("input", {
     ...{ id: "twirl-gym-minutes", type: "number", inputmode: "numeric", required: true },
     ...{ min: 1, max: MOST_MINUTES, step: 1, value: USUAL_MINUTES, "aria-describedby": "twirl-gym-hint" },
@@ -63,7 +63,11 @@ export function gymSection(host: WorkbookHost): GymSection {
     element("p", { class: "twirl-quiet" }, texts.gymIntro),
     ...[making, taking, status, faults],
   );
+  return { block, making, make, minutes, taking, take, which, status, faults };
+}
 
+export function gymSection(host: WorkbookHost): GymSection {
+  const { block, making, make, minutes, taking, take, which, status, faults } = gymView();
   let shown: Season | undefined;
   let working = false;
 

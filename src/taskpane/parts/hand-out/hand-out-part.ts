@@ -83,9 +83,8 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
     showChosen();
   };
   const showChosen = (): void => {
-    const chosen = choices[Number(select.value)];
-    leftOut.show(chosen?.season ?? null);
-    gym.show(chosen, sheetsNow);
+    leftOut.show(choices[Number(select.value)]?.season ?? null);
+    gym.show(choices[Number(select.value)], sheetsNow);
   };
   select.addEventListener("change", showChosen);
 
