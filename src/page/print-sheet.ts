@@ -4,11 +4,11 @@
  * rows.
  */
 import "@univerjs/sheets/facade";
-import { CellValueType, HorizontalAlign, type Injector } from "@univerjs/core";
+import { CellValueType, HorizontalAlign, type Injector, type IStyleData } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 import type { FWorksheet } from "@univerjs/sheets/facade";
 
-import { statusLooks, statusWordLooks } from "../workbook/plan/looks";
+import { type StatusDrawing, statusLooks, statusWordLooks } from "../workbook/plan/looks";
 import type { Status } from "../trade/statuses";
 import type { Block, ChartPlan, ColumnSpan } from "../workbook/plan/schema";
 import type { PrintPlans } from "../grid/adapter/print-plans";
@@ -173,6 +173,13 @@ function columnWidths(widths: readonly number[]): HTMLTableColElement {
   return group;
 }
 
+const SIDES = [
+  ["borderTop", "t"],
+  ["borderRight", "r"],
+  ["borderBottom", "b"],
+  ["borderLeft", "l"],
+] as const;
+
 interface PrintedCell {
   readonly as: "th" | "td";
   /** From 0. */
@@ -190,7 +197,21 @@ function printedCell(sheet: FWorksheet, words: string, { as, row, column, room }
   const status = look === undefined ? undefined : statusLooks[look];
   const fill = status?.fill ?? style.bg?.rgb;
   if (fill) cell.style.backgroundColor = fill;
+  for (const [side, at] of SIDES) {
+    const line = style.bd?.[at];
+    if (line) cell.style[side] = `1px solid ${line.cl.rgb ?? "currentColor"}`;
+  }
   if (words === "") return cell;
+  const text = printedWords(words, style, status);
+  const isNumber = sheet.getSheet().getCellRaw(row, column)?.t === CellValueType.NUMBER;
+  const toTheRight = style.ht ? style.ht === HorizontalAlign.RIGHT : isNumber;
+  if (toTheRight) text.style.textAlign = "right";
+  else text.style.width = `${String(room)}px`;
+  cell.append(text);
+  return cell;
+}
+
+function printedWords(words: string, style: IStyleData, status: StatusDrawing | undefined): HTMLElement {
   const text = document.createElement("div");
   text.textContent = words;
   const colour = status?.textColour ?? style.cl?.rgb;
@@ -198,10 +219,5 @@ function printedCell(sheet: FWorksheet, words: string, { as, row, column, room }
   text.style.fontWeight = status?.bold === true || style.bl === 1 ? "bold" : "normal";
   if (style.it === 1) text.style.fontStyle = "italic";
   if (style.fs) text.style.fontSize = `${String(style.fs)}pt`;
-  const isNumber = sheet.getSheet().getCellRaw(row, column)?.t === CellValueType.NUMBER;
-  const toTheRight = style.ht ? style.ht === HorizontalAlign.RIGHT : isNumber;
-  if (toTheRight) text.style.textAlign = "right";
-  else text.style.width = `${String(room)}px`;
-  cell.append(text);
-  return cell;
+  return text;
 }

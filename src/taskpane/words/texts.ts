@@ -254,6 +254,31 @@ export const english = {
   handOutCare:
     "Hand out the printed page, not the workbook: that holds everybody’s record. Ask the family first where athletes are minors.",
 
+  gymTitle: "Gym sheet",
+  gymIntro:
+    "A blank log of one practice to print: everybody’s planned tricks with boxes for each set. Afterwards type the marks over the boxes, one cell a set, and take them into the log.",
+  gymMinutes: "Minutes for each athlete",
+  gymMinutesHint:
+    "They become sets by each athlete’s own pace: what is short of the standard and in the routine first.",
+  gymMake: "Make the gym sheet",
+  gymSheet: "Filled in",
+  gymTake: "Take into the log",
+  gymWorking: "One moment…",
+  gymMade: (sheet: string) => `${sheet} is made and shown. Print that sheet; its day can be typed over.`,
+  gymNotMade: (reason: string) => `The gym sheet was not made. ${reason}`,
+  gymFaults: (cells: number) =>
+    `Nothing was logged: ${cells === 1 ? "1 cell" : `${String(cells)} cells`} cannot be read. Type ${cells === 1 ? "it" : "them"} again, then press once more.`,
+  gymMoreFaults: (more: number) => `and ${String(more)} more`,
+  gymNothing: (sheet: string) => `No marks stand on ${sheet} yet: type them over the boxes.`,
+  gymTaken: (logged: number, before: number) =>
+    [
+      logged === 1 ? "1 set is in the log." : `${String(logged)} sets are in the log.`,
+      ...(before === 0 ? [] : [`${before === 1 ? "1 was" : `${String(before)} were`} there already.`]),
+    ].join(" "),
+  gymStopped: (logged: number, of: number, reason: string) =>
+    `${String(logged)} of ${String(of)} sets are in the log, then it stopped: ${reason} Press again for the others.`,
+  gymNotTaken: (reason: string) => `Not all was taken into the log. ${reason}`,
+
   partComing: "One moment…",
   partMissing: "This part could not be loaded. Open another part, then this one again.",
   ownSheetTitle: "Use my sheet",

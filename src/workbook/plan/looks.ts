@@ -71,6 +71,8 @@ export const looks: Readonly<Record<Look, Drawing>> = {
   note: { ...plain, textColour: QUIET_INK, italic: true, holds: "words" },
   figure: { ...plain, textColour: QUIET_INK, italic: true, holds: "columns" },
   caution: { ...plain, textColour: "#5A2A00", fill: "#FDEBDD", holds: "words" },
+  // To be read at arm's length and written into with a pencil.
+  box: { ...plain, sizePoints: 15, border: { colour: INK, sides: "all" }, holds: "words" },
 };
 
 /** How a table's cells are drawn: what is worked out looks unlike what is typed. */

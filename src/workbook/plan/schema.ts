@@ -34,7 +34,7 @@ export type NumberFormat =
 
 /** What a cell is for; `looks.ts` says how each is drawn. */
 export type Look =
-  "plain" | "title" | "heading" | "label" | "input" | "entry" | "answer" | "figure" | "note" | "caution";
+  "plain" | "title" | "heading" | "label" | "input" | "entry" | "answer" | "figure" | "note" | "caution" | "box";
 
 /**
  * A block drawn alike, whether or not its cells hold anything: the room that a spill fills. A cell of the plan that

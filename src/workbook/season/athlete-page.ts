@@ -148,8 +148,13 @@ function pageSheet({ label, athlete, tricks, sheetName }: AthletePageOf): SheetP
 
 /** The name of the athlete's sheet, such as `M.K. 2027`, or with a number where that is taken. */
 export function athletePageName(athlete: string, label: string, taken: readonly string[]): string {
+  return freeSheetName(athlete, label, taken);
+}
+
+/** The name of a sheet that is added to a season, such as `Gym 2027`, or with a number where that is taken. */
+export function freeSheetName(what: string, label: string, taken: readonly string[]): string {
   const used = new Set(taken.map((name) => name.toLowerCase()));
-  const plain = athlete.replace(/[\\/?*[\]:]/g, "-").replace(/^'+|'+$/g, "");
+  const plain = what.replace(/[\\/?*[\]:]/g, "-").replace(/^'+|'+$/g, "");
   for (let attempt = 1; ; attempt += 1) {
     const ending = attempt === 1 ? ` ${label}` : ` ${label} (${String(attempt)})`;
     const name = `${plain.slice(0, LONGEST_SHEET_NAME - ending.length)}${ending}`;

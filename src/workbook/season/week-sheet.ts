@@ -59,10 +59,10 @@ const COUNTDOWN_COLUMNS = [
 type CountdownHeading = (typeof COUNTDOWN_COLUMNS)[number]["heading"];
 
 /** A trick that the routine does not hold gets a set for every four of one that it holds, at the same need. */
-const WEIGHT_OUTSIDE = 0.25;
+export const WEIGHT_OUTSIDE = 0.25;
 
 /** The plan asks for counts: so many sets at the board's recent rate. */
-const PLANNED_SETS = 3;
+export const PLANNED_SETS = 3;
 
 export function weekSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const { label } = settings;

@@ -9,6 +9,7 @@ import type { Part, PartContext } from "../part";
 import { reasonOf } from "../../words/reason";
 import { seasonInView } from "../../season/season-in-view";
 import { texts } from "../../words/texts";
+import { gymSection } from "./gym-section";
 
 export const handOutPart: Part = {
   id: "hand-out",
@@ -42,6 +43,7 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
   const empty = element("p", { class: "twirl-quiet", hidden: true });
   const status = element("p", { role: "status", class: "twirl-status" });
   const leftOut = leftOutNote();
+  const gym = gymSection(host);
   panel.append(
     element("h2", {}, texts.handOutTitle),
     element("p", { class: "twirl-quiet" }, texts.handOutIntro),
@@ -50,10 +52,12 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
     status,
     leftOut.block,
     element("p", { class: "twirl-quiet twirl-field" }, texts.handOutCare),
+    gym.block,
   );
 
   let choices: readonly Choice[] = [];
   let working = false;
+  let sheetsNow: readonly string[] = [];
   const view = seasonInView(host);
 
   /** @param turned the season that the coach looks at now, where it is another one than before */
@@ -76,13 +80,18 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
     form.hidden = found.length === 0;
     empty.hidden = found.length > 0;
     empty.textContent = words;
-    leftOut.show(found[Number(select.value)]?.season ?? null);
+    showChosen();
   };
-  select.addEventListener("change", () => leftOut.show(choices[Number(select.value)]?.season ?? null));
+  const showChosen = (): void => {
+    leftOut.show(choices[Number(select.value)]?.season ?? null);
+    gym.show(choices[Number(select.value)], sheetsNow);
+  };
+  select.addEventListener("change", showChosen);
 
   const look = async (): Promise<void> => {
     try {
       const { sheets, tables } = await host.namesInUse();
+      sheetsNow = sheets;
       const keys = seasonsAmong(tables);
       const turned = await view.turnedTo(keys);
       const seasons = await Promise.all(keys.map((key) => readSeason(host, key)));

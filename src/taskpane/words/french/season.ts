@@ -107,4 +107,30 @@ export const season = {
   handOutNotRead: (reason: string) => `Le classeur n’a pas pu être lu. ${reason}`,
   handOutCare:
     "Donnez la page imprimée, pas le classeur : il contient ce qui concerne tous. Demandez d’abord à la famille si l’athlète est mineur.",
+
+  gymTitle: "Feuille de salle",
+  gymIntro:
+    "Un journal vide d’un entraînement, à imprimer : les figures prévues de chacun avec des cases pour chaque série. Ensuite tapez les marques sur les cases, une cellule par série, et reprenez-les dans le journal.",
+  gymMinutes: "Minutes par athlète",
+  gymMinutesHint:
+    "Elles deviennent des séries au rythme de chaque athlète : d’abord ce qui est sous le seuil et dans le programme.",
+  gymMake: "Faire la feuille de salle",
+  gymSheet: "Remplie",
+  gymTake: "Reprendre dans le journal",
+  gymWorking: "Un instant…",
+  gymMade: (sheet: string) =>
+    `${sheet} est faite et affichée. Imprimez cette feuille ; son jour peut être tapé par-dessus.`,
+  gymNotMade: (reason: string) => `La feuille de salle n’a pas été faite. ${reason}`,
+  gymFaults: (cells: number) =>
+    `Rien n’a été noté : ${String(cells)} ${cells <= 1 ? "cellule illisible" : "cellules illisibles"}. Retapez, puis appuyez encore une fois.`,
+  gymMoreFaults: (more: number) => `et ${String(more)} de plus`,
+  gymNothing: (sheet: string) => `Pas encore de marques sur ${sheet} : tapez-les sur les cases.`,
+  gymTaken: (logged: number, before: number) =>
+    [
+      `${String(logged)} ${logged <= 1 ? "série est" : "séries sont"} dans le journal.`,
+      ...(before === 0 ? [] : [`${String(before)} y ${before <= 1 ? "était" : "étaient"} déjà.`]),
+    ].join(" "),
+  gymStopped: (logged: number, of: number, reason: string) =>
+    `${String(logged)} séries sur ${String(of)} sont dans le journal, puis arrêt : ${reason} Appuyez encore pour les autres.`,
+  gymNotTaken: (reason: string) => `Tout n’a pas été repris dans le journal. ${reason}`,
 };

@@ -1,0 +1,77 @@
+/** What each athlete has before them in one practice: the week's plan for everybody, as the Week sheet shares it out for one. */
+import { assess } from "../../../core/readiness";
+import { plainValue, readPracticeLog } from "../../../core/practice-log";
+import { rowByRow } from "../../../core/row-by-row";
+import { comparable } from "../../../core/text";
+import { practicePlan, type TrickRecord } from "../../../core/week";
+import { USUAL_ATTEMPTS_A_MINUTE } from "../../../trade/usual";
+import type { GymAthlete } from "../../../workbook/season/gym-sheet";
+import { PLANNED_SETS, WEIGHT_OUTSIDE } from "../../../workbook/season/week-sheet";
+import type { LogRow } from "../../season/practice-records";
+import type { SeasonData } from "../../season/season-data";
+
+/**
+ * @param routine the tricks that are danced now
+ * @param minutes of practice for each athlete
+ */
+export function gymAthletes(season: SeasonData, routine: readonly string[], minutes: number): readonly GymAthlete[] {
+  const danced = new Set(routine.map(comparable));
+  return season.athletes.map((athlete) => {
+    const records = recordsOf(season, athlete, danced);
+    const budget = Math.floor(minutes * paceOf(season.log, athlete));
+    const planned = practicePlan(records, budget, season.standard, season.setSize);
+    return {
+      athlete,
+      lines: planned
+        .map(({ trick, attempts }) => ({ trick, sets: Math.round(attempts / season.setSize) }))
+        .filter(({ sets }) => sets > 0),
+    };
+  });
+}
+
+/** At the board's recent rate in three sets, or in what is logged while that is less. */
+function recordsOf(
+  { records, standard, setSize }: SeasonData,
+  athlete: string,
+  danced: ReadonlySet<string>,
+): TrickRecord[] {
+  return records.practised
+    .filter((one) => comparable(one.athlete) === comparable(athlete))
+    .flatMap(({ trick }): TrickRecord[] => {
+      const record = records.recordOf(athlete, trick)?.inOrder();
+      const judged = record && assess(record, standard, setSize);
+      if (judged?.recentRate === undefined) return [];
+      const attempts = Math.min(judged.attempts, PLANNED_SETS * setSize);
+      const weight = danced.has(comparable(trick)) ? 1 : WEIGHT_OUTSIDE;
+      return [{ trick, caught: Math.round(judged.recentRate * attempts), attempts, weight }];
+    })
+    .sort((one, other) => one.trick.localeCompare(other.trick, "en"));
+}
+
+/** Attempts a minute over the athlete's rows with minutes; the usual pace until there are any. */
+function paceOf(log: readonly LogRow[], athlete: string): number {
+  const timed = log.filter(
+    (row) => comparable(row.athlete) === comparable(athlete) && typeof row.minutes === "number" && row.minutes > 0,
+  );
+  let [attempts, minutes] = [0, 0];
+  readPracticeLog(
+    {
+      dates: timed.map(({ date }) => [date]),
+      athletes: timed.map((row) => [row.athlete]),
+      tricks: timed.map(({ trick }) => [trick]),
+      stages: timed.map(({ stage }) => [stage]),
+      noted: { column: "ways", rows: timed.map((_, index) => [`#${String(index)}`]) },
+      attempts: { marks: timed.map(({ marks }) => [marks]) },
+    },
+    {
+      length: timed.length,
+      plain: (raw) => plainValue(raw as LogRow["marks"]),
+      most: 0,
+      ...rowByRow((row, { noted }) => {
+        attempts += row.attempts;
+        minutes += Number(timed[Number(noted.slice(1))]?.minutes ?? 0);
+      }),
+    },
+  );
+  return minutes > 0 ? attempts / minutes : USUAL_ATTEMPTS_A_MINUTE;
+}
