@@ -17,7 +17,7 @@ import type { GridState } from "../grid/engine/calculation-state";
 import { focusGrid, type Grid, goTo, openGrid, valueAt } from "../grid/grid";
 import { spillNotice } from "./overwritten-spills";
 import type {} from "./page-window";
-import { printSheet } from "./print-sheet";
+import { printSheets } from "./print-sheet";
 import { byId, showState } from "./page-state";
 import { gridHost } from "../grid/adapter/grid-host";
 import { rowsBelowNotice } from "./rows-below-notice";
@@ -77,7 +77,9 @@ export async function openWorkbook(sample: string): Promise<WorkbookHost> {
   });
   if (trouble !== undefined) files.tell(trouble);
   tellFiles = (state) => files.stateIs(state);
-  byId("print-sheet").addEventListener("click", () => printSheet(grid));
+  // Never half an answer on paper.
+  const print = (sheets?: readonly string[]): Promise<void> => files.calm().then(() => printSheets(grid, sheets));
+  byId("print-sheet").addEventListener("click", () => void print());
   collapsiblePane();
   moveByKey();
   orderTabStops();
@@ -90,6 +92,7 @@ export async function openWorkbook(sample: string): Promise<WorkbookHost> {
     ...grid,
     show: (cell) => goTo(grid.api, cell),
     prepareSheets: (plan) => files.prepareSheets(plan),
+    printSheets: print,
     whenChanged: (listener) => changes.add(listener),
   });
 }

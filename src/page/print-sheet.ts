@@ -1,7 +1,6 @@
 /**
- * Prints the sheet that is shown, as the page cannot print the grid's drawing: its cells as they are shown, in the
- * columns that its plan prints, with its headings on each page, its charts where they lie or below, and no gaps of empty
- * rows.
+ * Prints sheets, as the page cannot print the grid's drawing: their cells as they are shown, in the columns that their plans
+ * print, with the headings on each page, the charts where they lie or below, and no gaps of empty rows.
  */
 import "@univerjs/sheets/facade";
 import { CellValueType, HorizontalAlign, type Injector, type IStyleData } from "@univerjs/core";
@@ -27,10 +26,31 @@ interface PrintParts {
   readonly prints: PrintPlans;
 }
 
-/** Lays the shown sheet out for paper and opens the browser's own dialog. */
-export function printSheet({ api, injector, charts, prints }: PrintParts): void {
-  const sheet = api.getActiveWorkbook()?.getActiveSheet();
-  if (!sheet) return;
+/**
+ * Lays sheets out for paper, each from a new page on, and opens the browser's own dialog.
+ * @param names of sheets; the shown one where left out. One that is gone is passed over.
+ */
+export function printSheets(parts: PrintParts, names?: readonly string[]): void {
+  const workbook = parts.api.getActiveWorkbook();
+  const shown = workbook?.getActiveSheet();
+  const sheets =
+    names === undefined ? (shown ? [shown] : []) : names.flatMap((name) => workbook?.getSheetByName(name) ?? []);
+  if (sheets.length === 0) return;
+  const papers = sheets.map((sheet) => paperOf(sheet, parts));
+  document.body.append(...papers);
+  document.body.dataset["printing"] = "";
+  window.addEventListener(
+    "afterprint",
+    () => {
+      for (const paper of papers) paper.remove();
+      delete document.body.dataset["printing"];
+    },
+    { once: true },
+  );
+  window.print();
+}
+
+function paperOf(sheet: FWorksheet, { injector, charts, prints }: PrintParts): HTMLElement {
   const print = prints.of(sheet.getSheetId());
   const used = usedSize(sheet);
   const spans = print?.columns ?? [{ first: 1, last: used.columns }];
@@ -52,17 +72,7 @@ export function printSheet({ api, injector, charts, prints }: PrintParts): void 
     section.append(...below.map((chart) => picture(chart, 620, 420)));
     paper.append(section);
   }
-  document.body.append(paper);
-  document.body.dataset["printing"] = "";
-  window.addEventListener(
-    "afterprint",
-    () => {
-      paper.remove();
-      delete document.body.dataset["printing"];
-    },
-    { once: true },
-  );
-  window.print();
+  return paper;
 }
 
 function usedSize(sheet: FWorksheet): { readonly rows: number; readonly columns: number } {

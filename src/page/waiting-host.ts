@@ -25,6 +25,8 @@ export function waitingHost(opening: Promise<WorkbookHost>, name: string): Workb
     appendRow: async (...given) => (await opening).appendRow(...given),
     addColumns: async (...given) => (await opening).addColumns(...given),
     readLog: async (...given) => (await opening).readLog(...given),
+    // The page prints, whatever it opens.
+    printSheets: async (...given) => (await opening).printSheets?.(...given),
     goToCell: async (...given) => (await opening).goToCell(...given),
     sheetInView: async () => (await opening).sheetInView(),
     whenChanged: (listener) => {

@@ -141,6 +141,7 @@ describe("on paper", () => {
       await part.getByText(texts.handOutMade(sheet)).waitFor();
 
       await page.getByRole("button", { name: "Print this sheet" }).click();
+      await page.locator(".page-paper").waitFor({ state: "attached" });
       const paper = page.locator(".page-paper");
       const words = (await paper.textContent()) ?? "";
       expect(words).toContain(one);
@@ -151,6 +152,20 @@ describe("on paper", () => {
       await page.emulateMedia({ media: "screen" });
       await page.evaluate(() => window.dispatchEvent(new Event("afterprint")));
       expect(await paper.count()).toBe(0);
+
+      // Everybody's: one page of paper each, the one that is there already among them.
+      await part.getByRole("button", { name: texts.handOutMakeAll }).click();
+      await part.getByText(texts.handOutMadeAll(athletes.length - 1, 1)).waitFor();
+      await part.getByRole("button", { name: texts.handOutPrintAll(athletes.length) }).click();
+      await paper.first().waitFor({ state: "attached" });
+      const titles = await paper
+        .locator("thead tr:first-child > :first-child")
+        .evaluateAll((cells) => cells.map((cell) => cell.textContent));
+      expect(titles.slice(0, athletes.length)).toEqual(athletes.map((name) => `${name}, season 2026`));
+      await page.emulateMedia({ media: "print" });
+      const pdf = await page.pdf({ path: join(screenshots, "hand-outs.pdf"), preferCSSPageSize: true });
+      // Each page of a PDF is an object of this type.
+      expect(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g)).toHaveLength(athletes.length);
       expect(opened.problems).toEqual([]);
     } finally {
       await opened.close();

@@ -94,6 +94,7 @@ const parts: readonly {
       `heading "${texts.handOutTitle}" [level=2]`,
       `combobox "${texts.handOutAthlete}"`,
       `button "${texts.handOutMake}"`,
+      `button "${texts.handOutMakeAll}"`,
     ],
   },
   {

@@ -57,6 +57,7 @@ test("on paper it is the same page: the picture in its place, figures below each
   });
   await opened.goTo(TRICK_SHEET, "A1");
   await page.getByRole("button", { name: "Print this sheet" }).click();
+  await page.locator(".page-paper").waitFor({ state: "attached" });
   await page.emulateMedia({ media: "print" });
   await page.screenshot({ path: join(screenshots, "trick-sheet-paper.png"), fullPage: true });
   const found = await page.evaluate(() => {

@@ -18,7 +18,7 @@ test("what is asked before the workbook is there is answered once it is, by the 
 });
 
 test("it has everything that a workbook has", async () => {
-  const there = memoryHost();
+  const there = memoryHost([], { printSheets: () => Promise.resolve() });
   const host = waitingHost(Promise.resolve(there), "season.xlsx");
   await host.namesInUse();
   const own = [

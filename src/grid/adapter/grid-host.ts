@@ -37,6 +37,8 @@ interface GridHostParts {
   readonly prints: PrintPlans;
   /** Brings a cell into sight and selects it. */
   readonly show: (cell: GridCell) => void;
+  /** Left out where nothing is printed. */
+  readonly printSheets?: WorkbookHost["printSheets"];
   /** Left out where nobody is to be told of changes. */
   readonly whenChanged?: WorkbookHost["whenChanged"];
   /**
@@ -68,6 +70,7 @@ export function gridHost(parts: GridHostParts): WorkbookHost {
     appendRow: (table, cells) => appendRow(openWorkbook(parts.api), parts.injector, table, cells),
     addColumns: (table, headings) => addColumns(openWorkbook(parts.api), parts.injector, table, headings),
     ...gridOwnSheet(parts),
+    ...(parts.printSheets === undefined ? {} : { printSheets: parts.printSheets }),
   };
 }
 

@@ -108,4 +108,10 @@ export interface WorkbookHost extends OwnSheetHost {
 
   /** Puts a number into the selected cell, as `insertFormula` does a formula. */
   insertValue(value: number): Promise<string>;
+
+  /**
+   * Prints the sheets, each from a new page of paper on. Only a host has it in which the pane may print: in a spreadsheet
+   * program the coach does.
+   */
+  readonly printSheets?: (sheets: readonly string[]) => Promise<void>;
 }

@@ -44,3 +44,17 @@ export function say(region: HTMLElement, words: string): void {
 export function setText(on: HTMLElement, words: string): void {
   if (on.textContent !== words) on.textContent = words;
 }
+
+/** What can be chosen, and what is; left alone where it holds these already: a list that is open would close. */
+export function setOptions(
+  select: HTMLSelectElement,
+  options: readonly { readonly value: string; readonly words: string }[],
+  chosen: string,
+): void {
+  const present = [...select.options];
+  const isSame =
+    present.length === options.length &&
+    options.every(({ value, words }, index) => value === present[index]?.value && words === present[index].text);
+  if (!isSame) select.replaceChildren(...options.map(({ value, words }) => element("option", { value }, words)));
+  select.value = chosen;
+}

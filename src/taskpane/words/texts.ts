@@ -246,9 +246,16 @@ export const english = {
   handOutAthleteHint: "The sheet follows the log, so it can be printed again later.",
   handOutOf: (athlete: string, label: string) => `${athlete}, season ${label}`,
   handOutMake: "Make the page",
+  handOutMakeAll: "Make everybody’s pages",
   handOutMaking: "Making the page…",
   handOutMade: (sheet: string) => `${sheet} is made and shown. Print that sheet, or save it as a PDF when printing.`,
+  handOutMadeAll: (made: number, there: number) =>
+    `${made === 0 ? "No page had to be made" : made === 1 ? "1 page is made" : `${String(made)} pages are made`}${there === 0 ? "" : `, ${String(there)} ${there === 1 ? "was" : "were"} there already`}. Each is a sheet of its own.`,
+  handOutPrintAll: (pages: number) => (pages === 1 ? "Print this page" : `Print these ${String(pages)} pages`),
+  handOutPrintAllHint:
+    "To print them all: click the tab of the first page, hold Shift, click the tab of the last, and print.",
   handOutFailed: (reason: string) => `The page was not made. ${reason}`,
+  handOutNotPrinted: (reason: string) => `The pages were not printed. ${reason}`,
   handOutNothing: "There is no season with athletes in this workbook yet. Build one first, under New season.",
   handOutNotRead: (reason: string) => `The workbook could not be read. ${reason}`,
   handOutCare:
@@ -263,7 +270,6 @@ export const english = {
   gymMake: "Make the gym sheet",
   gymSheet: "Filled in",
   gymTake: "Take into the log",
-  gymWorking: "One moment…",
   gymMade: (sheet: string) => `${sheet} is made and shown. Print that sheet; its day can be typed over.`,
   gymNotMade: (reason: string) => `The gym sheet was not made. ${reason}`,
   gymFaults: (cells: number) =>

@@ -1,13 +1,12 @@
 /**
  * One athlete's page, for the wall or for the family: their own record only, nothing of anybody else's and no order of
- * athletes. It reads the season's board, so it follows the log; on paper it is two pages.
+ * athletes. It reads the season's board, so it follows the log; on paper it is one page, unless the tricks are many.
  */
 import { formula, headingAreas, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { call, cell, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type {
   AreaPlan,
   Block,
-  CellPlan,
   ChartPlan,
   ChartSeries,
   NumberFormat,
@@ -17,7 +16,7 @@ import type {
   WorkbookPlan,
 } from "../plan/schema";
 import { boardColumn, HISTORY_HEADING, whileEmpty, type BoardHeading } from "./board-sheet";
-import { isJoined, logColumns, practiceColumn, practiceWhere } from "./joined-practice";
+import { logColumns, practiceColumn } from "./joined-practice";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import { setting } from "./season-sheet";
@@ -50,18 +49,22 @@ const HISTORY: readonly { readonly heading: string; readonly format: NumberForma
   { heading: "Standard", format: "percent" },
 ];
 
-const HEADING_ROW = 6;
+const TRICK_ROW = 5;
+const CHART_ROW = 7;
+const CHART_ROWS = 13;
+/** Below the picture: on a page of paper nothing stands beside it. */
+const HEADING_ROW = CHART_ROW + CHART_ROWS + 1;
 const FIRST_ROW = HEADING_ROW + 1;
+const TITLE_ROWS = 2;
 const LONGEST_SHEET_NAME = 31;
 /** Tricks of one athlete, and practice days of one trick, that the page has drawn room for. */
 const ROOM_ROWS = 60;
 const HISTORY_ROOM_ROWS = 200;
 
+/** What the picture is drawn from, beside what is printed. */
 const HISTORY_COLUMN = COLUMNS.length + 2;
-const HISTORY_ANCHOR = { row: HEADING_ROW, column: HISTORY_COLUMN } as const;
-const NO_HISTORY = "Fills itself once this trick has been logged.";
-const CHART_COLUMN = HISTORY_COLUMN + HISTORY.length + 1;
-const CHART_COLUMNS = 6;
+const HISTORY_ANCHOR = { row: CHART_ROW - 1, column: HISTORY_COLUMN } as const;
+const NO_HISTORY = "The picture fills itself once this trick has been logged.";
 
 const WORDS = [
   "Solid, Ready: may go into the routine. Confirm: a good set that is to be shown again.",
@@ -70,8 +73,6 @@ const WORDS = [
 ] as const;
 
 interface AthletePageOf {
-  /** The label of a season that is in the workbook. */
-  readonly label: string;
   /** As the season spells the name. */
   readonly athlete: string;
   /** The athlete's tricks: the first is shown day by day at first, and another can be chosen on the page. */
@@ -80,12 +81,16 @@ interface AthletePageOf {
   readonly sheetName: string;
 }
 
-/** The page as a plan to be added to the season's workbook. */
-export function athletePage({ label, athlete, tricks, sheetName }: AthletePageOf): WorkbookPlan {
+/**
+ * The pages, each a sheet of its own, as a plan to be added to the season's workbook; the first is shown.
+ * @param label of a season that is in the workbook
+ * @param pages at least one
+ */
+export function athletePages(label: string, pages: readonly AthletePageOf[]): WorkbookPlan {
   const { season, board } = sheetNames(label);
   return {
-    sheets: [pageSheet({ label, athlete, tricks, sheetName })],
-    active: sheetName,
+    sheets: pages.map((page) => pageSheet(label, page)),
+    active: pages[0]?.sheetName ?? "",
     reads: {
       sheets: [season, board],
       tables: [
@@ -98,10 +103,10 @@ export function athletePage({ label, athlete, tricks, sheetName }: AthletePageOf
   };
 }
 
-function pageSheet({ label, athlete, tricks, sheetName }: AthletePageOf): SheetPlan {
+function pageSheet(label: string, { athlete, tricks, sheetName }: AthletePageOf): SheetPlan {
   return {
     name: sheetName,
-    columnWidths: [...COLUMNS.map(({ width }) => width), 3, ...HISTORY.map(() => 13), 3, ...Array<number>(6).fill(12)],
+    columnWidths: [...COLUMNS.map(({ width }) => width), 3, ...HISTORY.map(() => 13)],
     areas: areas(),
     cells: [
       ...sheetTitle(
@@ -112,6 +117,10 @@ function pageSheet({ label, athlete, tricks, sheetName }: AthletePageOf): SheetP
       put(3, 2, formula(lastPractice(label, athlete)), { look: "answer", format: "date" }),
       put(4, 1, text("Days to the contest"), { look: "label" }),
       put(4, 2, formula(daysLeft(label)), { look: "answer", format: "whole" }),
+      put(TRICK_ROW, 1, text("One trick, day by day"), { look: "label" }),
+      put(TRICK_ROW, 2, text(tricks[0] ?? ""), { look: "input", format: "text" }),
+      ...WORDS.map((words, index) => put(3 + index, 4, text(words), { look: "note" })),
+      put(CHART_ROW - 1, 1, formula(whileEmpty(HISTORY_ANCHOR, NO_HISTORY)), { look: "note" }),
       ...headings(
         HEADING_ROW,
         1,
@@ -121,27 +130,19 @@ function pageSheet({ label, athlete, tricks, sheetName }: AthletePageOf): SheetP
       ...COLUMNS.map(({ board, format }, index) =>
         put(FIRST_ROW, 1 + index, spill(ownColumn(label, athlete, board, index === 0)), { look: "entry", format }),
       ),
-      ...WORDS.map((words, index) => put(3 + index, 4, text(words), { look: "note" })),
-      put(1, HISTORY_COLUMN, text("One trick, day by day"), { look: "title" }),
-      put(3, HISTORY_COLUMN, text("Trick"), { look: "label" }),
-      put(3, HISTORY_COLUMN + 1, text(tricks[0] ?? ""), { look: "input", format: "text" }),
-      ...bars(label, athlete),
-      put(HEADING_ROW, HISTORY_COLUMN, spill(history(label, athlete)), HISTORY_HEADING),
-      put(HEADING_ROW - 1, HISTORY_COLUMN, formula(whileEmpty(HISTORY_ANCHOR, NO_HISTORY)), { look: "note" }),
+      put(HISTORY_ANCHOR.row - 1, HISTORY_COLUMN, text("What the picture is drawn from"), { look: "label" }),
+      put(HISTORY_ANCHOR.row, HISTORY_COLUMN, spill(history(label, athlete)), HISTORY_HEADING),
     ],
     tables: [],
-    validations: [{ on: { row: 3, column: HISTORY_COLUMN + 1, rows: 1, columns: 1 }, validation: trickChoice(tricks) }],
+    validations: [{ on: { row: TRICK_ROW, column: 2, rows: 1, columns: 1 }, validation: trickChoice(tricks) }],
     rules: statusRules({ row: FIRST_ROW, column: 2, rows: ROOM_ROWS, columns: 1 }),
     charts: [chart()],
-    frozen: { rows: HEADING_ROW, columns: 0 },
+    frozen: { rows: TITLE_ROWS, columns: 0 },
     print: {
       orientation: "landscape",
       pagesWide: 1,
-      repeatRows: HEADING_ROW,
-      columns: [
-        { first: 1, last: COLUMNS.length },
-        { first: HISTORY_COLUMN, last: CHART_COLUMN + CHART_COLUMNS - 1 },
-      ],
+      repeatRows: TITLE_ROWS,
+      columns: [{ first: 1, last: COLUMNS.length }],
     },
   };
 }
@@ -186,16 +187,7 @@ function daysLeft(label: string): Formula {
   return call("IF", operation(days, ">=", 0), days, "");
 }
 
-/** The chosen trick's rows of the log that count, of this athlete. */
-function chosenRows(label: string, athlete: string): Formula {
-  return product(
-    operation(practiceColumn(label, PRACTICE.athlete), "=", athlete),
-    operation(practiceColumn(label, PRACTICE.trick), "=", CHOSEN_TRICK),
-    isJoined(label),
-  );
-}
-
-const CHOSEN_TRICK = cell(3, HISTORY_COLUMN + 1);
+const CHOSEN_TRICK = cell(TRICK_ROW, 2);
 
 function history(label: string, athlete: string): Formula {
   const answer = twirl(
@@ -210,20 +202,6 @@ function history(label: string, athlete: string): Formula {
   return call("IFNA", answer, "");
 }
 
-function bars(label: string, athlete: string): readonly CellPlan[] {
-  const answer = twirl(
-    "CATCHBARS",
-    practiceWhere(label, PRACTICE.marks, chosenRows(label, athlete)),
-    setting(label, "setSize"),
-    leftOut,
-    practiceWhere(label, PRACTICE.date, chosenRows(label, athlete)),
-  );
-  return [
-    put(4, HISTORY_COLUMN, text("Sets"), { look: "label" }),
-    put(4, HISTORY_COLUMN + 1, formula(call("IFNA", answer, ""))),
-  ];
-}
-
 /* ---- what lies around ---- */
 
 /** A list of words holds 255 characters and no commas; where the tricks do not fit, the cell only says what to type. */
@@ -232,7 +210,7 @@ const LONGEST_LIST = 255;
 function trickChoice(tricks: readonly string[]): Validation {
   const words = {
     inputTitle: "Trick",
-    inputMessage: "One of this athlete's tricks: the days below and the chart follow.",
+    inputMessage: "One of this athlete's tricks: the picture below follows.",
   };
   const fits =
     tricks.length > 0 && tricks.join(",").length <= LONGEST_LIST && !tricks.some((name) => name.includes(","));
@@ -253,7 +231,7 @@ function areas(): readonly AreaPlan[] {
       HISTORY.map(({ format }) => format),
     ),
     ...HISTORY.map(({ format }, index): AreaPlan => ({
-      on: { row: FIRST_ROW, column: HISTORY_COLUMN + index, rows: HISTORY_ROOM_ROWS, columns: 1 },
+      on: { row: HISTORY_ANCHOR.row + 1, column: HISTORY_COLUMN + index, rows: HISTORY_ROOM_ROWS, columns: 1 },
       look: "entry",
       format,
     })),
@@ -262,7 +240,7 @@ function areas(): readonly AreaPlan[] {
 
 function chart(): ChartPlan {
   const block = (heading: string): Block => ({
-    row: FIRST_ROW,
+    row: HISTORY_ANCHOR.row + 1,
     column: HISTORY_COLUMN + HISTORY.findIndex((one) => one.heading === heading),
     rows: HISTORY_ROOM_ROWS,
     columns: 1,
@@ -277,7 +255,7 @@ function chart(): ChartPlan {
     name: "Rate by day",
     title: "Share caught, day by day",
     description: "This athlete's rate on the chosen trick for each practice day, and the standard.",
-    on: { row: FIRST_ROW, column: CHART_COLUMN, rows: 20, columns: CHART_COLUMNS },
+    on: { row: CHART_ROW, column: 1, rows: CHART_ROWS, columns: COLUMNS.length },
     across: { title: "Practice day", format: "date" },
     up: { title: "Share caught", format: "percent", least: 0, most: 1 },
     series: [line("Standard", "standard"), line("Rate", "rate")],

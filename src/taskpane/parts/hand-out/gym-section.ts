@@ -5,7 +5,7 @@ import { ROUTINE } from "../../../workbook/season/routine-sheet";
 import { tableNames } from "../../../workbook/season/season";
 import type { WorkbookHost } from "../../host/host";
 import { readSeason, type SeasonData } from "../../season/season-data";
-import { element, say, setAttribute } from "../../ui/dom";
+import { element, setOptions, say, setAttribute } from "../../ui/dom";
 import { serialOfDay } from "../../words/day";
 import { reasonOf } from "../../words/reason";
 import { texts } from "../../words/texts";
@@ -79,7 +79,7 @@ export function gymSection(host: WorkbookHost): GymSection {
     if (working || shown === undefined) return;
     working = true;
     setAttribute(button, "aria-disabled", "true");
-    status.textContent = texts.gymWorking;
+    status.textContent = texts.partComing;
     tellFaults([]);
     work(shown)
       .then((words) => say(status, words))
@@ -144,12 +144,12 @@ export function gymSection(host: WorkbookHost): GymSection {
       block.hidden = season === undefined;
       const start = gymSheetName(season?.label ?? "", []);
       const present = sheets.filter((name) => name === start || name.startsWith(`${start} (`));
-      // Left alone where it holds these already: a list that is open would close.
-      if (JSON.stringify(present) !== JSON.stringify([...which.options].map(({ value }) => value))) {
-        const chosen = which.value;
-        which.replaceChildren(...present.map((name) => element("option", { value: name }, name)));
-        which.value = present.includes(chosen) ? chosen : (present.at(-1) ?? "");
-      }
+      const chosen = present.includes(which.value) ? which.value : (present.at(-1) ?? "");
+      setOptions(
+        which,
+        present.map((name) => ({ value: name, words: name })),
+        chosen,
+      );
       taking.hidden = present.length === 0;
     },
   };

@@ -1,10 +1,11 @@
 /** The Hand-out part: one athlete's page for the wall or for the family, on a sheet of its own. */
 import { comparable } from "../../../core/text";
 import { sheetNames, tableNames } from "../../../workbook/season/season";
-import { athletePage, athletePageName } from "../../../workbook/season/athlete-page";
-import { element, say, setAttribute } from "../../ui/dom";
+import { athletePageName, athletePages } from "../../../workbook/season/athlete-page";
+import { element, setOptions, say, setAttribute } from "../../ui/dom";
 import { leftOutNote } from "../../season/left-out-note";
 import { listed, readSeason, seasonsAmong, type SeasonData } from "../../season/season-data";
+import type { WorkbookHost } from "../../host/host";
 import type { Part, PartContext } from "../part";
 import { reasonOf } from "../../words/reason";
 import { seasonInView } from "../../season/season-in-view";
@@ -25,9 +26,10 @@ interface Choice {
   readonly athlete: string;
 }
 
-function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext): void {
+function handOutView() {
   const select = element("select", { id: "twirl-hand-out-athlete", "aria-describedby": "twirl-hand-out-hint" });
   const make = element("button", { type: "submit", class: "twirl-button twirl-button-main" }, texts.handOutMake);
+  const makeAll = element("button", { type: "button", class: "twirl-button" }, texts.handOutMakeAll);
   const form = element(
     "form",
     { hidden: true },
@@ -38,18 +40,29 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
       element("p", { id: "twirl-hand-out-hint", class: "twirl-hint" }, texts.handOutAthleteHint),
       select,
     ),
-    element("div", { class: "twirl-actions" }, make),
+    element("div", { class: "twirl-actions" }, make, makeAll),
   );
+  const print = element("button", { type: "button", class: "twirl-button", hidden: true });
+  const printHint = element("p", { class: "twirl-quiet", hidden: true }, texts.handOutPrintAllHint);
   const empty = element("p", { class: "twirl-quiet", hidden: true });
   const status = element("p", { role: "status", class: "twirl-status" });
+  return { select, make, makeAll, form, print, printHint, empty, status };
+}
+
+function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext): void {
+  const { select, make, makeAll, form, print, printHint, empty, status } = handOutView();
+  const tell = (words: string): void => say(status, words);
   const leftOut = leftOutNote();
   const gym = gymSection(host);
+  const offerPrint = printOffer(host, print, printHint, tell);
   panel.append(
     element("h2", {}, texts.handOutTitle),
     element("p", { class: "twirl-quiet" }, texts.handOutIntro),
     form,
     empty,
     status,
+    element("div", { class: "twirl-actions" }, print),
+    printHint,
     leftOut.block,
     element("p", { class: "twirl-quiet twirl-field" }, texts.handOutCare),
     gym.block,
@@ -66,17 +79,14 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
     choices = found;
     const several = new Set(found.map(({ label }) => label)).size > 1;
     const names = found.map(({ athlete, label }) => (several ? texts.handOutOf(athlete, label) : athlete));
-    // Left alone where it holds these already: a list that is open would close.
-    if (JSON.stringify(names) !== JSON.stringify([...select.options].map(({ text }) => text))) {
-      select.replaceChildren(...names.map((name, index) => element("option", { value: index }, name)));
-    }
     const inSight = turned === undefined ? found : found.filter(({ season }) => season.key === turned);
     const again =
       inSight.find((one) => one.athlete === chosen?.athlete && one.label === chosen.label) ??
       inSight.find((one) => one.athlete === chosen?.athlete) ??
       inSight[0] ??
       found[0];
-    select.value = String(again === undefined ? 0 : found.indexOf(again));
+    const options = names.map((words, index) => ({ value: String(index), words }));
+    setOptions(select, options, String(again === undefined ? 0 : found.indexOf(again)));
     form.hidden = found.length === 0;
     empty.hidden = found.length > 0;
     empty.textContent = words;
@@ -108,27 +118,41 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
     }
   };
 
-  const build = async ({ label, season, athlete }: Choice): Promise<void> => {
+  const buildOne = async ({ label, season, athlete }: Choice): Promise<void> => {
     const { sheets, tables } = await host.namesInUse();
     const sheetName = athletePageName(athlete, label, [...sheets, ...tables]);
-    await host.addSheets(athletePage({ label, athlete, tricks: tricksOf(season, athlete), sheetName }));
-    say(status, texts.handOutMade(sheetName));
+    await host.addSheets(athletePages(label, [{ athlete, tricks: tricksOf(season, athlete), sheetName }]));
+    offerPrint([sheetName]);
+    tell(texts.handOutMade(sheetName));
   };
 
-  form.addEventListener("submit", (event) => {
-    event.preventDefault();
+  /** A page follows the log: one that is there is as good as new. */
+  const buildAll = async ({ label, season }: Choice): Promise<void> => {
+    const { sheets, tables } = await host.namesInUse();
+    const { there, lacking, all } = pagesOf(season, label, sheets, tables);
+    if (lacking.length > 0) await host.addSheets(athletePages(label, lacking));
+    offerPrint(all);
+    tell(texts.handOutMadeAll(lacking.length, there.length));
+  };
+
+  const run = (button: HTMLElement, work: (choice: Choice) => Promise<void>): void => {
     const choice = choices[Number(select.value)];
     if (working || choice === undefined) return;
     working = true;
-    setAttribute(make, "aria-disabled", "true");
+    setAttribute(button, "aria-disabled", "true");
     status.textContent = texts.handOutMaking;
-    build(choice)
-      .catch((cause: unknown) => say(status, texts.handOutFailed(reasonOf(cause))))
+    work(choice)
+      .catch((cause: unknown) => tell(texts.handOutFailed(reasonOf(cause))))
       .finally(() => {
         working = false;
-        setAttribute(make, "aria-disabled", null);
+        setAttribute(button, "aria-disabled", null);
       });
+  };
+  form.addEventListener("submit", (event) => {
+    event.preventDefault();
+    run(make, buildOne);
   });
+  makeAll.addEventListener("click", () => run(makeAll, buildAll));
   whenShown(() => void look());
   whenChanged(() => look());
 }
@@ -140,6 +164,46 @@ function labelOf(season: SeasonData, sheets: readonly string[]): string | undefi
     .filter((name) => name.startsWith(start))
     .map((name) => name.slice(start.length))
     .find((label) => tableNames(label).practice === season.table && sheets.includes(sheetNames(label).season));
+}
+
+/** Answers what to call with the sheets that can be printed together now. */
+function printOffer(
+  host: WorkbookHost,
+  print: HTMLElement,
+  hint: HTMLElement,
+  tell: (words: string) => void,
+): (sheets: readonly string[]) => void {
+  let pages: readonly string[] = [];
+  print.addEventListener("click", () => {
+    host.printSheets?.(pages).catch((cause: unknown) => tell(texts.handOutNotPrinted(reasonOf(cause))));
+  });
+  return (sheets) => {
+    pages = sheets;
+    print.hidden = sheets.length === 0 || host.printSheets === undefined;
+    hint.hidden = sheets.length < 2 || host.printSheets !== undefined;
+    print.textContent = texts.handOutPrintAll(sheets.length);
+  };
+}
+
+/** Everybody's pages: all in the athletes' order, the sheets that are there, and what is still to be made. */
+function pagesOf(season: SeasonData, label: string, sheets: readonly string[], tables: readonly string[]) {
+  const taken = [...sheets, ...tables];
+  const there: string[] = [];
+  const all: string[] = [];
+  const lacking = season.athletes.flatMap((athlete) => {
+    const own = athletePageName(athlete, label, []);
+    // Two names may come to the same sheet's name: the second of them has no page yet.
+    if (sheets.some((sheet) => comparable(sheet) === comparable(own)) && !there.includes(own)) {
+      there.push(own);
+      all.push(own);
+      return [];
+    }
+    const sheetName = athletePageName(athlete, label, taken);
+    taken.push(sheetName);
+    all.push(sheetName);
+    return [{ athlete, tricks: tricksOf(season, athlete), sheetName }];
+  });
+  return { there, lacking, all };
 }
 
 /** The tricks that the athlete has practised as a whole, the latest first; all of the season's where there are none. */

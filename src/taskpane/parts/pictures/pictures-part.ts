@@ -1,5 +1,5 @@
 /** The Pictures part: what would rather be looked at than read, drawn from the season's sheets. */
-import { element } from "../../ui/dom";
+import { element, setOptions } from "../../ui/dom";
 import { leftOutNote } from "../../season/left-out-note";
 import { seasonsAmong, type SeasonKey } from "../../season/season-data";
 import type { Part, PartContext } from "../part";
@@ -166,7 +166,11 @@ class Pictures {
     leftOut.show(read?.season ?? null);
     choices.hidden = read === null;
     if (read === null) return this.tell(texts.picturesNoSeason, "new-season");
-    fill(season, keys, read.season.key, (one) => one.replaceAll("_", " "));
+    setOptions(
+      season,
+      keys.map((value) => ({ value, words: value.replaceAll("_", " ") })),
+      read.season.key,
+    );
     lines.season.hidden = keys.length < 2;
     status.classList.remove("twirl-unseen");
     this.show();
@@ -198,8 +202,8 @@ class Pictures {
     const { kind, athlete: wantedAthlete } = this.wanted;
     const offered = choicesFor(data, kind, chosen?.athlete ?? wantedAthlete);
     for (const input of kinds) input.checked = input.value === kind;
-    fill(athlete, offered.athletes ?? [], chosen?.athlete ?? "");
-    fill(trick, offered.tricks ?? [], chosen?.trick ?? "");
+    setOptions(athlete, asOptions(offered.athletes), chosen?.athlete ?? "");
+    setOptions(trick, asOptions(offered.tricks), chosen?.trick ?? "");
     lines.athlete.hidden = offered.athletes === null || chosen === null;
     lines.trick.hidden = offered.tricks === null || chosen === null;
   }
@@ -228,18 +232,8 @@ function line(control: HTMLSelectElement, label: string): HTMLElement {
   return element("div", { class: "twirl-field", hidden: true }, element("label", { for: control.id }, label), control);
 }
 
-/** Left alone where it holds this already: a list that is open would close. */
-function fill(
-  select: HTMLSelectElement,
-  values: readonly string[],
-  chosen: string,
-  words: (value: string) => string = (value) => value,
-): void {
-  const present = [...select.options].map(({ value }) => value);
-  if (present.length !== values.length || values.some((value, index) => value !== present[index])) {
-    select.replaceChildren(...values.map((value) => element("option", { value }, words(value))));
-  }
-  select.value = chosen;
+function asOptions(names: readonly string[] | null): { value: string; words: string }[] {
+  return (names ?? []).map((name) => ({ value: name, words: name }));
 }
 
 function choiceFrom(draft: unknown): PictureChoice {

@@ -99,10 +99,17 @@ export const season = {
   handOutAthleteHint: "La feuille suit le journal : elle peut être réimprimée plus tard.",
   handOutOf: (athlete: string, label: string) => `${athlete}, saison ${label}`,
   handOutMake: "Faire la page",
+  handOutMakeAll: "Faire les pages de tous",
   handOutMaking: "La page se fait…",
   handOutMade: (sheet: string) =>
     `${sheet} est faite et affichée. Imprimez cette feuille, ou enregistrez-la en PDF à l’impression.`,
+  handOutMadeAll: (made: number, there: number) =>
+    `${made === 0 ? "Aucune page à faire" : made === 1 ? "1 page est faite" : `${String(made)} pages sont faites`}${there === 0 ? "" : `, ${String(there)} ${there === 1 ? "existait" : "existaient"} déjà`}. Chacune est une feuille à elle.`,
+  handOutPrintAll: (pages: number) => (pages < 2 ? "Imprimer cette page" : `Imprimer ces ${String(pages)} pages`),
+  handOutPrintAllHint:
+    "Pour tout imprimer : cliquez l’onglet de la première page, tenez Maj, cliquez celui de la dernière, et imprimez.",
   handOutFailed: (reason: string) => `La page n’a pas été faite. ${reason}`,
+  handOutNotPrinted: (reason: string) => `Les pages n’ont pas été imprimées. ${reason}`,
   handOutNothing: "Ce classeur n’a pas encore de saison avec des athlètes. Créez-en une d’abord, sous Nouvelle saison.",
   handOutNotRead: (reason: string) => `Le classeur n’a pas pu être lu. ${reason}`,
   handOutCare:
@@ -117,7 +124,6 @@ export const season = {
   gymMake: "Faire la feuille de salle",
   gymSheet: "Remplie",
   gymTake: "Reprendre dans le journal",
-  gymWorking: "Un instant…",
   gymMade: (sheet: string) =>
     `${sheet} est faite et affichée. Imprimez cette feuille ; son jour peut être tapé par-dessus.`,
   gymNotMade: (reason: string) => `La feuille de salle n’a pas été faite. ${reason}`,

@@ -53,3 +53,54 @@ test("a season that is built while the part is open is there to hand out", async
   await host.change();
   expect([...select().options].map(({ text }) => text)).toEqual(["M.K.", "A.R.", "J.T."]);
 });
+
+describe("everybody's pages", () => {
+  const press = async (words: string): Promise<void> => {
+    const button = [...root.querySelectorAll("button")].find(({ textContent }) => textContent === words);
+    if (!button || button.hidden) throw new Error(`There is no ${words}.`);
+    button.click();
+    await settled();
+  };
+  const names = ["M.K. 2026", "A.R. 2026", "J.T. 2026"];
+
+  test("are made at one press, one sheet each, and those that are there already are left as they are", async () => {
+    const host = memoryHost([smallSeason("2026")]);
+    await open(host);
+    await press(texts.handOutMake);
+    expect(host.sheets).toContain(names[0]);
+    await press(texts.handOutMakeAll);
+    expect(host.plans.at(-1)?.sheets.map(({ name }) => name)).toEqual(names.slice(1));
+    expect(root.textContent).toContain(texts.handOutMadeAll(2, 1));
+    const plans = host.plans.length;
+    await press(texts.handOutMakeAll);
+    expect(host.plans).toHaveLength(plans);
+    expect(root.textContent).toContain(texts.handOutMadeAll(0, 3));
+  });
+
+  test("are printed together where the host prints; elsewhere the pane says how", async () => {
+    const printed: (readonly string[])[] = [];
+    const printSheets = (sheets: readonly string[]): Promise<void> => {
+      printed.push(sheets);
+      return Promise.resolve();
+    };
+    await open(memoryHost([smallSeason("2026")], { printSheets }));
+    await press(texts.handOutMakeAll);
+    await press(texts.handOutPrintAll(3));
+    expect(printed).toEqual([names]);
+    const hint = (): HTMLElement | undefined =>
+      [...root.querySelectorAll("p")].find(({ textContent }) => textContent === texts.handOutPrintAllHint);
+    expect(hint()?.hidden).toBe(true);
+    await open(memoryHost([smallSeason("2026")]));
+    await press(texts.handOutMakeAll);
+    expect(hint()?.hidden).toBe(false);
+    await expect(press(texts.handOutPrintAll(3))).rejects.toThrow(/There is no/);
+  });
+
+  test("a print that fails is told", async () => {
+    const printSheets = (): Promise<void> => Promise.reject(new Error("There is no paper."));
+    await open(memoryHost([smallSeason("2026")], { printSheets }));
+    await press(texts.handOutMake);
+    await press(texts.handOutPrintAll(1));
+    expect(root.textContent).toContain(texts.handOutNotPrinted("There is no paper."));
+  });
+});
