@@ -53,8 +53,9 @@ const NO_DAYS = "Fills itself once such practice is logged.";
 const DAYS_ROOM_ROWS = 200;
 const DAY_FORMATS: readonly NumberFormat[] = ["date", "whole", "whole", "percent", "percent", "percent", "percent"];
 
-const COMPARE_HEADINGS = ["Contests less practice", "Low", "High", "By chance", "Verdict"];
+const COMPARE_HEADINGS = ["Contests less practice", "Low", "High", "By chance", "In words"] as const;
 const COMPARE_FORMATS: readonly NumberFormat[] = ["percent", "percent", "percent", "twoDecimals", "general"];
+const COMPARE_WORDS = COMPARE_HEADINGS.length - 1;
 
 /** `All joined` are the stages that the board counts, the contest itself left out. */
 const COUNTED = ["Run-through", "In context", "Joined", "All joined"] as const;
@@ -67,7 +68,7 @@ export function contestsSheet(settings: SeasonSettings, records: SeasonRecords):
     columnWidths: [
       ...[14, 30, 12, 13, 12, 12, 15, 40, 3],
       ...[12, 15, 13, 12, 17, 20, 18, 3],
-      ...[30, 16, 10, 10, 24, 3],
+      ...[30, 16, 10, 10, 60, 3],
       ...[14, 10, 10, 8, 8, 8, 10],
     ],
     areas: areas(),
@@ -264,10 +265,10 @@ function compareCells(label: string): readonly CellPlan[] {
   const atContests = (heading: string): Formula =>
     call("SUMIFS", column(contests, heading), column(contests, CONTEST.athlete), chosenAthlete);
   const rows: readonly (readonly [string, Formula])[] = [
-    ["A, practice: caught", call("SUM", day(1))],
-    ["A, practice: attempts", call("SUM", day(2))],
-    ["B, contests: caught", operation(atContests(CONTEST.tosses), "-", atContests(CONTEST.drops))],
-    ["B, contests: tosses", atContests(CONTEST.tosses)],
+    ["Practice: caught", call("SUM", day(1))],
+    ["Practice: attempts", call("SUM", day(2))],
+    ["Contests: caught", operation(atContests(CONTEST.tosses), "-", atContests(CONTEST.drops))],
+    ["Contests: tosses", atContests(CONTEST.tosses)],
   ];
   const compare = twirl("COMPARE", ...rows.map((_, index) => value(PRACTICE_ROW + index)));
   return [
@@ -279,11 +280,36 @@ function compareCells(label: string): readonly CellPlan[] {
       put(PRACTICE_ROW + index, COMPARE_COLUMN + 1, formula(tree), { look: "answer", format: "whole" }),
     ]),
     ...headings(COMPARE_ROW - 1, COMPARE_COLUMN, COMPARE_HEADINGS, COMPARE_FORMATS),
-    put(COMPARE_ROW, COMPARE_COLUMN, spill(call("IFNA", compare, "Needs practice and a contest.")), {
-      look: "entry",
-      format: "percent",
-    }),
+    ...COMPARE_FORMATS.slice(0, COMPARE_WORDS).map((format, index) =>
+      put(
+        COMPARE_ROW,
+        COMPARE_COLUMN + index,
+        formula(
+          call("IFERROR", call("INDEX", compare, 1, index + 1), index === 0 ? "Needs practice and a contest." : ""),
+        ),
+        { look: "entry", format },
+      ),
+    ),
+    put(COMPARE_ROW, COMPARE_COLUMN + COMPARE_WORDS, formula(inWords()), { look: "entry" }),
   ];
+}
+
+/** What COMPARE's interval says, for whoever does not read intervals: clear is what leaves nought out. */
+function inWords(): Formula {
+  const shown = (heading: (typeof COMPARE_HEADINGS)[number]): Formula =>
+    cell(COMPARE_ROW, COMPARE_COLUMN + COMPARE_HEADINGS.indexOf(heading));
+  const clear = call(
+    "IF",
+    operation(shown("High"), "<", 0),
+    "Fewer caught at contests than in practice: more than chance. Look at nerves, hall and tempo.",
+    call(
+      "IF",
+      operation(shown("Low"), ">", 0),
+      "More caught at contests than in practice: more than chance.",
+      "No clear difference so far: chance alone may give it.",
+    ),
+  );
+  return call("IF", call("ISNUMBER", shown("Contests less practice")), clear, "");
 }
 
 function dropCells(label: string): readonly CellPlan[] {
