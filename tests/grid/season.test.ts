@@ -181,6 +181,50 @@ test("M.K.'s week in the sample, worked by hand", async () => {
   expect(besides(workbook, "Week 2026", "Rest days in 7")).toBe(7 - daysOn);
 });
 
+// For whoever stands first on the board too: the engine took its first line for a toss of the routine.
+test.each(sampleSettings.athletes)("the drops that the board predicts for %s, worked by hand", async (athlete) => {
+  const { focus } = sampleRecords;
+  if (focus === null) throw new Error("The sample shows nobody.");
+  const plan = seasonPlan(sampleSettings, { ...sampleRecords, focus: { ...focus, athlete } });
+  const shown = (await calculate(plan, built("zero"))).get("Contests 2026")?.values;
+  const rates = tosses.flatMap((trick) => recentRate(athlete, trick) ?? []);
+  expect(plain(shown?.get("S17"))).toBeCloseTo(
+    rates.reduce((sum, rate) => sum + 1 - rate, 0),
+    9,
+  );
+});
+
+test("the limits of a club's own rules, worked by hand", async () => {
+  const workbook = await sample();
+  const shown = workbook.get("Routine 2026")?.values ?? new Map<string, CalculatedValue>();
+  // Seven of the routine's rows are tosses; two are spins, and none is a quad. Seconds are the timeline's last line.
+  const [nowAt, saysAt] = ["AH", "AI"];
+  const now = [7, 8, 9, 10].map((row) => plain(shown.get(`${nowAt}${String(row)}`)));
+  expect([now[0], now[2], now[3]]).toEqual([7, 2, 0]);
+  const counts = 16 + 5 + 72 + 3 + 6 + 96 + 5 + 3 + 88 + 6 + 64 + 7 + 32;
+  expect(now[1]).toBeCloseTo((counts * 60) / sampleSettings.countsPerMinute, 9);
+  const says = [7, 8, 9, 10].map((row) => plain(shown.get(`${saysAt}${String(row)}`)));
+  expect(says).toEqual(["Within", "Within", "Within", "Within"]);
+  expect(plain(shown.get("A5"))).toBe("");
+
+  const limits = [
+    { on: "Tosses", named: "", most: 6 },
+    { on: "Seconds", named: "", most: 100 },
+    { on: "Tricks named", named: "SPIN", most: 0 },
+    { on: "Tricks named", named: "", most: 0 },
+  ] as const;
+  const strict = await calculate(seasonPlan(sampleSettings, { ...sampleRecords, limits }), built("zero"));
+  const found = strict.get("Routine 2026")?.values ?? new Map<string, CalculatedValue>();
+  const over = Math.round((counts * 600) / sampleSettings.countsPerMinute - 1000) / 10;
+  expect([7, 8, 9, 10].map((row) => plain(found.get(`${saysAt}${String(row)}`)))).toEqual([
+    "1 over",
+    `${String(over)} over`,
+    "2 over",
+    "",
+  ]);
+  expect(plain(found.get("A5"))).toBe("3 limits are passed: see Limits of your rules, far right.");
+});
+
 test("the sample's contests, worked by hand", async () => {
   const workbook = await sample();
   const shown = workbook.get("Contests 2026")?.values ?? new Map<string, CalculatedValue>();

@@ -222,8 +222,9 @@ describe.each(packages)("the package of %s", (_, file) => {
         const [from = "", to = ""] = attribute(table, "ref").split(":");
         const row = Number(from.replace(/\D+/, ""));
         expect(Number(to.replace(/\D+/, ""))).toBeGreaterThan(row);
+        // Letters are digits from 1 to 26.
+        const first = [...from.replace(/\d/g, "")].reduce((sum, letter) => 26 * sum + letter.charCodeAt(0) - 64, 0);
         elementsIn(table, "tableColumn").forEach((tableColumn, index) => {
-          const first = from.charCodeAt(0) - 64;
           const heading = file.cells(name).get(cellName({ row, column: first + index }));
           expect(heading && file.sharedText(heading)).toBe(attribute(tableColumn, "name"));
           expect(attribute(tableColumn, "id")).toBe(String(index + 1));

@@ -1,6 +1,7 @@
 /** What a workbook needs to be worked out right, on the page or without it: nothing here is drawn. */
 import { answeredCells } from "./answered-cells";
 import { chainedSpills } from "./chained-spills";
+import { computedArrays } from "./computed-arrays";
 import { dependencyRanges } from "./dependency-ranges";
 import type { Mend } from "./mend";
 import { oneCalculation } from "./one-calculation";
@@ -8,13 +9,14 @@ import { ruleRanges } from "./rule-ranges";
 import { tableNames } from "./table-names";
 
 /** Of one that is worked out once. */
-export const engineMends: readonly Mend<"injector">[] = [tableNames, dependencyRanges, chainedSpills];
+export const engineMends: readonly Mend<"injector">[] = [tableNames, dependencyRanges, computedArrays, chainedSpills];
 
 /** Of one that is edited. `ruleRanges` rests on `dependencyRanges`. */
 export const editingMends: readonly Mend<"injector">[] = [
   tableNames,
   dependencyRanges,
   ruleRanges,
+  computedArrays,
   chainedSpills,
   answeredCells,
   oneCalculation,

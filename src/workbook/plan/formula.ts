@@ -76,6 +76,7 @@ export const FILE_PREFIXES = {
   REPT: "",
   ROUND: "",
   ROW: "",
+  SEARCH: "",
   SEQUENCE: "_xlfn.",
   SORTBY: "_xlfn.",
   SUBSTITUTE: "",

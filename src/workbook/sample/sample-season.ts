@@ -8,7 +8,7 @@ import { contests } from "./contest-results";
 import { stories } from "./courses";
 import { landings } from "./landings";
 import { practiceLog } from "./practice-log";
-import { routine, swaps } from "./routine";
+import { limits, routine, swaps } from "./routine";
 import { sampleTricks } from "./tricks";
 import type { WorkbookPlan } from "../plan/schema";
 import { seasonPlan, sheetNames, type SeasonRecords, type SeasonSettings } from "../season/season";
@@ -33,6 +33,7 @@ export const sampleRecords: SeasonRecords = {
   practice: practiceLog(),
   routine,
   swaps,
+  limits,
   landings,
   contests,
   focus: {

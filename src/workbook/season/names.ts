@@ -38,6 +38,7 @@ interface TableNames {
   readonly practice: string;
   readonly routine: string;
   readonly swaps: string;
+  readonly limits: string;
   readonly landings: string;
   readonly contests: string;
   readonly dropsByAthlete: string;
@@ -52,6 +53,7 @@ export function tableNames(label: string): TableNames {
     practice: `Practice_${suffix}`,
     routine: `Routine_${suffix}`,
     swaps: `Swaps_${suffix}`,
+    limits: `Limits_${suffix}`,
     landings: `Landings_${suffix}`,
     contests: `Contests_${suffix}`,
     dropsByAthlete: `Drops_${suffix}`,

@@ -69,6 +69,15 @@ export interface ContestEntry {
   readonly note: string;
 }
 
+/** What the rules of a federation, a level or a hall allow in a routine. */
+export interface LimitEntry {
+  readonly on: "Tosses" | "Seconds" | "Tricks named";
+  /** A part of the tricks' names, such as `quad`; empty for the others. */
+  readonly named: string;
+  /** 0 where it may not be shown at all. */
+  readonly most: number;
+}
+
 /** What the choosing cells of the sheets show from the start. */
 export interface Focus {
   readonly athlete: string;
@@ -89,6 +98,7 @@ export interface SeasonRecords {
   readonly practice: readonly PracticeEntry[];
   readonly routine: readonly RoutineEntry[];
   readonly swaps?: readonly SwapEntry[];
+  readonly limits?: readonly LimitEntry[];
   readonly landings: readonly Landing[];
   readonly contests: readonly ContestEntry[];
   /** `null`: the season's first athlete and first tricks. */

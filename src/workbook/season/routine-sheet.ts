@@ -8,6 +8,7 @@ import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn,
 import { boardColumn } from "./board-sheet";
 import { athleteChoice, startingFocus, trickChoice } from "./choices";
 import { athleteColumn, dateColumn, trickColumn } from "./columns";
+import { LIMITS, limitCells, limitsPassed, limitsTable } from "./limits";
 import { sheetNames, tableNames } from "./names";
 import type { RoutineEntry, SeasonRecords, SwapEntry } from "./records";
 import { setting } from "./season-sheet";
@@ -49,6 +50,7 @@ const WEAK_COLUMN = 14;
 const TIME_COLUMN = 20;
 const LAST_COLUMN = TIME_COLUMN + 3;
 const SWAPS_COLUMN = LAST_COLUMN + 2;
+const LIMITS_COLUMN = SWAPS_COLUMN + Object.keys(SWAPS).length + 1;
 const ROOM_ROWS = 60;
 const SPREAD_ROOM_ROWS = 20;
 
@@ -79,6 +81,7 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
     columnWidths: [
       ...[12, 27, 17, 27, 13, 12, 11, 13, 17, 3, 24, 30, 3, 26, 8, 16, 16, 8, 3, 26, 9, 11, 24],
       ...[3, 14, 26, 26, 17, 17],
+      ...[3, 16, 16, 11, 17, 12],
     ],
     areas: areas(),
     cells: [
@@ -97,6 +100,7 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
         ),
         { look: "note" },
       ),
+      put(5, 1, formula(limitsPassed(label)), { look: "caution" }),
       ...figureCells(label),
       ...keep.cells,
       ...swap.cells,
@@ -111,21 +115,8 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
       ),
       ...headings(TABLE_ROW, TIME_COLUMN, TIME_HEADINGS, TIME_FORMATS),
       put(FIRST_ROW, TIME_COLUMN, spill(timeline(label)), { look: "entry" }),
-      put(1, SWAPS_COLUMN, text("Out and back in"), { look: "title" }),
-      put(
-        2,
-        SWAPS_COLUMN,
-        text("One row a swap of one athlete: what goes out, what comes in, the day. The routine on the left follows."),
-        { look: "note" },
-      ),
-      put(
-        3,
-        SWAPS_COLUMN,
-        text(
-          "What could stand in, and the way back, stand on the Trick sheet. Back again: type the day under Back on.",
-        ),
-        { look: "note" },
-      ),
+      ...swapNotes(),
+      ...limitCells(LIMITS_COLUMN),
     ],
     tables: [
       {
@@ -135,6 +126,15 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
         rows: records.routine.length === 0 ? [columns.map(() => empty)] : records.routine.map(routineRow),
       },
       swapsTable(label, records.swaps ?? []),
+      limitsTable(
+        label,
+        { row: TABLE_ROW, column: LIMITS_COLUMN },
+        {
+          danced: column(tableNames(label).routine, ROUTINE.now),
+          counts: column(tableNames(label).routine, ROUTINE.counts),
+        },
+        records.limits ?? [],
+      ),
     ],
     validations: [
       athlete.validation,
@@ -161,10 +161,28 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
       columns: [
         { first: 1, last: FIGURES_COLUMN + 1 },
         { first: WEAK_COLUMN, last: LAST_COLUMN },
-        { first: SWAPS_COLUMN, last: SWAPS_COLUMN + Object.keys(SWAPS).length - 1 },
+        { first: SWAPS_COLUMN, last: LIMITS_COLUMN + Object.keys(LIMITS).length - 1 },
       ],
     },
   };
+}
+
+function swapNotes(): readonly CellPlan[] {
+  return [
+    put(1, SWAPS_COLUMN, text("Out and back in"), { look: "title" }),
+    put(
+      2,
+      SWAPS_COLUMN,
+      text("One row a swap of one athlete: what goes out, what comes in, the day. The routine on the left follows."),
+      { look: "note" },
+    ),
+    put(
+      3,
+      SWAPS_COLUMN,
+      text("What could stand in, and the way back, stand on the Trick sheet. Back again: type the day under Back on."),
+      { look: "note" },
+    ),
+  ];
 }
 
 const NOTHING_YET = "Put tricks in the table.";

@@ -23,6 +23,7 @@ export {
   type PracticeEntry,
   type RoutineEntry,
   type SeasonRecords,
+  type LimitEntry,
   type SwapEntry,
   type TrickDetails,
 } from "./records";
