@@ -100,7 +100,7 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
         ),
         { look: "note" },
       ),
-      put(5, 1, formula(limitsPassed(label)), { look: "caution" }),
+      put(5, 1, formula(limitsPassed(label)), { look: "label" }),
       ...figureCells(label),
       ...keep.cells,
       ...swap.cells,
