@@ -30,13 +30,16 @@ export interface GridState {
   readonly sheets: readonly GridSheetState[];
   readonly styles: Readonly<Record<string, Nullable<IStyleData>>>;
   readonly names: Readonly<Record<string, GridName>>;
+  /** The id of the sheet in sight; left out where nobody looks at one. */
+  readonly inSight?: string;
 }
 
 /** @throws Error where no workbook is open */
 export function gridState(api: FUniver, injector: Injector): GridState {
   const workbook = api.getActiveWorkbook();
   if (workbook === null) throw new Error("There is no open workbook.");
-  return stateOf(workbook.save(), workedOut(workbook.getId(), injector));
+  const state = stateOf(workbook.save(), workedOut(workbook.getId(), injector));
+  return { ...state, inSight: workbook.getActiveSheet().getSheetId() };
 }
 
 /** The same as it lies in the grid, without rules and the like: to be read at once, not to be kept. */

@@ -21,7 +21,7 @@ import { readWorkbookPart } from "../../xlsx/parts/workbook/read";
 import { writeWorkbookPart } from "./sheets/write-workbook";
 import type { WorkbookPackage } from "../../xlsx/package/workbook-package";
 import { XmlEdits } from "../../xlsx/xml/edits";
-import { child, prefixOf } from "../../xlsx/xml/tree";
+import { child, children, prefixOf } from "../../xlsx/xml/tree";
 
 export interface SavedWorkbook {
   readonly package: WorkbookPackage;
@@ -54,6 +54,7 @@ export function saveWorkbook(
   const renamed = pairs.flatMap(([file, grid]) => renamedColumns(file, grid));
   let hasEdits = pairs.length !== workbook.sheets.length;
   let hasFormulaEdits = false;
+  const parts: SheetEdits[] = [];
   for (const [file, grid] of pairs) {
     const changes = cellChanges({ file, grid, state, opening: opening?.get(file.id), styles, renamed });
     hasEdits ||= changes.hasEdits;
@@ -74,13 +75,33 @@ export function saveWorkbook(
       losses.push(`${grid.name}: a check of what is typed is of a kind that no .xlsx file holds, and is left out.`);
     }
     writeTables(target, edits, file, grid, renamed);
-    if (!edits.isEmpty) target.set(file.entry.part, edits.apply());
+    parts.push({ file, edits });
   }
+  const isChanged = hasEdits || hasFormulaEdits || target.isChanged || parts.some(({ edits }) => !edits.isEmpty);
+  // Which sheet is looked at is no change of its own: a file that nothing else has changed stays as it is.
+  const inSight = isChanged ? state.inSight : undefined;
+  if (inSight !== undefined) select(parts, inSight);
+  for (const { file, edits } of parts) if (!edits.isEmpty) target.set(file.entry.part, edits.apply());
   styles.finish();
   const wantsCalculation = hasEdits && workbook.sheets.some(({ keptFormulas }) => keptFormulas.length > 0);
-  writeWorkbookPart(target, workbook, state, { hasFormulaEdits, wantsCalculation });
+  writeWorkbookPart(target, workbook, state, { hasFormulaEdits, wantsCalculation, inSight });
   if (target.isChanged) removeUnreachable(target, source);
   return { package: target, losses };
+}
+
+interface SheetEdits {
+  readonly file: ReadSheet;
+  readonly edits: XmlEdits;
+}
+
+/** One sheet alone: two that say they are selected would be changed together. */
+function select(parts: readonly SheetEdits[], inSight: string): void {
+  for (const { file, edits } of parts) {
+    for (const view of children(child(file.root, "sheetViews"), "sheetView")) {
+      const isSelected = ["1", "true"].includes(view.attributes["tabSelected"] ?? "");
+      if (isSelected !== (file.id === inSight)) edits.setAttribute(view, "tabSelected", isSelected ? undefined : 1);
+    }
+  }
 }
 
 /** Puts in a part for each sheet that only the grid has; answers the grid's ids of all sheets that have no usual one. */

@@ -342,6 +342,25 @@ describe("sheets", () => {
     );
   });
 
+  test("the sheet in sight is shown first when the file is opened again, and it alone is selected", async () => {
+    const [first, ...others] = log.sheets;
+    const before = '<sheetViews><sheetView tabSelected="1" workbookViewId="0"/></sheetViews>';
+    const beforeSheets = "<bookViews><workbookView/></bookViews>";
+    const opened = await open({ ...log, beforeSheets, sheets: [{ ...first, before }, ...others] });
+    const look = (name: string): unknown => opened.engine.api.getActiveWorkbook()?.setActiveSheet(opened.sheet(name));
+    look("Other");
+    // To look is no change.
+    expect(opened.save().package.isChanged).toBe(false);
+    await opened.type("Log", "B2", "Sheila");
+    const saved = opened.save().package;
+    expect(saved.text("xl/workbook.xml")).toContain('<workbookView activeTab="1"/>');
+    expect(saved.text("xl/worksheets/sheet1.xml")).toContain('<sheetView workbookViewId="0"/>');
+    look("Log");
+    const back = opened.save().package;
+    expect(back.text("xl/workbook.xml")).toContain("<workbookView/>");
+    expect(back.text("xl/worksheets/sheet1.xml")).toContain('<sheetView tabSelected="1" workbookViewId="0"/>');
+  });
+
   test("another name, another order, hidden", async () => {
     const opened = await open({ ...log, beforeSheets: '<bookViews><workbookView activeTab="1"/></bookViews>' });
     const workbook = opened.engine.api.getActiveWorkbook();

@@ -26,8 +26,12 @@ export interface Workbench {
 
 export async function openFile(file: Uint8Array, options: ReadingOptions = testOptions): Promise<Workbench> {
   const source = WorkbookPackage.open(file);
-  const engine = await openEngineOn(toGridWorkbook(readWorkbook(source, options), "Book"));
+  const snapshot = toGridWorkbook(readWorkbook(source, options), "Book");
+  const engine = await openEngineOn(snapshot);
   const { api, injector } = engine;
+  // As the page does.
+  const shown = api.getActiveWorkbook()?.getSheetBySheetId(String(snapshot.custom?.["activeSheet"]));
+  if (shown) api.getActiveWorkbook()?.setActiveSheet(shown);
   const opening: Answers = answersOf(gridState(api, injector));
   const sheet = (name: string): Sheet => {
     const found = api.getActiveWorkbook()?.getSheetByName(name);

@@ -17,6 +17,8 @@ interface WorkbookChanges {
   readonly hasFormulaEdits: boolean;
   /** Some formulas could not be worked out here: the program is to do so when it opens the file. */
   readonly wantsCalculation: boolean;
+  /** The id of the sheet that is to be shown first; left out where that stays as it is. */
+  readonly inSight: string | undefined;
 }
 
 export function writeWorkbookPart(
@@ -44,7 +46,8 @@ export function writeWorkbookPart(
   if (isMoved || written.some((xml, index) => xml !== before[index])) {
     edits.replace(list.contentStart, list.contentEnd, written.join(""));
   }
-  if (isMoved) writeViews(edits, root, numbers);
+  const shown = workbook.sheets.find(({ id }) => id === changes.inSight)?.entry.index;
+  if (isMoved || shown !== undefined) writeViews(edits, root, numbers, shown);
   for (const { entry } of gone) {
     const id = prefixedAttribute(elements[entry.index] ?? list, "id");
     if (id !== undefined) removeRelationship(target, name, id);
@@ -109,13 +112,18 @@ function sheetXml(
   return edits.apply();
 }
 
-/** The sheet that is shown, and the first of the tabs, by their new numbers. */
-function writeViews(edits: XmlEdits, root: XmlElement, numbers: SheetNumbers): void {
+/**
+ * The sheet that is shown, and the first of the tabs, by their new numbers.
+ * @param shown the number in the file of another one that is to be shown
+ */
+function writeViews(edits: XmlEdits, root: XmlElement, numbers: SheetNumbers, shown: number | undefined): void {
   for (const view of children(child(root, "bookViews"), "workbookView")) {
-    for (const attribute of ["activeTab", "firstSheet"]) {
-      const former = wholeNumber(view, attribute);
-      if (former !== undefined) edits.setAttribute(view, attribute, numbers.get(former) ?? 0);
-    }
+    const [active, first] = [wholeNumber(view, "activeTab"), wholeNumber(view, "firstSheet")];
+    const present = shown ?? active;
+    const number = present === undefined ? undefined : (numbers.get(present) ?? 0);
+    // The first sheet is the one where nothing is said.
+    if (number !== undefined && number !== (active ?? 0)) edits.setAttribute(view, "activeTab", number);
+    if (first !== undefined) edits.setAttribute(view, "firstSheet", numbers.get(first) ?? 0);
   }
 }
 
