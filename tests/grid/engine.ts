@@ -23,6 +23,7 @@ import { UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 
 import { bindCustomFunctions } from "../../src/grid/engine/custom-functions";
 import { loadFunctions } from "../../src/grid/engine/functions-realm";
+import type { BuiltFunctions } from "../../src/grid/headless";
 import { toSnapshot } from "../../src/grid/adapter/grid-writer";
 import { MessageBook } from "../../src/grid/engine/messages";
 import { PrintPlans } from "../../src/grid/adapter/print-plans";
@@ -68,8 +69,14 @@ export function openEngine(plan: WorkbookPlan): Promise<Engine> {
   return openEngineOn(toSnapshot(plan));
 }
 
-/** The same for a workbook in the grid's own form. */
-export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
+const fixture: BuiltFunctions = {
+  functionsMetadata: fixtureMetadata,
+  functionsScript: fixtureScript,
+  emptyCells: "null",
+};
+
+/** The same for a workbook in the grid's own form, and with other functions than the fixture's. */
+export async function openEngineOn(snapshot: IWorkbookData, functions: BuiltFunctions = fixture): Promise<Engine> {
   const univer = univerWith(plugins);
   const api = FUniver.newAPI(univer);
   opened += 1;
@@ -78,10 +85,10 @@ export async function openEngineOn(snapshot: IWorkbookData): Promise<Engine> {
   const notMended = applyMends(editingMends, { injector });
   if (notMended.length > 0) throw new Error(`The grid has changed: ${notMended.join(", ")} find nothing to mend.`);
   bindCustomFunctions(injector, {
-    metadata: fixtureMetadata,
-    implementations: loadFunctions(fixtureScript),
+    metadata: functions.functionsMetadata,
+    implementations: loadFunctions(functions.functionsScript),
     messages: new MessageBook(),
-    emptyCells: () => "null",
+    emptyCells: () => functions.emptyCells,
   });
   const formulas = api.getFormula();
   const calculate = (): void => formulas.executeCalculation();

@@ -1,12 +1,10 @@
 /** Whether what is shown is up to date: from an edit on, until the answers that it brings about stand in their cells. */
 import { ICommandService, type Injector } from "@univerjs/core";
 import {
-  FormulaExecutedStateType,
   IActiveDirtyManagerService,
   type ISetFormulaCalculationNotificationMutation,
   SetFormulaCalculationNotificationMutation,
   SetFormulaCalculationStartMutation,
-  SetFormulaCalculationStopMutation,
 } from "@univerjs/engine-formula";
 import {
   ClearSelectionFormatCommand,
@@ -15,10 +13,13 @@ import {
   SetRangeValuesMutation,
   SetStyleCommand,
 } from "@univerjs/sheets";
-import { calculationsDue } from "../mends/one-calculation";
+import { isCalculating, whenCalculated } from "../mends/one-calculation";
 import type { MessageBook } from "./messages";
 
 export type GridState = "calculating" | "ready";
+
+/** Longer than the engine gathers edits before it begins. */
+const GATHERING_MILLISECONDS = 250;
 
 /**
  * Ready is said when every edit is in an answer: the engine gathers edits for a moment before it begins, and one that comes
@@ -30,43 +31,28 @@ export function reportStates(
   onState: (state: GridState) => void,
 ): void {
   const dirty = injector.get(IActiveDirtyManagerService);
-  /** Edits, and calculations that began. */
-  let change = 0;
-  /** Whether edits are being gathered that no calculation has been told of. */
-  let isGathering = false;
-  /** Whether one is being stopped, to begin again with what was gathered until then. */
-  let isStopping = false;
-  const busy = (): void => {
-    change += 1;
-    onState("calculating");
+  let state: GridState | undefined;
+  const report = (now: GridState): void => {
+    if (state === now) return;
+    state = now;
+    onState(now);
   };
+  const settle = (): void => {
+    if (!isCalculating(injector)) report("ready");
+  };
+  // A turn later: the end is told before the last answers stand in their cells.
+  whenCalculated(injector, () => setTimeout(settle));
   injector.get(ICommandService).onCommandExecuted(({ id, params }, options) => {
-    switch (id) {
-      case SetFormulaCalculationStopMutation.id:
-        isStopping = true;
-        isGathering = false;
-        return;
-      case SetFormulaCalculationStartMutation.id:
-        if (!isStopping) isGathering = false;
-        isStopping = false;
-        messages.beginRun();
-        busy();
-        return;
-      case SetFormulaCalculationNotificationMutation.id: {
-        const end = (params as ISetFormulaCalculationNotificationMutation).functionsExecutedState;
-        // A calculation that is stopped makes room for another, which knows of the latest edit.
-        if (end === undefined || end === FormulaExecutedStateType.STOP_EXECUTION) return;
-        const ended = change;
-        // A turn later: the end is told before the last answers stand in their cells.
-        setTimeout(() => {
-          if (change === ended && !isGathering && calculationsDue(injector) === 0) onState("ready");
-        });
-        return;
-      }
-      default:
-        if (dirty.get(id) === undefined || !isGathered(id, params, options?.onlyLocal === true)) return;
-        isGathering = true;
-        busy();
+    if (id === SetFormulaCalculationStartMutation.id) {
+      messages.beginRun();
+      report("calculating");
+    } else if (id === SetFormulaCalculationNotificationMutation.id) {
+      const { functionsExecutedState } = params as ISetFormulaCalculationNotificationMutation;
+      if (functionsExecutedState !== undefined) setTimeout(settle);
+    } else if (dirty.get(id) !== undefined && isGathered(id, params, options?.onlyLocal === true)) {
+      report("calculating");
+      // Should no calculation come of it.
+      setTimeout(settle, GATHERING_MILLISECONDS);
     }
   });
 }

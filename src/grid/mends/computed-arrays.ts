@@ -56,7 +56,7 @@ function keepArraysApart(): void {
   const fromCells = new WeakSet<object>();
   const references = BaseReferenceObject.prototype;
   // Called below on the object it was taken from.
-   
+
   const read = references.toArrayValueObject;
   references.toArrayValueObject = function (this: BaseReferenceObject, ...given) {
     const array = read.apply(this, given);

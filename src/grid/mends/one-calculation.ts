@@ -3,8 +3,13 @@
  * due) begins another in the midst of it, and the two share what is due: the first takes what it has yet to do for all
  * that is left, the second finds nothing, and what was typed is never reckoned. Nobody is told: a board stays as it was.
  */
-import type { Injector } from "@univerjs/core";
-import { FormulaDataModel, ICalculateFormulaService } from "@univerjs/engine-formula";
+import { ICommandService, type Injector } from "@univerjs/core";
+import {
+  FormulaDataModel,
+  ICalculateFormulaService,
+  SetTriggerFormulaCalculationStartMutation,
+} from "@univerjs/engine-formula";
+import { TriggerCalculationController } from "@univerjs/sheets-formula";
 import { hasMethods, type Mend } from "./mend";
 
 interface Calculation {
@@ -13,13 +18,37 @@ interface Calculation {
   readonly _executeLock?: { acquire(key: string, work: () => void): Promise<void> };
 }
 
+/** What the engine's own keeper of edits is about. */
+interface Gathering {
+  /** Edits that no calculation has been told of yet. */
+  readonly _waitingCommandQueue?: readonly unknown[];
+  /** Whether a calculation is to stop, and to begin again with what has been gathered. */
+  _restartCalculation?: boolean;
+}
+
 const LOCK = "FORMULA_EXECUTION_LOCK";
 
 const due = new WeakMap<Injector, number>();
+const listeners = new WeakMap<Injector, (() => void)[]>();
 
 /** How many calculations are under way or wait for their turn. */
 export function calculationsDue(injector: Injector): number {
   return due.get(injector) ?? 0;
+}
+
+/** Whether anything is being worked out, or an edit waits to be. */
+export function isCalculating(injector: Injector): boolean {
+  const { _waitingCommandQueue: waiting, _restartCalculation: isStopping } = gathering(injector);
+  return calculationsDue(injector) > 0 || (waiting?.length ?? 0) > 0 || isStopping === true;
+}
+
+/** Has the listener told when no calculation is left, however the last one ended. */
+export function whenCalculated(injector: Injector, listener: () => void): void {
+  listeners.set(injector, [...(listeners.get(injector) ?? []), listener]);
+}
+
+function gathering(injector: Injector): Gathering {
+  return injector.get(TriggerCalculationController) as unknown as Gathering;
 }
 
 /** Has each calculation wait for the one before it, and begin with what stands in the workbook then. */
@@ -38,6 +67,7 @@ export function calculateOneByOne(injector: Injector): void {
       await calculation._executeLock?.acquire(LOCK, () => undefined);
     } finally {
       due.set(injector, calculationsDue(injector) - 1);
+      if (calculationsDue(injector) === 0) setTimeout(() => finish(injector));
     }
   };
   let last = Promise.resolve();
@@ -50,6 +80,21 @@ export function calculateOneByOne(injector: Injector): void {
   };
 }
 
+function finish(injector: Injector): void {
+  if (calculationsDue(injector) > 0) return;
+  const edits = gathering(injector);
+  if (edits._restartCalculation === true) {
+    // It was to stop and had come to its end before: what had been gathered by then is forgotten.
+    edits._restartCalculation = false;
+    const all = { commands: [], forceCalculation: true };
+    void injector
+      .get(ICommandService)
+      .executeCommand(SetTriggerFormulaCalculationStartMutation.id, all, { onlyLocal: true });
+    return;
+  }
+  for (const listener of listeners.get(injector) ?? []) listener();
+}
+
 /** For the list of mends. */
 export const oneCalculation: Mend<"injector"> = {
   name: "one-calculation",
@@ -60,6 +105,7 @@ export const oneCalculation: Mend<"injector"> = {
     return (
       hasMethods(calculation, "execute") &&
       hasMethods(calculation._executeLock, "acquire") &&
+      Array.isArray(gathering(injector)._waitingCommandQueue) &&
       hasMethods(injector.get(FormulaDataModel), "getFormulaData", "getArrayFormulaCellData", "getArrayFormulaRange")
     );
   },

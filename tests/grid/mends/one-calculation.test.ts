@@ -11,7 +11,7 @@ import {
   UniverFormulaEnginePlugin,
 } from "@univerjs/engine-formula";
 import { UniverSheetsPlugin } from "@univerjs/sheets";
-import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import { TriggerCalculationController, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 
 import { type GridState, reportStates } from "../../../src/grid/engine/calculation-state";
 import { calculateOneByOne, calculationsDue } from "../../../src/grid/mends/one-calculation";
@@ -73,6 +73,11 @@ async function open(mended: boolean) {
       const range = { startRow: 0, endRow: 0, startColumn: 5, endColumn: 5 };
       const dirtyRanges = [{ unitId, sheetId: "cells", range }];
       commands.syncExecuteCommand(SetFormulaCalculationStartMutation.id, { commands: [], dirtyRanges });
+    },
+    /** What the engine does where an edit comes while a calculation is under way. */
+    stopTooLate: (): void => {
+      const gathering = injector.get(TriggerCalculationController) as unknown as { _restartCalculation: boolean };
+      gathering._restartCalculation = true;
     },
     embolden: (at: string): void => void api.getActiveWorkbook()?.getActiveSheet().getRange(at).setFontWeight("bold"),
     /** Typed without the engine's own beginning: the tests choose its moment. */
@@ -143,9 +148,21 @@ test("what is merely looks, and what the engine writes itself, is not waited for
   grid.write("F1", 3);
   await grid.quiet();
   const done = [3, 4, 5, 1, 12];
-  // The edit, the calculation, and nothing for its answers.
-  expect(grid.states.map(({ state }) => state)).toEqual(["calculating", "calculating", "ready"]);
+  // From the edit on, and nothing for its answers.
+  expect(grid.states.map(({ state }) => state)).toEqual(["calculating", "ready"]);
   expect(grid.states.at(-1)?.shown).toEqual(done);
+  grid.univer.dispose();
+});
+
+test("one that was to stop for an edit and had come to its end before is followed by one that has everything", async () => {
+  const grid = await open(true);
+  grid.atStage(FormulaExecuteStageType.CALCULATION_COMPLETED, () => {
+    grid.writeQuietly(20);
+    grid.stopTooLate();
+  });
+  grid.write("A1", 7);
+  await grid.quiet();
+  expect(["D1", "G1", "H1"].map(grid.read)).toEqual([24, 21, 22]);
   grid.univer.dispose();
 });
 
