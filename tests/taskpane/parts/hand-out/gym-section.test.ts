@@ -33,7 +33,8 @@ async function press(words: string): Promise<string> {
 const type = (row: number, column: number, value: string | number): unknown =>
   host.cells.set(`${GYM} ${String(row)},${String(column)}`, value);
 const log = () => host.table("Practice_2027").rows.slice(4);
-const faults = (): (string | null)[] => [...root.querySelectorAll("[aria-labelledby=twirl-gym-title] li")].map(({ textContent }) => textContent);
+const faults = (): (string | null)[] =>
+  [...root.querySelectorAll("[aria-labelledby=twirl-gym-title] li")].map(({ textContent }) => textContent);
 
 test("ten boxes are two fives", () => {
   expect([boxes(10), boxes(5), boxes(12), boxes(1)]).toEqual(["□□□□□ □□□□□", "□□□□□", "□□□□□ □□□□□ □□", "□"]);
