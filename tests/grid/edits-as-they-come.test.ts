@@ -14,8 +14,8 @@ import { type Engine, openEngineOn } from "./engine";
 
 jest.setTimeout(300_000);
 
-const EDITS = 12;
-const ROUNDS = 2;
+const EDITS = 16;
+const ROUNDS = 1;
 const SEED = Number(process.env["PROPERTY_SEED"] ?? Date.now() % 1_000_000);
 /** Longer than the engine gathers edits. */
 const LONGEST_WAIT = 350;

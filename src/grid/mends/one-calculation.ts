@@ -28,23 +28,32 @@ interface Gathering {
 
 const LOCK = "FORMULA_EXECUTION_LOCK";
 
-const due = new WeakMap<Injector, number>();
-const listeners = new WeakMap<Injector, (() => void)[]>();
+/** What is known of a grid's calculations, from the mend on. */
+interface Work {
+  /** How many calculations are under way or wait for their turn. */
+  due: number;
+  readonly edits: Gathering;
+  readonly listeners: (() => void)[];
+}
+
+const works = new WeakMap<Injector, Work>();
 
 /** How many calculations are under way or wait for their turn. */
 export function calculationsDue(injector: Injector): number {
-  return due.get(injector) ?? 0;
+  return works.get(injector)?.due ?? 0;
 }
 
 /** Whether anything is being worked out, or an edit waits to be. */
 export function isCalculating(injector: Injector): boolean {
-  const { _waitingCommandQueue: waiting, _restartCalculation: isStopping } = gathering(injector);
-  return calculationsDue(injector) > 0 || (waiting?.length ?? 0) > 0 || isStopping === true;
+  const work = works.get(injector);
+  if (work === undefined) return false;
+  const { _waitingCommandQueue: waiting, _restartCalculation: isStopping } = work.edits;
+  return work.due > 0 || (waiting?.length ?? 0) > 0 || isStopping === true;
 }
 
 /** Has the listener told when no calculation is left, however the last one ended. */
 export function whenCalculated(injector: Injector, listener: () => void): void {
-  listeners.set(injector, [...(listeners.get(injector) ?? []), listener]);
+  works.get(injector)?.listeners.push(listener);
 }
 
 function gathering(injector: Injector): Gathering {
@@ -55,7 +64,21 @@ function gathering(injector: Injector): Gathering {
 export function calculateOneByOne(injector: Injector): void {
   const calculation = injector.get(ICalculateFormulaService) as unknown as Calculation;
   const model = injector.get(FormulaDataModel);
+  const commands = injector.get(ICommandService);
   const execute = calculation.execute.bind(calculation);
+  const work: Work = { due: 0, edits: gathering(injector), listeners: [] };
+  works.set(injector, work);
+  const finish = (): void => {
+    if (work.due > 0) return;
+    if (work.edits._restartCalculation === true) {
+      // It was to stop and had come to its end before: what had been gathered by then is forgotten.
+      work.edits._restartCalculation = false;
+      const all = { commands: [], forceCalculation: true };
+      void commands.executeCommand(SetTriggerFormulaCalculationStartMutation.id, all, { onlyLocal: true });
+      return;
+    }
+    for (const listener of work.listeners) listener();
+  };
   const run = async (what: object): Promise<void> => {
     try {
       await execute({
@@ -66,33 +89,18 @@ export function calculateOneByOne(injector: Injector): void {
       });
       await calculation._executeLock?.acquire(LOCK, () => undefined);
     } finally {
-      due.set(injector, calculationsDue(injector) - 1);
-      if (calculationsDue(injector) === 0) setTimeout(() => finish(injector));
+      work.due -= 1;
+      if (work.due === 0) setTimeout(finish);
     }
   };
   let last = Promise.resolve();
   calculation.execute = (what) => {
-    due.set(injector, calculationsDue(injector) + 1);
+    work.due += 1;
     const own = last.then(() => run(what));
     // One that fails holds none up; who asked for it hears of it.
     last = own.catch(() => undefined);
     return own;
   };
-}
-
-function finish(injector: Injector): void {
-  if (calculationsDue(injector) > 0) return;
-  const edits = gathering(injector);
-  if (edits._restartCalculation === true) {
-    // It was to stop and had come to its end before: what had been gathered by then is forgotten.
-    edits._restartCalculation = false;
-    const all = { commands: [], forceCalculation: true };
-    void injector
-      .get(ICommandService)
-      .executeCommand(SetTriggerFormulaCalculationStartMutation.id, all, { onlyLocal: true });
-    return;
-  }
-  for (const listener of listeners.get(injector) ?? []) listener();
 }
 
 /** For the list of mends. */
