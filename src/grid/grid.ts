@@ -39,7 +39,7 @@ import { applyMends } from "./mends/mend";
 import { keepRefused } from "./mends/refused-values";
 import { hiddenMenus } from "./mends/hidden-menus";
 import { layCharts, type SheetCharts } from "./adapter/sheet-charts";
-import { type GridState, reportStates } from "./engine/calculation-state";
+import { type GridState, reportStates } from "./calculation-state";
 import { type GridCell, MessageBook } from "./engine/messages";
 import { SteadyMenuService } from "./mends/steady-menus";
 import { ThemeSheetService } from "./mends/theme-sheet";

@@ -13,7 +13,7 @@ import { fileTexts } from "./files/file-texts";
 import { lastWorkbook } from "./files/kept-workbook";
 import { openKept, PageFiles } from "./files/page-files";
 import { WorkbookFile } from "../grid/file/workbook-file";
-import type { GridState } from "../grid/engine/calculation-state";
+import type { GridState } from "../grid/calculation-state";
 import { focusGrid, type Grid, goTo, openGrid, valueAt } from "../grid/grid";
 import { spillNotice } from "./overwritten-spills";
 import type {} from "./page-window";

@@ -4,7 +4,7 @@
  */
 import { answersOf } from "../../src/grid/file/answers";
 import { gridState } from "../../src/grid/file/grid-state";
-import { type GridState, reportStates } from "../../src/grid/engine/calculation-state";
+import { type GridState, reportStates } from "../../src/grid/calculation-state";
 import { tellOfVanishedSpills } from "../../src/grid/mends/vanished-spills";
 import { toSnapshot } from "../../src/grid/adapter/grid-writer";
 import { builtFunctions } from "../../src/tools/build-samples";

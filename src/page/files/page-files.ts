@@ -2,7 +2,7 @@
 import type { IWorkbookData } from "@univerjs/core";
 
 import type { WorkbookPlan } from "../../workbook/plan/schema";
-import type { GridState } from "../../grid/engine/calculation-state";
+import type { GridState } from "../../grid/calculation-state";
 import type { Grid } from "../../grid/grid";
 import { answersOf } from "../../grid/file/answers";
 import { FileRefused } from "../../xlsx/package/file-refused";

@@ -8,7 +8,7 @@ import type { CellPlan, SheetPlan, WorkbookPlan } from "../plan/schema";
 import { freeSheetName } from "./athlete-page";
 
 /** A trick that is planned, with how many sets of it. */
-export interface GymLine {
+interface GymLine {
   readonly trick: string;
   readonly sets: number;
 }

@@ -13,7 +13,7 @@ import {
 import { UniverSheetsPlugin } from "@univerjs/sheets";
 import { TriggerCalculationController, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
 
-import { type GridState, reportStates } from "../../../src/grid/engine/calculation-state";
+import { type GridState, reportStates } from "../../../src/grid/calculation-state";
 import { calculateOneByOne, calculationsDue } from "../../../src/grid/mends/one-calculation";
 import { univerWith } from "../engine";
 

@@ -15,7 +15,7 @@ import type { CellValue, WorkbookHost } from "../../host/host";
 import type { LogRow } from "../../season/practice-records";
 
 /** A set as it stands on the sheet. */
-export interface GymSet {
+interface GymSet {
   readonly day: number;
   readonly athlete: string;
   readonly trick: string;
@@ -25,7 +25,7 @@ export interface GymSet {
   readonly note: string;
 }
 
-export interface GymReading {
+interface GymReading {
   readonly sets: readonly GymSet[];
   /** Cells that cannot be read, such as `Gym 2027!C7`, each with its reason. */
   readonly faults: readonly string[];

@@ -13,8 +13,8 @@ import {
   SetRangeValuesMutation,
   SetStyleCommand,
 } from "@univerjs/sheets";
-import { isCalculating, whenCalculated } from "../mends/one-calculation";
-import type { MessageBook } from "./messages";
+import { isCalculating, whenCalculated } from "./mends/one-calculation";
+import type { MessageBook } from "./engine/messages";
 
 export type GridState = "calculating" | "ready";
 
