@@ -40,14 +40,14 @@ export function reportStates(
   const settle = (): void => {
     if (!isCalculating(injector)) report("ready");
   };
-  // A turn later: the end is told before the last answers stand in their cells.
-  whenCalculated(injector, () => setTimeout(settle));
+  whenCalculated(injector, settle);
   injector.get(ICommandService).onCommandExecuted(({ id, params }, options) => {
     if (id === SetFormulaCalculationStartMutation.id) {
       messages.beginRun();
       report("calculating");
     } else if (id === SetFormulaCalculationNotificationMutation.id) {
       const { functionsExecutedState } = params as ISetFormulaCalculationNotificationMutation;
+      // A turn later: the end is told before the last answers stand in their cells.
       if (functionsExecutedState !== undefined) setTimeout(settle);
     } else if (dirty.get(id) !== undefined && isGathered(id, params, options?.onlyLocal === true)) {
       report("calculating");

@@ -94,8 +94,7 @@ export function spillNotice(api: FUniver, injector: Injector): SpillNotice {
   injector.get(ICommandService).beforeCommandExecuted(({ id, params }, options) => {
     if (id !== SetRangeValuesMutation.id) return;
     const write = params as ISetRangeValuesMutationParams;
-    // What is worked out is written the same way; the formula that is typed over is taken away by a write before the typed one.
-    if (write.trigger?.startsWith("formula.") === true) return;
+    // Answers are written the same way; the formula that is typed over is taken away by a write before the typed one.
     const isByHand = options?.fromFormula !== true;
     if (passing && isByHand) close();
     const sheet = sheetOf(api, write.unitId, write.subUnitId);

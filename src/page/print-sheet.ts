@@ -32,9 +32,9 @@ interface PrintParts {
  */
 export function printSheets(parts: PrintParts, names?: readonly string[]): void {
   const workbook = parts.api.getActiveWorkbook();
-  const shown = workbook?.getActiveSheet();
-  const sheets =
-    names === undefined ? (shown ? [shown] : []) : names.flatMap((name) => workbook?.getSheetByName(name) ?? []);
+  if (!workbook) return;
+  const wanted = names ?? [workbook.getActiveSheet().getSheetName()];
+  const sheets = wanted.flatMap((name) => workbook.getSheetByName(name) ?? []);
   if (sheets.length === 0) return;
   const papers = sheets.map((sheet) => paperOf(sheet, parts));
   document.body.append(...papers);

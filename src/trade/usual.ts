@@ -1,4 +1,5 @@
 /** What is usual where a club has said nothing else: common practice, no source. */
+import type { Stage } from "./stages";
 
 /** Share caught in a set: 8 of 10. */
 export const USUAL_STANDARD = 0.8;
@@ -14,6 +15,9 @@ export const USUAL_EXTRA_COUNTS = 2;
 
 /** Attempts in a minute of practice with its breaks and talk, until an athlete's own minutes are logged. */
 export const USUAL_ATTEMPTS_A_MINUTE = 1;
+
+/** The stage of a set of which nothing else is said. */
+export const USUAL_STAGE = "Joined" satisfies Stage;
 
 /** Points lost for a drop, until the coach has looked at this year's rules. */
 export const USUAL_DROP_COST = 0.5;

@@ -45,11 +45,7 @@ test("everybody's planned sets stand on it, and it prints whole, on two pages, w
   );
   expect(new Set(athletes.filter((name) => name !== "")).size).toBe(6);
 
-  await page.evaluate(() => {
-    window.print = () => undefined;
-  });
-  await page.getByRole("button", { name: "Print this sheet" }).click();
-  await page.locator(".page-paper").waitFor({ state: "attached" });
+  await opened.printSheet();
   await page.emulateMedia({ media: "print" });
   await page.screenshot({ path: join(screenshots, "gym-sheet-paper.png"), fullPage: true });
   const paper = await page.evaluate(() => {

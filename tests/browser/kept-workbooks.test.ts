@@ -118,10 +118,6 @@ describe("on paper", () => {
     const opened = await openTryOutPage();
     try {
       const { page } = opened;
-      // The browser's own dialog would stop the page: what it would be given is looked at instead.
-      await page.evaluate(() => {
-        window.print = () => undefined;
-      });
       await page.locator("#pane").getByRole("tab", { name: texts.handOutTitle }).click();
       const part = page.locator("#twirl-panel-hand-out");
       const choice = part.getByLabel(texts.handOutAthlete);
@@ -140,8 +136,7 @@ describe("on paper", () => {
       const sheet = after.find((name) => !before.includes(name)) ?? "";
       await part.getByText(texts.handOutMade(sheet)).waitFor();
 
-      await page.getByRole("button", { name: "Print this sheet" }).click();
-      await page.locator(".page-paper").waitFor({ state: "attached" });
+      await opened.printSheet();
       const paper = page.locator(".page-paper");
       const words = (await paper.textContent()) ?? "";
       expect(words).toContain(one);

@@ -30,6 +30,8 @@ export interface OpenPage {
   pickFile(name: string, bytes: Uint8Array): Promise<void>;
   /** Types one value after the other into a row, with the keyboard alone, each followed by Tab. */
   typeRow(sheet: string, row: number, values: readonly string[]): Promise<void>;
+  /** Presses Print. The browser's own dialog would stop the page: what it would be given is looked at instead. */
+  printSheet(): Promise<void>;
   /** Waits until everything is worked out. */
   ready(): Promise<void>;
   close(): Promise<void>;
@@ -147,6 +149,14 @@ class TryOutPage implements OpenPage {
       );
     }
     await this.ready();
+  }
+
+  async printSheet(): Promise<void> {
+    await this.page.evaluate(() => {
+      window.print = () => undefined;
+    });
+    await this.page.getByRole("button", { name: "Print this sheet" }).click();
+    await this.page.locator(".page-paper").waitFor({ state: "attached" });
   }
 
   async ready(): Promise<void> {

@@ -51,13 +51,8 @@ test("the sheet says since when, which entrance is better, and what could stand 
 
 test("on paper it is the same page: the picture in its place, figures below each other, no word cut and no gap", async () => {
   const { page } = opened;
-  // The browser's own dialog would stop the page: what it would be given is looked at instead.
-  await page.evaluate(() => {
-    window.print = () => undefined;
-  });
   await opened.goTo(TRICK_SHEET, "A1");
-  await page.getByRole("button", { name: "Print this sheet" }).click();
-  await page.locator(".page-paper").waitFor({ state: "attached" });
+  await opened.printSheet();
   await page.emulateMedia({ media: "print" });
   await page.screenshot({ path: join(screenshots, "trick-sheet-paper.png"), fullPage: true });
   const found = await page.evaluate(() => {

@@ -3,7 +3,8 @@ import { calculate, type HeadlessSheet } from "../../src/grid/headless";
 import { builtFunctions } from "../../src/tools/build-samples";
 import { checkPlan } from "../../src/workbook/plan/check-plan";
 import { sampleRecords, sampleSeason } from "../../src/workbook/sample/sample-season";
-import { athletePageName, athletePages } from "../../src/workbook/season/athlete-page";
+import { athletePages } from "../../src/workbook/season/athlete-page";
+import { freeSheetName } from "../../src/workbook/season/names";
 
 jest.setTimeout(300_000);
 
@@ -68,5 +69,5 @@ test.each([
   ["'quoted'", [], "quoted 2027"],
   ["x".repeat(40), [], `${"x".repeat(26)} 2027`],
 ])("the sheet of %s is named as a sheet may be", (athlete, taken, expected) => {
-  expect(athletePageName(athlete, "2027", taken)).toBe(expected);
+  expect(freeSheetName(athlete, "2027", taken)).toBe(expected);
 });

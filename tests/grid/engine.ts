@@ -4,6 +4,7 @@ import "@univerjs/engine-formula/facade";
 import "@univerjs/sheets-table/facade";
 import {
   type Injector,
+  IUniverInstanceService,
   type IWorkbookData,
   LocaleType,
   LogLevel,
@@ -64,6 +65,26 @@ export function univerWith(parts: readonly PluginCtor<Plugin>[]): Univer {
 }
 
 let opened = 0;
+
+/** The grid's model of one sheet, as the engine is by itself: without mends, and not worked out yet. */
+export function openCells(cellData: NonNullable<IWorkbookData["sheets"][string]["cellData"]>) {
+  const univer = univerWith([UniverFormulaEnginePlugin, UniverSheetsPlugin, UniverSheetsFormulaPlugin]);
+  opened += 1;
+  const unitId = `cells-${String(opened)}`;
+  univer.createUnit(UniverInstanceType.UNIVER_SHEET, {
+    id: unitId,
+    sheets: { cells: { id: "cells", name: "Cells", rowCount: 20, columnCount: 9, cellData } },
+    sheetOrder: ["cells"],
+  });
+  const [api, injector] = [FUniver.newAPI(univer), univer.__getInjector()];
+  injector.get(IUniverInstanceService).focusUnit(unitId);
+  const cell = (at: string) => api.getActiveWorkbook()?.getActiveSheet().getRange(at);
+  return {
+    ...{ univer, api, injector, unitId },
+    read: (at: string): unknown => cell(at)?.getValue(),
+    write: (at: string, value: string | number): void => void cell(at)?.setValue(value),
+  };
+}
 
 export function openEngine(plan: WorkbookPlan): Promise<Engine> {
   return openEngineOn(toSnapshot(plan));

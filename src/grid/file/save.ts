@@ -21,7 +21,7 @@ import { readWorkbookPart } from "../../xlsx/parts/workbook/read";
 import { writeWorkbookPart } from "./sheets/write-workbook";
 import type { WorkbookPackage } from "../../xlsx/package/workbook-package";
 import { XmlEdits } from "../../xlsx/xml/edits";
-import { child, children, prefixOf } from "../../xlsx/xml/tree";
+import { child, children, isTrue, prefixOf } from "../../xlsx/xml/tree";
 
 export interface SavedWorkbook {
   readonly package: WorkbookPackage;
@@ -98,7 +98,7 @@ interface SheetEdits {
 function select(parts: readonly SheetEdits[], inSight: string): void {
   for (const { file, edits } of parts) {
     for (const view of children(child(file.root, "sheetViews"), "sheetView")) {
-      const isSelected = ["1", "true"].includes(view.attributes["tabSelected"] ?? "");
+      const isSelected = isTrue(view, "tabSelected");
       if (isSelected !== (file.id === inSight)) edits.setAttribute(view, "tabSelected", isSelected ? undefined : 1);
     }
   }

@@ -47,16 +47,15 @@ interface Steps {
 
 const arrays = ArrayValueObject.prototype as unknown as ComparedArray & { _batchOperatorValue: Compared };
 
-/** The engine's own, until it is mended: the classes are those of all grids of a page. */
-let own: Compared | undefined;
+/** The classes are those of all grids of a page. */
+let areKeptApart = false;
 
 /** Has only what was read from cells be taken for them. */
 function keepArraysApart(): void {
-  if (own !== undefined) return;
+  if (areKeptApart) return;
+  areKeptApart = true;
   const fromCells = new WeakSet<object>();
   const references = BaseReferenceObject.prototype;
-  // Called below on the object it was taken from.
-
   const read = references.toArrayValueObject;
   references.toArrayValueObject = function (this: BaseReferenceObject, ...given) {
     const array = read.apply(this, given);
@@ -64,7 +63,6 @@ function keepArraysApart(): void {
     return array;
   };
   const compare = arrays._batchOperatorValue;
-  own = compare;
   arrays._batchOperatorValue = function (value, column, result, kind, operator, isCaseSensitive) {
     if (fromCells.has(this)) return compare.call(this, value, column, result, kind, operator, isCaseSensitive);
     // At a column that no sheet has, for which nothing is kept.

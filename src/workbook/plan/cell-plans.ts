@@ -28,6 +28,14 @@ export function spill(tree: Formula): Content {
   return { kind: "formula", formula: tree, spills: true };
 }
 
+/** A table's rows; one empty row where there are none, as a table cannot be without. */
+export function rowsOrEmpty(
+  columns: readonly unknown[],
+  rows: readonly (readonly Content[])[],
+): readonly (readonly Content[])[] {
+  return rows.length === 0 ? [columns.map(() => empty)] : rows;
+}
+
 interface CellOptions {
   readonly look?: Look;
   readonly format?: NumberFormat;

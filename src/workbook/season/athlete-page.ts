@@ -56,7 +56,6 @@ const CHART_ROWS = 13;
 const HEADING_ROW = CHART_ROW + CHART_ROWS + 1;
 const FIRST_ROW = HEADING_ROW + 1;
 const TITLE_ROWS = 2;
-const LONGEST_SHEET_NAME = 31;
 /** Tricks of one athlete, and practice days of one trick, that the page has drawn room for. */
 const ROOM_ROWS = 60;
 const HISTORY_ROOM_ROWS = 200;
@@ -77,7 +76,7 @@ interface AthletePageOf {
   readonly athlete: string;
   /** The athlete's tricks: the first is shown day by day at first, and another can be chosen on the page. */
   readonly tricks: readonly string[];
-  /** Free in the workbook: see `athletePageName`. */
+  /** Free in the workbook: see `freeSheetName`. */
   readonly sheetName: string;
 }
 
@@ -145,22 +144,6 @@ function pageSheet(label: string, { athlete, tricks, sheetName }: AthletePageOf)
       columns: [{ first: 1, last: COLUMNS.length }],
     },
   };
-}
-
-/** The name of the athlete's sheet, such as `M.K. 2027`, or with a number where that is taken. */
-export function athletePageName(athlete: string, label: string, taken: readonly string[]): string {
-  return freeSheetName(athlete, label, taken);
-}
-
-/** The name of a sheet that is added to a season, such as `Gym 2027`, or with a number where that is taken. */
-export function freeSheetName(what: string, label: string, taken: readonly string[]): string {
-  const used = new Set(taken.map((name) => name.toLowerCase()));
-  const plain = what.replace(/[\\/?*[\]:]/g, "-").replace(/^'+|'+$/g, "");
-  for (let attempt = 1; ; attempt += 1) {
-    const ending = attempt === 1 ? ` ${label}` : ` ${label} (${String(attempt)})`;
-    const name = `${plain.slice(0, LONGEST_SHEET_NAME - ending.length)}${ending}`;
-    if (!used.has(name.toLowerCase())) return name;
-  }
 }
 
 /* ---- the formulas ---- */

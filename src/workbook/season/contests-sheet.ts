@@ -2,7 +2,19 @@
  * The Contests sheet: what happened, against what practice said. The results' table and the athletes' both grow
  * downwards, so everything else stands to their right.
  */
-import { date, empty, formula, headingAreas, headings, number, put, sheetTitle, spill, text } from "../plan/cell-plans";
+import {
+  date,
+  empty,
+  formula,
+  headingAreas,
+  headings,
+  number,
+  put,
+  rowsOrEmpty,
+  sheetTitle,
+  spill,
+  text,
+} from "../plan/cell-plans";
 import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
 import { boardColumn, HISTORY_HEADING, whileEmpty } from "./board-sheet";
@@ -131,7 +143,7 @@ function contestTable(label: string, records: SeasonRecords): TablePlan {
     name: tableNames(label).contests,
     at: { row: TABLE_ROW, column: 1 },
     columns,
-    rows: records.contests.length === 0 ? [columns.map(() => empty)] : records.contests.map(contestRow),
+    rows: rowsOrEmpty(columns, records.contests.map(contestRow)),
   };
 }
 

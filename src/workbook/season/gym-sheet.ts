@@ -5,7 +5,7 @@
 import { date, empty, headings, put, sheetTitle, text } from "../plan/cell-plans";
 import { DAY_EXAMPLE } from "../plan/days";
 import type { CellPlan, SheetPlan, WorkbookPlan } from "../plan/schema";
-import { freeSheetName } from "./athlete-page";
+import { freeSheetName } from "./names";
 
 /** A trick that is planned, with how many sets of it. */
 interface GymLine {

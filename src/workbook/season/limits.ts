@@ -2,7 +2,7 @@
  * What a club's own rules allow in a routine, and what of it the routine holds now. No rules are shipped: each federation,
  * age group and level has its own, and they change.
  */
-import { empty, number, put, text } from "../plan/cell-plans";
+import { empty, number, put, rowsOrEmpty, text } from "../plan/cell-plans";
 import { call, column, operation, product, thisRow, type Formula } from "../plan/formula";
 import type { CellPlan, Content, TableColumn, TablePlan } from "../plan/schema";
 import { tableNames } from "./names";
@@ -57,7 +57,7 @@ export function limitsTable(
     name: tableNames(label).limits,
     at,
     columns,
-    rows: limits.length === 0 ? [columns.map(() => empty)] : limits.map(limitRow),
+    rows: rowsOrEmpty(columns, limits.map(limitRow)),
   };
 }
 

@@ -59,3 +59,16 @@ export function tableNames(label: string): TableNames {
     dropsByAthlete: `Drops_${suffix}`,
   };
 }
+
+const LONGEST_SHEET_NAME = 31;
+
+/** The name of a sheet that is added to a season, such as `M.K. 2027`, or with a number where that is taken. */
+export function freeSheetName(what: string, label: string, taken: readonly string[]): string {
+  const used = new Set(taken.map((name) => name.toLowerCase()));
+  const plain = what.replace(/[\\/?*[\]:]/g, "-").replace(/^'+|'+$/g, "");
+  for (let attempt = 1; ; attempt += 1) {
+    const ending = attempt === 1 ? ` ${label}` : ` ${label} (${String(attempt)})`;
+    const name = `${plain.slice(0, LONGEST_SHEET_NAME - ending.length)}${ending}`;
+    if (!used.has(name.toLowerCase())) return name;
+  }
+}

@@ -1,10 +1,11 @@
 /** The Practice sheet: the log, one row for each set or each attempt. */
-import { date, empty, number, put, sheetTitle, text } from "../plan/cell-plans";
+import { date, empty, number, put, rowsOrEmpty, sheetTitle, text } from "../plan/cell-plans";
 import type { Content, SheetPlan, TableColumn } from "../plan/schema";
 import { athleteColumn, dateColumn, trickColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
 import type { PracticeEntry, SeasonRecords } from "./records";
 import { CONDITION_HEADING } from "./season-sheet";
+import { MOST_MINUTES } from "../../trade/limits";
 import { STAGES } from "../../trade/stages";
 import type { SeasonSettings } from "./settings";
 
@@ -67,7 +68,7 @@ export function practiceSheet(settings: SeasonSettings, records: SeasonRecords):
         name: tableNames(label).practice,
         at: { row: TABLE_ROW, column: 1 },
         columns,
-        rows: records.practice.length === 0 ? [columns.map(() => empty)] : records.practice.map(practiceRow),
+        rows: rowsOrEmpty(columns, records.practice.map(practiceRow)),
       },
     ],
     validations: [],
@@ -120,8 +121,8 @@ function practiceColumns(label: string): readonly TableColumn[] {
       heading: PRACTICE.minutes,
       format: "number",
       validation: {
-        allowed: { kind: "number", least: 0, most: 600, whole: false },
-        errorMessage: "Minutes spent, from 0 to 600, or empty.",
+        allowed: { kind: "number", least: 0, most: MOST_MINUTES, whole: false },
+        errorMessage: `Minutes spent, from 0 to ${String(MOST_MINUTES)}, or empty.`,
       },
     },
     ...wayColumns(label),

@@ -2,7 +2,19 @@
  * The Routine sheet: the routine in order, each toss with the chosen athlete's rate from the board, and what follows from
  * it. The table grows downwards, so everything else stands to its right.
  */
-import { date, empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import {
+  date,
+  empty,
+  formula,
+  headings,
+  number,
+  put,
+  rowsOrEmpty,
+  sheetTitle,
+  spill,
+  statusRules,
+  text,
+} from "../plan/cell-plans";
 import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
 import { boardColumn } from "./board-sheet";
@@ -123,7 +135,7 @@ export function routineSheet(settings: SeasonSettings, records: SeasonRecords): 
         name: tableNames(label).routine,
         at: { row: TABLE_ROW, column: 1 },
         columns,
-        rows: records.routine.length === 0 ? [columns.map(() => empty)] : records.routine.map(routineRow),
+        rows: rowsOrEmpty(columns, records.routine.map(routineRow)),
       },
       swapsTable(label, records.swaps ?? []),
       limitsTable(
@@ -292,16 +304,16 @@ function swapsTable(label: string, swaps: readonly SwapEntry[]): TablePlan {
     name: tableNames(label).swaps,
     at: { row: TABLE_ROW, column: SWAPS_COLUMN },
     columns,
-    rows:
-      swaps.length === 0
-        ? [columns.map(() => empty)]
-        : swaps.map(({ athlete, out, in: instead, day, back }) => [
-            text(athlete),
-            text(out),
-            text(instead),
-            date(day),
-            back === null ? empty : date(back),
-          ]),
+    rows: rowsOrEmpty(
+      columns,
+      swaps.map(({ athlete, out, in: instead, day, back }) => [
+        text(athlete),
+        text(out),
+        text(instead),
+        date(day),
+        back === null ? empty : date(back),
+      ]),
+    ),
   };
 }
 

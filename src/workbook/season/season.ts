@@ -13,7 +13,7 @@ import { trickSheet } from "./trick-sheet";
 import { tricksSheet } from "./tricks-sheet";
 import { weekSheet } from "./week-sheet";
 
-export { sheetNames, tableNames } from "./names";
+export { freeSheetName, sheetNames, tableNames } from "./names";
 export { CONTEST } from "./contests-sheet";
 export { LOG_HEADINGS, PRACTICE, WAY_HEADINGS } from "./practice-sheet";
 export {

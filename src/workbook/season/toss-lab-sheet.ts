@@ -1,5 +1,5 @@
 /** The Toss lab sheet: from film to height, from counts to a toss that fits the hall, and where tosses land. */
-import { date, empty, formula, headings, number, put, sheetTitle, spill, text } from "../plan/cell-plans";
+import { date, empty, formula, headings, number, put, rowsOrEmpty, sheetTitle, spill, text } from "../plan/cell-plans";
 import { call, cell, cells, column, operation, product, twirl, wholeColumn, type Formula } from "../plan/formula";
 import { headingFormat } from "../plan/looks";
 import type {
@@ -120,7 +120,7 @@ export function tossLabSheet(settings: SeasonSettings, records: SeasonRecords): 
         name: tableNames(label).landings,
         at: { row: HEADING_ROW, column: LANDINGS_COLUMN },
         columns,
-        rows: records.landings.length === 0 ? [columns.map(() => empty)] : records.landings.map(landingRow),
+        rows: rowsOrEmpty(columns, records.landings.map(landingRow)),
       },
     ],
     validations: [athlete.validation, trick.validation, ...validations()],

@@ -1,44 +1,28 @@
-import { ICommandService, IUniverInstanceService, UniverInstanceType } from "@univerjs/core";
-import { FUniver } from "@univerjs/core/facade";
-import "@univerjs/sheets/facade";
-import "@univerjs/engine-formula/facade";
-import { SetFormulaCalculationResultMutation, UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
-import { UniverSheetsPlugin } from "@univerjs/sheets";
-import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import { ICommandService } from "@univerjs/core";
+import { SetFormulaCalculationResultMutation } from "@univerjs/engine-formula";
 
 import { answerFormulasOnly } from "../../../src/grid/mends/answered-cells";
-import { univerWith } from "../engine";
+import { openCells } from "../engine";
 
 /** C1 fills C1:C3 with the doubles of A1:A3; D1 is one more than A1. */
 async function open(mended: boolean) {
-  const univer = univerWith([UniverFormulaEnginePlugin, UniverSheetsPlugin, UniverSheetsFormulaPlugin]);
-  const api = FUniver.newAPI(univer);
-  const injector = univer.__getInjector();
-  const cellData = {
+  const { univer, api, injector, read, write } = openCells({
     0: { 0: { v: 1 }, 2: { f: "=A1:A3*2" }, 3: { f: "=A1+1" } },
     1: { 0: { v: 2 } },
     2: { 0: { v: 3 } },
-  };
-  univer.createUnit(UniverInstanceType.UNIVER_SHEET, {
-    id: `answered-${String(mended)}`,
-    sheets: { cells: { id: "cells", name: "Cells", rowCount: 9, columnCount: 9, cellData } },
-    sheetOrder: ["cells"],
   });
-  injector.get(IUniverInstanceService).focusUnit(api.getActiveWorkbook()?.getId() ?? "");
   if (mended) answerFormulasOnly(injector);
-  const sheet = () => api.getActiveWorkbook()?.getActiveSheet();
   const settle = async (change: () => void): Promise<void> => {
     const end = api.getFormula().onCalculationEnd();
     change();
     await end;
   };
-  const write = (at: string, value: string | number): void => void sheet()?.getRange(at).setValue(value);
   await settle(() => api.getFormula().executeCalculation());
   return {
     univer,
     settle,
     write,
-    read: (at: string): unknown => sheet()?.getRange(at).getValue(),
+    read,
     /** Types at the last moment: all is worked out, and no answer stands in its cell yet. */
     meanwhile: (typed: () => void): void => {
       const listener = injector.get(ICommandService).beforeCommandExecuted(({ id }) => {

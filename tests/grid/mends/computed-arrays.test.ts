@@ -1,41 +1,23 @@
-import { IUniverInstanceService, UniverInstanceType } from "@univerjs/core";
-import { FUniver } from "@univerjs/core/facade";
-import "@univerjs/sheets/facade";
-import "@univerjs/engine-formula/facade";
-import { UniverFormulaEnginePlugin } from "@univerjs/engine-formula";
-import { UniverSheetsPlugin } from "@univerjs/sheets";
-import { UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
-
 import { compareWhatIsThere } from "../../../src/grid/mends/computed-arrays";
-import { univerWith } from "../engine";
+import { openCells } from "../engine";
 
 /**
  * A holds letters, B others; D spills how often each of B is in A. Below it F2 counts those of B that are in A, with letters of
  * its own under it, which G2 counts.
  */
 async function worked(mended: boolean): Promise<readonly unknown[]> {
-  const univer = univerWith([UniverFormulaEnginePlugin, UniverSheetsPlugin, UniverSheetsFormulaPlugin]);
-  const api = FUniver.newAPI(univer);
-  const injector = univer.__getInjector();
-  const unitId = `arrays-${String(mended)}`;
   const found = 'COUNTIFS(A2:A5,"="&B2:B5)';
-  const cellData = {
+  const { univer, api, injector, read } = openCells({
     1: { 0: { v: "a" }, 1: { v: "z" }, 3: { f: `=${found}` }, 5: { f: `=SUMPRODUCT((${found}>0)*1)` } },
     2: { 0: { v: "b" }, 1: { v: "a" }, 5: { v: "x" }, 6: { f: '=SUMPRODUCT((F3:F5="x")*1)' } },
     3: { 0: { v: "b" }, 1: { v: "y" }, 5: { v: "x" } },
     4: { 0: { v: "c" }, 1: { v: "b" }, 5: { v: "x" } },
-  };
-  univer.createUnit(UniverInstanceType.UNIVER_SHEET, {
-    id: unitId,
-    sheets: { cells: { id: "cells", name: "Cells", rowCount: 20, columnCount: 9, cellData } },
-    sheetOrder: ["cells"],
   });
-  injector.get(IUniverInstanceService).focusUnit(unitId);
   if (mended) compareWhatIsThere(injector);
   const end = api.getFormula().onCalculationEnd();
   api.getFormula().executeCalculation();
   await end;
-  const answers = ["F2", "G3"].map((at) => api.getActiveWorkbook()?.getActiveSheet().getRange(at).getValue());
+  const answers = ["F2", "G3"].map(read);
   univer.dispose();
   return answers;
 }

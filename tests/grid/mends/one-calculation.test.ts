@@ -1,41 +1,29 @@
-import { ICommandService, type Injector, IUniverInstanceService, UniverInstanceType } from "@univerjs/core";
-import { FUniver } from "@univerjs/core/facade";
-import "@univerjs/sheets/facade";
-import "@univerjs/engine-formula/facade";
+import { ICommandService, type Injector } from "@univerjs/core";
 import {
   FormulaExecuteStageType,
   ICalculateFormulaService,
   type ISetFormulaCalculationNotificationMutation,
   SetFormulaCalculationNotificationMutation,
   SetFormulaCalculationStartMutation,
-  UniverFormulaEnginePlugin,
 } from "@univerjs/engine-formula";
-import { UniverSheetsPlugin } from "@univerjs/sheets";
-import { TriggerCalculationController, UniverSheetsFormulaPlugin } from "@univerjs/sheets-formula";
+import { TriggerCalculationController } from "@univerjs/sheets-formula";
 
 import { type GridState, reportStates } from "../../../src/grid/calculation-state";
 import { calculateOneByOne, calculationsDue } from "../../../src/grid/mends/one-calculation";
-import { univerWith } from "../engine";
+import { openCells } from "../engine";
 
 const patience = 10_000;
 
 /** C1 fills C1:C3 with the doubles of A1:A3, and D1 adds them up; G1 is one more than F1, and H1 than that. */
 async function open(mended: boolean) {
-  const univer = univerWith([UniverFormulaEnginePlugin, UniverSheetsPlugin, UniverSheetsFormulaPlugin]);
-  const api = FUniver.newAPI(univer);
-  const injector = univer.__getInjector();
-  const commands = injector.get(ICommandService);
-  const unitId = `one-${String(mended)}-${String(Math.random())}`;
   const first = { 0: { v: 1 }, 2: { f: "=A1:A3*2" }, 3: { f: "=SUM(C1:C3)" }, 5: { v: 1 }, 6: { f: "=F1+1" } };
-  const cellData = { 0: { ...first, 7: { f: "=G1+1" } }, 1: { 0: { v: 2 } }, 2: { 0: { v: 3 } } };
-  univer.createUnit(UniverInstanceType.UNIVER_SHEET, {
-    id: unitId,
-    sheets: { cells: { id: "cells", name: "Cells", rowCount: 9, columnCount: 9, cellData } },
-    sheetOrder: ["cells"],
+  const { univer, api, injector, unitId, read, write } = openCells({
+    0: { ...first, 7: { f: "=G1+1" } },
+    1: { 0: { v: 2 } },
+    2: { 0: { v: 3 } },
   });
-  injector.get(IUniverInstanceService).focusUnit(unitId);
+  const commands = injector.get(ICommandService);
   if (mended) calculateOneByOne(injector);
-  const read = (at: string): unknown => api.getActiveWorkbook()?.getActiveSheet().getRange(at).getValue();
   const states: { readonly state: GridState; readonly shown: readonly unknown[] }[] = [];
   reportStates(injector, { beginRun: () => undefined }, (state) => {
     states.push({ state, shown: ["F1", "G1", "H1", "A1", "D1"].map(read) });
@@ -57,8 +45,7 @@ async function open(mended: boolean) {
     states,
     quiet,
     read,
-    write: (at: string, value: number): void =>
-      void api.getActiveWorkbook()?.getActiveSheet().getRange(at).setValue(value),
+    write,
     /** Does something once, when a calculation comes to a stage. */
     atStage: (stage: FormulaExecuteStageType, act: () => void): void => {
       const listener = commands.onCommandExecuted(({ id, params }) => {

@@ -6,6 +6,8 @@
 import { acceptedDay, type LeftOutRow, plainValue, readPracticeLog } from "../../../core/practice-log";
 import { rowByRow } from "../../../core/row-by-row";
 import { comparable } from "../../../core/text";
+import { MOST_MINUTES } from "../../../trade/limits";
+import { USUAL_STAGE } from "../../../trade/usual";
 import { cellName } from "../../../workbook/plan/address";
 import { date, number, text } from "../../../workbook/plan/cell-plans";
 import type { Content } from "../../../workbook/plan/schema";
@@ -33,8 +35,6 @@ interface GymReading {
 
 /** More lines than any practice has. */
 const MOST_LINES = 500;
-const MOST_MINUTES = 600;
-const STAGE = "Joined";
 
 interface PlacedSet extends GymSet {
   readonly row: number;
@@ -134,7 +134,7 @@ export function rowOf({ day, athlete, trick, marks, minutes, note }: GymSet): Re
     [PRACTICE.date, date(day)],
     [PRACTICE.athlete, text(athlete)],
     [PRACTICE.trick, text(trick)],
-    [PRACTICE.stage, text(STAGE)],
+    [PRACTICE.stage, text(USUAL_STAGE)],
     [PRACTICE.marks, text(marks)],
     ...(minutes === null ? [] : [[PRACTICE.minutes, number(minutes)] as const]),
     ...(note === "" ? [] : [[PRACTICE.note, text(note)] as const]),

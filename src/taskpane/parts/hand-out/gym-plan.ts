@@ -1,17 +1,16 @@
 /** What each athlete has before them in one practice: the week's plan for everybody, as the Week sheet shares it out for one. */
 import { assess } from "../../../core/readiness";
-import { plainValue, readPracticeLog } from "../../../core/practice-log";
-import { rowByRow } from "../../../core/row-by-row";
 import { comparable } from "../../../core/text";
 import { practicePlan, type TrickRecord } from "../../../core/week";
 import { USUAL_ATTEMPTS_A_MINUTE } from "../../../trade/usual";
 import type { GymAthlete } from "../../../workbook/season/gym-sheet";
 import { PLANNED_SETS, WEIGHT_OUTSIDE } from "../../../workbook/season/week-sheet";
+import { eachRow } from "../../season/each-row";
 import type { LogRow } from "../../season/practice-records";
 import type { SeasonData } from "../../season/season-data";
 
 /**
- * @param routine the tricks that are danced now
+ * @param routine the tricks that it holds
  * @param minutes of practice for each athlete
  */
 export function gymAthletes(season: SeasonData, routine: readonly string[], minutes: number): readonly GymAthlete[] {
@@ -54,24 +53,9 @@ function paceOf(log: readonly LogRow[], athlete: string): number {
     (row) => comparable(row.athlete) === comparable(athlete) && typeof row.minutes === "number" && row.minutes > 0,
   );
   let [attempts, minutes] = [0, 0];
-  readPracticeLog(
-    {
-      dates: timed.map(({ date }) => [date]),
-      athletes: timed.map((row) => [row.athlete]),
-      tricks: timed.map(({ trick }) => [trick]),
-      stages: timed.map(({ stage }) => [stage]),
-      noted: { column: "ways", rows: timed.map((_, index) => [`#${String(index)}`]) },
-      attempts: { marks: timed.map(({ marks }) => [marks]) },
-    },
-    {
-      length: timed.length,
-      plain: (raw) => plainValue(raw as LogRow["marks"]),
-      most: 0,
-      ...rowByRow((row, { noted }) => {
-        attempts += row.attempts;
-        minutes += Number(timed[Number(noted.slice(1))]?.minutes ?? 0);
-      }),
-    },
-  );
+  eachRow(timed, (row, logged) => {
+    attempts += row.attempts;
+    minutes += Number(logged.minutes);
+  });
   return minutes > 0 ? attempts / minutes : USUAL_ATTEMPTS_A_MINUTE;
 }

@@ -5,7 +5,8 @@ import { ROUTINE } from "../../../workbook/season/routine-sheet";
 import { tableNames } from "../../../workbook/season/season";
 import type { WorkbookHost } from "../../host/host";
 import { readSeason, type SeasonData } from "../../season/season-data";
-import { element, setOptions, say, setAttribute } from "../../ui/dom";
+import { element, say, setOptions } from "../../ui/dom";
+import { oneAtATime } from "../../ui/working";
 import { serialOfDay } from "../../words/day";
 import { reasonOf } from "../../words/reason";
 import { texts } from "../../words/texts";
@@ -69,25 +70,23 @@ function gymView() {
 export function gymSection(host: WorkbookHost): GymSection {
   const { block, making, make, minutes, taking, take, which, status, faults } = gymView();
   let shown: Season | undefined;
-  let working = false;
+  const start = oneAtATime();
 
   const run = (
     button: HTMLElement,
     work: (season: Season) => Promise<string>,
     failed: (reason: string) => string,
   ): void => {
-    if (working || shown === undefined) return;
-    working = true;
-    setAttribute(button, "aria-disabled", "true");
-    status.textContent = texts.partComing;
-    tellFaults([]);
-    work(shown)
-      .then((words) => say(status, words))
-      .catch((cause: unknown) => say(status, failed(reasonOf(cause))))
-      .finally(() => {
-        working = false;
-        setAttribute(button, "aria-disabled", null);
-      });
+    const season = shown;
+    if (season === undefined) return;
+    start(button, async () => {
+      status.textContent = texts.partComing;
+      tellFaults([]);
+      await work(season).then(
+        (words) => say(status, words),
+        (cause: unknown) => say(status, failed(reasonOf(cause))),
+      );
+    });
   };
   const tellFaults = (found: readonly string[]): void => {
     const more = found.length - MOST_FAULTS;

@@ -1,8 +1,9 @@
 /** The Hand-out part: one athlete's page for the wall or for the family, on a sheet of its own. */
 import { comparable } from "../../../core/text";
-import { sheetNames, tableNames } from "../../../workbook/season/season";
-import { athletePageName, athletePages } from "../../../workbook/season/athlete-page";
-import { element, setOptions, say, setAttribute } from "../../ui/dom";
+import { freeSheetName, sheetNames, tableNames } from "../../../workbook/season/season";
+import { athletePages } from "../../../workbook/season/athlete-page";
+import { element, say, setOptions } from "../../ui/dom";
+import { oneAtATime } from "../../ui/working";
 import { leftOutNote } from "../../season/left-out-note";
 import { listed, readSeason, seasonsAmong, type SeasonData } from "../../season/season-data";
 import type { WorkbookHost } from "../../host/host";
@@ -69,7 +70,7 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
   );
 
   let choices: readonly Choice[] = [];
-  let working = false;
+  const start = oneAtATime();
   let sheetsNow: readonly string[] = [];
   const view = seasonInView(host);
 
@@ -120,7 +121,7 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
 
   const buildOne = async ({ label, season, athlete }: Choice): Promise<void> => {
     const { sheets, tables } = await host.namesInUse();
-    const sheetName = athletePageName(athlete, label, [...sheets, ...tables]);
+    const sheetName = freeSheetName(athlete, label, [...sheets, ...tables]);
     await host.addSheets(athletePages(label, [{ athlete, tricks: tricksOf(season, athlete), sheetName }]));
     offerPrint([sheetName]);
     tell(texts.handOutMade(sheetName));
@@ -129,24 +130,19 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
   /** A page follows the log: one that is there is as good as new. */
   const buildAll = async ({ label, season }: Choice): Promise<void> => {
     const { sheets, tables } = await host.namesInUse();
-    const { there, lacking, all } = pagesOf(season, label, sheets, tables);
+    const { all, lacking } = pagesOf(season, label, sheets, tables);
     if (lacking.length > 0) await host.addSheets(athletePages(label, lacking));
     offerPrint(all);
-    tell(texts.handOutMadeAll(lacking.length, there.length));
+    tell(texts.handOutMadeAll(lacking.length, all.length - lacking.length));
   };
 
   const run = (button: HTMLElement, work: (choice: Choice) => Promise<void>): void => {
     const choice = choices[Number(select.value)];
-    if (working || choice === undefined) return;
-    working = true;
-    setAttribute(button, "aria-disabled", "true");
-    status.textContent = texts.handOutMaking;
-    work(choice)
-      .catch((cause: unknown) => tell(texts.handOutFailed(reasonOf(cause))))
-      .finally(() => {
-        working = false;
-        setAttribute(button, "aria-disabled", null);
-      });
+    if (choice === undefined) return;
+    start(button, async () => {
+      status.textContent = texts.handOutMaking;
+      await work(choice).catch((cause: unknown) => tell(texts.handOutFailed(reasonOf(cause))));
+    });
   };
   form.addEventListener("submit", (event) => {
     event.preventDefault();
@@ -185,25 +181,21 @@ function printOffer(
   };
 }
 
-/** Everybody's pages: all in the athletes' order, the sheets that are there, and what is still to be made. */
+/** Everybody's pages: all in the athletes' order, and what is still to be made. */
 function pagesOf(season: SeasonData, label: string, sheets: readonly string[], tables: readonly string[]) {
   const taken = [...sheets, ...tables];
-  const there: string[] = [];
   const all: string[] = [];
   const lacking = season.athletes.flatMap((athlete) => {
-    const own = athletePageName(athlete, label, []);
+    const own = freeSheetName(athlete, label, []);
     // Two names may come to the same sheet's name: the second of them has no page yet.
-    if (sheets.some((sheet) => comparable(sheet) === comparable(own)) && !there.includes(own)) {
-      there.push(own);
-      all.push(own);
-      return [];
-    }
-    const sheetName = athletePageName(athlete, label, taken);
-    taken.push(sheetName);
+    const isThere = sheets.some((sheet) => comparable(sheet) === comparable(own)) && !all.includes(own);
+    const sheetName = isThere ? own : freeSheetName(athlete, label, taken);
     all.push(sheetName);
+    if (isThere) return [];
+    taken.push(sheetName);
     return [{ athlete, tricks: tricksOf(season, athlete), sheetName }];
   });
-  return { there, lacking, all };
+  return { all, lacking };
 }
 
 /** The tricks that the athlete has practised as a whole, the latest first; all of the season's where there are none. */

@@ -8,8 +8,9 @@ import type { DayLog } from "../../../core/day-log";
 import type { Assessment } from "../../../core/readiness";
 import { assessWithSet } from "../../../core/set-in-hand";
 import { stageCalled } from "../../../core/stages";
-import { isApart } from "../../../trade/stages";
-import { STAGES } from "../../../trade/stages";
+import { MOST_MINUTES } from "../../../trade/limits";
+import { isApart, STAGES } from "../../../trade/stages";
+import { USUAL_STAGE } from "../../../trade/usual";
 import { serialOfDay } from "../../words/day";
 import type { WorkbookHost } from "../../host/host";
 import { numberFromText } from "../../words/number-text";
@@ -47,8 +48,6 @@ import {
 
 /** Longer than a busy workbook takes; after it the coach is told that nobody answers. */
 const patienceMilliseconds = 8000;
-const usualStage = "Joined";
-const mostMinutes = 600;
 
 type Book =
   | { readonly kind: "reading" }
@@ -151,7 +150,7 @@ export class LogSet {
   private firstState(workbook: string): LogSetState {
     const all = this.kept.all();
     const own = all.find((one) => one.workbook === workbook);
-    const choice = this.kept.choice(workbook) ?? { season: "", athlete: "", trick: "", stage: usualStage };
+    const choice = this.kept.choice(workbook) ?? { season: "", athlete: "", trick: "", stage: USUAL_STAGE };
     const set = own ?? this.freshSet(workbook, choice);
     return {
       workbook,
@@ -387,7 +386,8 @@ export class LogSet {
     if (listed(data.tricks, set.trick) === undefined) problems.trick = texts.notATrick(set.trick.trim());
     if (listed(STAGES, set.stage) === undefined) problems.stage = texts.chooseStage;
     if (set.marks.length === 0) problems.marks = texts.noMarksYet;
-    if (minutes !== null && !(minutes >= 0 && minutes <= mostMinutes)) problems.minutes = texts.notMinutes(mostMinutes);
+    if (minutes !== null && !(minutes >= 0 && minutes <= MOST_MINUTES))
+      problems.minutes = texts.notMinutes(MOST_MINUTES);
     const day = this.dayTyped(set);
     if (day?.kind === "wrong") problems.dayTyped = day.words;
     for (const name of ["entrance", "exit", "condition"] as const) {

@@ -1,5 +1,6 @@
 /** Repair formulas: one button, and what came of it. */
-import { element, setAttribute } from "../../ui/dom";
+import { element } from "../../ui/dom";
+import { oneAtATime } from "../../ui/working";
 import type { WorkbookHost } from "../../host/host";
 import type { Repairs } from "../../host/own-sheet-host";
 import { reasonOf } from "../../words/reason";
@@ -8,23 +9,16 @@ import { texts } from "../../words/texts";
 export function repairSection(host: WorkbookHost): HTMLElement {
   const button = element("button", { type: "button", class: "twirl-button" }, texts.repairButton);
   const outcome = element("div", { role: "status", class: "twirl-status" });
-  let working = false;
-  button.addEventListener("click", () => {
-    if (working) return;
-    working = true;
-    setAttribute(button, "aria-disabled", "true");
-    sentences(outcome, [texts.repairWorking]);
-    host
-      .repairFormulas()
-      .then(
+  const start = oneAtATime();
+  button.addEventListener("click", () =>
+    start(button, async () => {
+      sentences(outcome, [texts.repairWorking]);
+      await host.repairFormulas().then(
         (repairs) => sentences(outcome, wordsFor(repairs)),
         (cause: unknown) => sentences(outcome, [texts.repairFailed(reasonOf(cause))]),
-      )
-      .finally(() => {
-        working = false;
-        setAttribute(button, "aria-disabled", null);
-      });
-  });
+      );
+    }),
+  );
   return element(
     "section",
     { class: "twirl-section" },

@@ -7,20 +7,15 @@ import { changeDay, type ChangeDay } from "../../../core/change-day";
 import { ConditionLog, type ConditionRow } from "../../../core/conditions";
 import { DayTallies } from "../../../core/day-tallies";
 import { FirstTriesLog, type FirstTryRow } from "../../../core/first-tries";
-import { plainValue, readPracticeLog } from "../../../core/practice-log";
 import { Missing, Problem } from "../../../core/problem";
 import { ProgressionLog, RUNNING_CATCHES, type ProgressionRow } from "../../../core/progression";
 import { assess, RISK_BAILS, type Assessment } from "../../../core/readiness";
-import { rowByRow } from "../../../core/row-by-row";
-import type { RowOfMarks } from "../../../core/row-of-marks";
 import { isApart } from "../../../trade/stages";
 import { isReady } from "../../../trade/statuses";
 import { USUAL_BREAK_DAYS } from "../../../trade/usual";
 import { comparable } from "../../../core/text";
 import { WayLog, type WayRow } from "../../../core/ways";
-import { LOG_HEADINGS } from "../../../workbook/season/season";
-import type { CellValue } from "../../host/host";
-import type { LogRow } from "../../season/practice-records";
+import { eachRow } from "../../season/each-row";
 import type { SeasonData } from "../../season/season-data";
 import type { PictureData } from "./picture-data";
 
@@ -161,34 +156,6 @@ function standIns(
       return isReady(assess(record, season.standard, season.setSize).status);
     })
     .map((one) => one.trick);
-}
-
-type Use = (row: RowOfMarks, logged: LogRow, day: number, stage: ProgressionRow["stage"] | undefined) => void;
-
-/** The rows that count, read as the board reads them. */
-function eachRow(rows: readonly LogRow[], use: Use): void {
-  const cells = (of: (one: LogRow) => CellValue): CellValue[][] => rows.map((one) => [of(one)]);
-  readPracticeLog(
-    {
-      dates: cells(({ date }) => date),
-      athletes: cells(({ athlete }) => athlete),
-      tricks: cells(({ trick }) => trick),
-      stages: cells(({ stage }) => stage),
-      // The row's own number comes back with it: rows that cannot be read are passed over.
-      noted: { column: "ways", rows: rows.map((_, index) => [`#${String(index)}`]) },
-      attempts: { marks: cells(({ marks }) => marks) },
-    },
-    {
-      length: rows.length,
-      plain: (raw) => plainValue(raw as CellValue),
-      most: 0,
-      names: LOG_HEADINGS,
-      ...rowByRow((row, { day, stage, noted }) => {
-        const logged = rows[Number(noted.slice(1))];
-        if (logged) use(row, logged, day, stage);
-      }),
-    },
-  );
 }
 
 /** Undefined where there is nothing to answer yet. */
