@@ -22,6 +22,24 @@ const LONGEST_WAIT = 350;
 const LOG_ROW = 5;
 const ROUTINE_ROW = 7;
 
+/** A calculation that is stopped leaves the channel open over which it drew breath, and node does not end while one is. */
+const channels: MessageChannel[] = [];
+const OwnChannel = globalThis.MessageChannel;
+
+beforeAll(() => {
+  globalThis.MessageChannel = class extends OwnChannel {
+    constructor() {
+      super();
+      channels.push(this);
+    }
+  };
+});
+
+afterAll(() => {
+  globalThis.MessageChannel = OwnChannel;
+  for (const { port1 } of channels) port1.close();
+});
+
 const wait = (milliseconds: number): Promise<void> => new Promise((resolve) => setTimeout(resolve, milliseconds));
 
 /** Every answer, spilled ones too, and how far each formula spills. */
