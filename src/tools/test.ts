@@ -23,7 +23,9 @@ function runJest(words: readonly string[]): Promise<number | null> {
     if (!existsSync(RESULTS)) return;
     secondsSinceResults += 1;
     if (secondsSinceResults < SECONDS_TO_END) return;
-    console.error(`jest did not end within ${String(SECONDS_TO_END)} s of its results: a test has left something open.`);
+    console.error(
+      `jest did not end within ${String(SECONDS_TO_END)} s of its results: a test has left something open.`,
+    );
     jest.kill("SIGKILL");
   }, 1000);
   return new Promise((resolve, reject) => {
