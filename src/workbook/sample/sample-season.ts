@@ -26,6 +26,7 @@ export const sampleSettings: SeasonSettings = {
   ceiling: 9,
   unit: "m",
   dropCost: 0.5,
+  exchanges: false,
 };
 
 export const sampleRecords: SeasonRecords = {

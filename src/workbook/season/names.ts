@@ -15,6 +15,8 @@ interface SheetNames {
   readonly week: string;
   readonly tossLab: string;
   readonly contests: string;
+  readonly exchanges: string;
+  readonly team: string;
 }
 
 export function sheetNames(label: string): SheetNames {
@@ -28,6 +30,8 @@ export function sheetNames(label: string): SheetNames {
     week: `Week ${label}`,
     tossLab: `Toss lab ${label}`,
     contests: `Contests ${label}`,
+    exchanges: `Exchanges ${label}`,
+    team: `Team ${label}`,
   };
 }
 
@@ -42,6 +46,8 @@ interface TableNames {
   readonly landings: string;
   readonly contests: string;
   readonly dropsByAthlete: string;
+  readonly exchanges: string;
+  readonly team: string;
 }
 
 export function tableNames(label: string): TableNames {
@@ -57,6 +63,8 @@ export function tableNames(label: string): TableNames {
     landings: `Landings_${suffix}`,
     contests: `Contests_${suffix}`,
     dropsByAthlete: `Drops_${suffix}`,
+    exchanges: `Exchanges_${suffix}`,
+    team: `Team_${suffix}`,
   };
 }
 

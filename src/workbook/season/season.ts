@@ -3,11 +3,13 @@ import type { SheetPlan, WorkbookPlan } from "../plan/schema";
 import { boardSheet } from "./board-sheet";
 import { contestsSheet } from "./contests-sheet";
 import { sheetNames } from "./names";
+import { exchangesSheet } from "./exchanges-sheet";
 import { practiceSheet } from "./practice-sheet";
 import { noRecords, type SeasonRecords } from "./records";
 import { routineSheet } from "./routine-sheet";
 import { seasonSheet } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
+import { teamSheet } from "./team-sheet";
 import { tossLabSheet } from "./toss-lab-sheet";
 import { trickSheet } from "./trick-sheet";
 import { tricksSheet } from "./tricks-sheet";
@@ -51,6 +53,9 @@ const seasonSheets: readonly ((settings: SeasonSettings, records: SeasonRecords)
   contestsSheet,
 ];
 
+/** Further ones, where the season has duos or a team. */
+const togetherSheets: typeof seasonSheets = [exchangesSheet, teamSheet];
+
 /**
  * The sheets of a season.
  * @param settings checked by `checkSeasonSettings` before
@@ -59,7 +64,7 @@ const seasonSheets: readonly ((settings: SeasonSettings, records: SeasonRecords)
 export function seasonPlan(settings: SeasonSettings, records: SeasonRecords = noRecords): WorkbookPlan {
   const tidied: SeasonSettings = { ...settings, label: settings.label.normalize("NFC").trim() };
   return {
-    sheets: seasonSheets.map((sheet) => sheet(tidied, records)),
+    sheets: [...seasonSheets, ...(tidied.exchanges ? togetherSheets : [])].map((sheet) => sheet(tidied, records)),
     active: sheetNames(tidied.label).season,
   };
 }

@@ -26,6 +26,8 @@ export interface SeasonSettings {
   readonly unit: "m" | "ft";
   /** Points lost for a drop. */
   readonly dropCost: number;
+  /** Whether it has the sheets for duos and teams. */
+  readonly exchanges: boolean;
 }
 
 export type SettingsField = keyof SeasonSettings;
@@ -79,6 +81,7 @@ export const defaultSettings: SeasonSettings = {
   ceiling: null,
   unit: "m",
   dropCost: USUAL_DROP_COST,
+  exchanges: false,
 };
 
 /** The range of each number, for the form, for the sheet's own validation and for the check below. */
@@ -96,6 +99,9 @@ export const settingLimits = {
   label: { longest: 12 },
 } as const;
 
+/** Sheets and tables of duos and teams, built only where they are asked for. */
+const TOGETHER: ReadonlySet<string> = new Set<keyof ReturnType<typeof sheetNames>>(["exchanges", "team"]);
+
 /** Two names are the same when they differ in case, outer spaces or the way an accent is stored only. */
 function sameNameKey(name: string): string {
   return name.normalize("NFC").trim().toLocaleLowerCase("en");
@@ -108,7 +114,7 @@ function sameNameKey(name: string): string {
  */
 export function checkSeasonSettings(settings: SeasonSettings, namesInUse: NamesInUse): readonly SettingsProblem[] {
   return [
-    ...checkLabel(settings.label, namesInUse),
+    ...checkLabel(settings, namesInUse),
     ...checkContestDate(settings.contestDate),
     ...checkNames("athletes", settings.athletes, "athlete"),
     ...checkNames(
@@ -140,7 +146,7 @@ function within(value: number, limits: { readonly least: number; readonly most: 
   return value >= limits.least && value <= limits.most;
 }
 
-function checkLabel(label: string, namesInUse: NamesInUse): readonly SettingsProblem[] {
+function checkLabel({ label, exchanges }: SeasonSettings, namesInUse: NamesInUse): readonly SettingsProblem[] {
   const trimmed = label.normalize("NFC").trim();
   if (trimmed === "") return problem("label", "no label", "Give the season a label, such as 2027.");
   if (trimmed.length > settingLimits.label.longest) {
@@ -157,9 +163,9 @@ function checkLabel(label: string, namesInUse: NamesInUse): readonly SettingsPro
     return problem("label", "empty label", "The label needs at least one letter or digit.");
 
   const taken = new Set([...namesInUse.sheets, ...namesInUse.tables].map(sameNameKey));
-  const clash = [...Object.values(sheetNames(trimmed)), ...Object.values(tableNames(trimmed))].find((name) =>
-    taken.has(sameNameKey(name)),
-  );
+  const clash = [sheetNames(trimmed), tableNames(trimmed)]
+    .flatMap((names) => Object.entries(names))
+    .find(([of, name]) => (exchanges || !TOGETHER.has(of)) && taken.has(sameNameKey(name)))?.[1];
   if (clash !== undefined) {
     const message = `This workbook has "${clash}" already. Choose another label; nothing is overwritten.`;
     return problem("label", "label in use", message, clash);

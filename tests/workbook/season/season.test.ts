@@ -18,6 +18,7 @@ const awkward: SeasonSettings = {
 const plans: readonly (readonly [string, WorkbookPlan])[] = [
   ["the sample season", sampleSeason()],
   ["an empty season", seasonPlan(sampleSettings)],
+  ["a season with duos and a team", seasonPlan({ ...awkward, exchanges: true })],
   ["a season of awkward names", seasonPlan(awkward)],
   ["the longest label", seasonPlan({ ...sampleSettings, label: "Under-12 2027".slice(0, 12) })],
 ];

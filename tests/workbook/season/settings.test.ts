@@ -110,6 +110,12 @@ const taken: readonly { names: NamesInUse; label: string; clash: boolean; becaus
   { names: { sheets: ["Notes 2027"], tables: [] }, label: "2027", clash: false, because: "the club's own sheet" },
 ];
 
+test("a club's own sheet of the team stands in the way of a season with a team only", () => {
+  const names = { sheets: ["Team 2027"], tables: [] };
+  expect(fields({ ...good, label: "2027" }, names)).toEqual([]);
+  expect(fields({ ...good, label: "2027", exchanges: true }, names)).toEqual(["label"]);
+});
+
 test.each(taken)("label $label beside $names: $because", ({ names, label, clash }) => {
   expect(fields({ ...good, label }, names)).toEqual(clash ? ["label"] : []);
 });

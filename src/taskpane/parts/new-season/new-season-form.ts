@@ -29,6 +29,7 @@ export const formFields: readonly SettingsField[] = [
   "dropCost",
   "unit",
   "ceiling",
+  "exchanges",
 ];
 
 /** What the form starts with. */
@@ -43,7 +44,11 @@ export const usualForm: FormText = {
   dropCost: String(defaultSettings.dropCost),
   unit: defaultSettings.unit,
   ceiling: "",
+  exchanges: "",
 };
+
+/** What a ticked box holds. */
+export const TICKED = "yes";
 
 /** The form with the lists' empty lines and outer spaces taken out, so that a message's line number fits what is seen. */
 export function tidyForm(form: FormText): FormText {
@@ -65,6 +70,7 @@ export function settingsFromForm(form: FormText): SeasonSettings {
     dropCost: numberFromText(form.dropCost),
     unit: form.unit === "ft" ? "ft" : "m",
     ceiling: form.ceiling.trim() === "" ? null : numberFromText(form.ceiling),
+    exchanges: form.exchanges === TICKED,
   };
 }
 
@@ -89,7 +95,8 @@ export function problemsByField(problems: readonly SettingsProblem[], { contestD
 /** A draft from storage as a form, or null where it is none. */
 export function formFromDraft(draft: unknown): FormText | null {
   if (typeof draft !== "object" || draft === null) return null;
-  const found = draft as Partial<Record<SettingsField, unknown>>;
+  // One that was kept before this field was there is still the coach's.
+  const found: Partial<Record<SettingsField, unknown>> = { exchanges: usualForm.exchanges, ...draft };
   const entries = formFields.map((field) => [field, found[field]] as const);
   if (!entries.every(([, value]) => typeof value === "string")) return null;
   return Object.fromEntries(entries) as Record<SettingsField, string>;

@@ -2,7 +2,15 @@
 import type { SettingsField } from "../../../workbook/season/season";
 import { dayInWords } from "../../words/day";
 import { element, say, setAttribute } from "../../ui/dom";
-import { formFields, formFromDraft, tidyForm, usualForm, type FormText, type Problems } from "./new-season-form";
+import {
+  formFields,
+  formFromDraft,
+  TICKED,
+  tidyForm,
+  usualForm,
+  type FormText,
+  type Problems,
+} from "./new-season-form";
 import { buildSeason, type SeasonState } from "./new-season-state";
 import type { Part, PartContext } from "../part";
 import { texts } from "../../words/texts";
@@ -104,6 +112,7 @@ function drawnFields(): Fields {
       ),
     ),
     ceiling: field("ceiling", texts.ceilingLabel, texts.ceilingHint, true, decimal()),
+    exchanges: tickField("exchanges", texts.exchangesLabel, texts.exchangesHint),
   };
 }
 
@@ -129,6 +138,7 @@ function drawn(): Controls {
       pair(fields.countsPerMinute.block, fields.dropCost.block),
       pair(fields.unit.block, fields.ceiling.block),
     ),
+    group(texts.togetherGroup, fields.exchanges.block),
     element("div", { class: "twirl-actions" }, build, clear),
     element("p", { class: "twirl-quiet twirl-field" }, texts.draftNote),
   );
@@ -146,7 +156,7 @@ class SeasonForm {
 
   read(): FormText {
     const { fields } = this.controls;
-    return Object.fromEntries(formFields.map((name) => [name, fields[name].control.value])) as Record<
+    return Object.fromEntries(formFields.map((name) => [name, valueOf(fields[name].control)])) as Record<
       SettingsField,
       string
     >;
@@ -155,7 +165,7 @@ class SeasonForm {
   write(text: FormText): void {
     for (const name of formFields) {
       const { control } = this.controls.fields[name];
-      if (control.value !== text[name]) control.value = text[name];
+      if (valueOf(control) !== text[name]) setValue(control, text[name]);
     }
   }
 
@@ -234,6 +244,33 @@ function field(name: SettingsField, label: string, hint: string, optional: boole
     problem,
   );
   return { block, control, problem, hintId, problemId };
+}
+
+/** A box before its words: ticked or not, it cannot be wrong. */
+function tickField(name: SettingsField, label: string, hint: string): Field {
+  const [id, hintId] = [`twirl-season-${name}`, `twirl-season-${name}-hint`];
+  const box = element("input", { type: "checkbox", id, "aria-describedby": hintId });
+  const block = element(
+    "div",
+    { class: "twirl-field" },
+    element("label", { class: "twirl-choice" }, box, element("span", {}, label)),
+    element("p", { id: hintId, class: "twirl-hint" }, hint),
+  );
+  const problemId = `${id}-problem`;
+  return { block, control: box, problem: element("p", { id: problemId }), hintId, problemId };
+}
+
+function valueOf(control: Control): string {
+  return isBox(control) ? (control.checked ? TICKED : "") : control.value;
+}
+
+function setValue(control: Control, value: string): void {
+  if (isBox(control)) control.checked = value === TICKED;
+  else control.value = value;
+}
+
+function isBox(control: Control): control is HTMLInputElement {
+  return control.type === "checkbox";
 }
 
 function showProblem(of: Field, words: string | null): void {
