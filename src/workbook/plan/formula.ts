@@ -81,6 +81,7 @@ export const FILE_PREFIXES = {
   SEARCH: "",
   SEQUENCE: "_xlfn.",
   SORTBY: "_xlfn.",
+  SQRT: "",
   SUBSTITUTE: "",
   SUM: "",
   SUMIFS: "",

@@ -48,18 +48,19 @@ const DROPS = {
   each: "Drops each",
   predicted: "Predicted each",
   rated: "Tosses rated",
+  spread: "Spread",
 } as const;
 
 const TABLE_ROW = 5;
 const DROPS_COLUMN = 10;
-const COMPARE_COLUMN = 18;
+const COMPARE_COLUMN = 19;
 const ATHLETE_ROW = TABLE_ROW + 1;
 const STAGE_ROW = TABLE_ROW + 2;
 const PRACTICE_ROW = TABLE_ROW + 3;
 const COMPARE_ROW = TABLE_ROW + 9;
 const DROPS_HEADING_ROW = COMPARE_ROW + 2;
 const SEASON_HEADING_ROW = DROPS_HEADING_ROW + 4;
-const DAYS_COLUMN = 24;
+const DAYS_COLUMN = 25;
 const DAYS_ANCHOR = { row: TABLE_ROW, column: DAYS_COLUMN } as const;
 const NO_DAYS = "Fills itself once such practice is logged.";
 const DAYS_ROOM_ROWS = 200;
@@ -79,7 +80,7 @@ export function contestsSheet(settings: SeasonSettings, records: SeasonRecords):
     name: sheetNames(label).contests,
     columnWidths: [
       ...[14, 30, 12, 13, 12, 12, 15, 40, 3],
-      ...[12, 15, 13, 12, 17, 20, 18, 3],
+      ...[12, 15, 13, 12, 17, 20, 18, 12, 3],
       ...[30, 16, 10, 10, 60, 3],
       ...[14, 10, 10, 8, 8, 8, 10],
     ],
@@ -238,9 +239,24 @@ function dropsTable({ label, athletes }: SeasonSettings): TablePlan {
         ),
       },
       { heading: DROPS.rated, format: "number", formula: call("SUMPRODUCT", call("COUNTIFS", ...linesOf)) },
+      { heading: DROPS.spread, format: "twoDecimals", formula: spreadOfOne(label, here) },
     ],
-    rows: athletes.map((athlete) => [text(athlete.trim()), empty, empty, empty, empty, empty, empty]),
+    rows: athletes.map((athlete) => [text(athlete.trim()), ...Array.from({ length: 7 }, () => empty)]),
   };
+}
+
+/**
+ * How far one routine's drops lie from the predicted, by chance alone: the standard deviation of a Poisson binomial
+ * distribution (Hong 2013, Computational Statistics and Data Analysis 59:41-51), tosses taken as independent.
+ */
+function spreadOfOne(label: string, here: (heading: string) => Formula): Formula {
+  const rate = boardColumn(label, "Recent rate");
+  const theirs = product(operation(boardColumn(label, "Athlete"), "=", here(DROPS.athlete)), timesInRoutine(label));
+  const caught = operation(here(DROPS.rated), "-", here(DROPS.predicted));
+  const squares = call("SUMPRODUCT", theirs, rate, rate);
+  // Rounding may leave less than nothing where every toss is caught.
+  const variance = call("MAX", 0, operation(caught, "-", squares));
+  return call("IF", operation(here(DROPS.rated), "=", 0), "", call("SQRT", variance));
 }
 
 /** How often each line of the board has its trick in the routine. */
@@ -367,6 +383,50 @@ function dropCells(label: string): readonly CellPlan[] {
       call("SUMPRODUCT", all(DROPS.contests), all(DROPS.predicted)),
       "oneDecimal",
     ),
+    ...seasonByChance(all),
+  ];
+}
+
+const SEASON_DROPS_ROW = SEASON_HEADING_ROW + 2;
+const LOW_ROW = SEASON_HEADING_ROW + 4;
+
+/** 95 seasons of 100 lie within two standard deviations, where each toss is caught as often as the board says. */
+function seasonByChance(all: (heading: string) => Formula): readonly CellPlan[] {
+  const variance = call("SUMPRODUCT", all(DROPS.contests), all(DROPS.spread), all(DROPS.spread));
+  // Half a drop further, since drops are whole.
+  const off = operation(product(1.96, call("SQRT", variance)), "+", 0.5);
+  const [drops, predicted] = [value(SEASON_DROPS_ROW), value(SEASON_DROPS_ROW + 1)];
+  const [low, high] = [value(LOW_ROW), value(LOW_ROW + 1)];
+  const isPredicted = operation(predicted, ">", 0);
+  const unlessNone = (answer: Formula): Formula => call("IF", isPredicted, answer, "");
+  const says = call(
+    "IF",
+    operation(drops, ">", high),
+    "More drops than chance gives at the rates of practice. Look at nerves, hall and tempo.",
+    call(
+      "IF",
+      operation(drops, "<", low),
+      "Fewer drops than chance gives at the rates of practice.",
+      "Within what chance gives: these contests show neither nerves nor the hall.",
+    ),
+  );
+  return [
+    put(LOW_ROW, COMPARE_COLUMN, text("Chance alone gives from"), { look: "label" }),
+    put(
+      LOW_ROW,
+      COMPARE_COLUMN + 1,
+      formula(unlessNone(call("MAX", 0, call("ROUND", operation(predicted, "-", off), 0)))),
+      {
+        look: "answer",
+        format: "whole",
+      },
+    ),
+    put(LOW_ROW + 1, COMPARE_COLUMN, text("up to, in 95 of 100 seasons"), { look: "label" }),
+    put(LOW_ROW + 1, COMPARE_COLUMN + 1, formula(unlessNone(call("ROUND", operation(predicted, "+", off), 0))), {
+      look: "answer",
+      format: "whole",
+    }),
+    put(LOW_ROW + 2, COMPARE_COLUMN, formula(unlessNone(says)), { look: "note" }),
   ];
 }
 
