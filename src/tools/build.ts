@@ -162,7 +162,9 @@ async function main(words: readonly string[]): Promise<void> {
     usage: "npm run build -- [--force]\nnpm run package -- --url … makes the folder for a club's address.",
     options: { force: { type: "boolean", default: false } },
   });
-  console.log((await build(values)) ? "Built dist/, build/preview/ and build/offline/." : "Nothing changed since the last build.");
+  console.log(
+    (await build(values)) ? "Built dist/, build/preview/ and build/offline/." : "Nothing changed since the last build.",
+  );
 }
 
 if (isMain(module)) {

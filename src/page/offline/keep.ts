@@ -6,10 +6,12 @@ import { byId } from "../page-state";
 
 const words = {
   kept: "This page is kept on this device now and opens without a connection.",
-  newer: "A newer version of this page is here: it is used from the next opening, once every window of the page is closed.",
+  newer:
+    "A newer version of this page is here: it is used from the next opening, once every window of the page is closed.",
   notRenewed:
     "A newer version of this page could not be fetched whole: this one stays in use, and the next opening tries again.",
-  notKept: "This page could not be kept on this device, and opens with a connection only; the next opening tries again.",
+  notKept:
+    "This page could not be kept on this device, and opens with a connection only; the next opening tries again.",
   unable:
     "This browser keeps no page, and this one opens with a connection only: the window is a private one, or the address does not begin with https://.",
 } as const;
