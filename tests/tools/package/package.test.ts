@@ -69,7 +69,7 @@ test("INSTALL.html says for which address and version it is, and has a drawing f
   const page = textOf("INSTALL.html");
   expect(page).toContain(`<code>${address}</code>`);
   expect(page).toContain(`Version ${/<Version>(.*?)<\/Version>/.exec(textOf("manifest.xml"))?.[1] ?? "none"}`);
-  for (const id of ["host", "club", "coach", "check", "update", "remove", "safety"]) {
+  for (const id of ["host", "club", "coach", "check", "page", "update", "remove", "safety"]) {
     expect(page).toContain(`<section id="${id}"`);
     expect(page).toContain(`href="#${id}"`);
   }

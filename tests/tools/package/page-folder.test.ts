@@ -140,6 +140,15 @@ test("each package in the page is named with its licence", () => {
   expect(text).not.toContain("not stated");
 });
 
+test("README tells what a first visit fetches, within a twentieth", () => {
+  const readme = readFileSync(path.resolve(__dirname, "../../../README.md"), "utf8");
+  const told = /first visit fetches ([\d.]+) MB \(([\d.]+) MB/.exec(readme)?.slice(1).map(Number);
+  const { gzipped, bytes } = firstVisit(folder);
+  for (const [place, measured] of [gzipped, bytes].entries()) {
+    expect(Math.abs((told?.[place] ?? 0) / (measured / 1e6) - 1)).toBeLessThan(0.05);
+  }
+});
+
 test("a first visit is all files, each once", () => {
   const small = path.join(temporary, "small");
   writePageFolder({ address, out: small });
