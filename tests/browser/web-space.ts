@@ -76,7 +76,8 @@ export class WebSpace {
     const headers = headersAt(this.rules, pathname);
     const file = path.join(this.folder, name);
     const isThere = pathname.startsWith(this.base) && existsSync(file) && statSync(file).isFile();
-    if (!isThere || this.missing.has(name)) return { status: 404, headers, body: Buffer.alloc(0) };
+    if (!isThere || this.missing.has(name))
+      return { status: 404, headers, body: Buffer.from("There is no such file.\n") };
     const content = readFileSync(file);
     const tag = `"${createHash("sha256").update(content).digest("hex")}"`;
     const all = { ...headers, ETag: tag, "Content-Type": types[path.extname(name)] ?? "application/octet-stream" };
