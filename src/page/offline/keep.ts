@@ -13,7 +13,7 @@ const words = {
   notKept:
     "This page could not be kept on this device, and opens with a connection only; the next opening tries again.",
   unable:
-    "This browser keeps no page, and this one opens with a connection only: the window is a private one, or the address does not begin with https://.",
+    "This browser keeps no page, and this one opens with a connection only: the window is a private one, or its address is not one of https.",
 } as const;
 
 const FADING_MILLISECONDS = 10_000;

@@ -16,7 +16,7 @@ const POLICY: readonly string[] = [
 /** The page that is kept on a device has a manifest and a worker of its own. */
 const KEPT: readonly string[] = ["manifest-src 'self'", "worker-src 'self'"];
 
-export interface PolicyOptions {
+interface PolicyOptions {
   /** With what it takes to keep the page on a device. */
   readonly isKept: boolean;
 }
