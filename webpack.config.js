@@ -1,8 +1,9 @@
 /**
- * Three bundles from one source:
+ * Four bundles from one source:
  *   functions  dist/functions.js       the cell functions, self-contained, for a bare realm
  *   pane       dist/taskpane.js        the task pane inside the spreadsheet program
- *   preview    build/preview/*.js      the try-out page with the open-source grid (never part of what a club hosts)
+ *   preview    build/preview/*.js      the try-out page with the open-source grid
+ *   offline    build/offline/*.js      what keeps the page on a device, once a club hosts it (src/tools/package/page-folder.ts)
  */
 const fs = require("node:fs");
 const path = require("node:path");
@@ -145,4 +146,12 @@ const preview = {
   cache: { type: "filesystem", cacheDirectory: path.resolve(__dirname, "node_modules/.cache/webpack-preview") },
 };
 
-module.exports = [functions, pane, preview];
+const offline = {
+  ...shared,
+  name: "offline",
+  entry: { keep: "./src/page/offline/keep.ts", worker: "./src/page/offline/worker.ts" },
+  target: ["web", "es2022"],
+  output: { path: path.resolve(__dirname, "build/offline"), filename: "[name].js" },
+};
+
+module.exports = [functions, pane, preview, offline];

@@ -62,6 +62,11 @@ const GRID: readonly Allowed[] = [
   { start: "https://${", because: "what the grid puts before an address that somebody types into a cell as a link" },
 ];
 
+/** What keeps the page on a device: it asks for the files of its own folder, by their names. */
+const OFFLINE: readonly Allowed[] = [
+  { start: "https://bit.ly/wb-precache", because: "documentation of the library, in a warning for its users" },
+];
+
 function strangers(folder: string, allowed: readonly Allowed[]): string[] {
   return [...texts(folder)].flatMap(([name, text]) =>
     addressesIn(text)
@@ -97,9 +102,15 @@ test("the try-out page names documentation and XML, and every name is explained"
   expect(strangers("build/preview", GRID)).toEqual([]);
 });
 
+test("what keeps the page names documentation alone", () => {
+  expect(texts("build/offline").has("worker.js")).toBe(true);
+  expect(strangers("build/offline", OFFLINE)).toEqual([]);
+});
+
 test("each explanation is of an address that is there", () => {
-  const all = [...texts("dist").values(), ...texts("build/preview").values()].flatMap(addressesIn);
-  expect(GRID.filter(({ start }) => !all.some((address) => address.startsWith(start)))).toEqual([]);
+  const folders = ["dist", "build/preview", "build/offline"];
+  const all = folders.flatMap((folder) => [...texts(folder).values()]).flatMap(addressesIn);
+  expect([...GRID, ...OFFLINE].filter(({ start }) => !all.some((address) => address.startsWith(start)))).toEqual([]);
 });
 
 test("the metadata's maker is used without its command, which counts its uses", () => {

@@ -1,7 +1,7 @@
 /** What the project is made of: exact versions, a whole lock file, nothing that must run at installation, few to trust. */
 import { readFileSync } from "node:fs";
 import path from "node:path";
-import { hostedPackages, publishersOf } from "../src/tools/sbom";
+import { hostedPackages, pagePackages, publishersOf } from "../src/tools/sbom";
 
 const root = path.resolve(__dirname, "..");
 const read = (file: string): unknown => JSON.parse(readFileSync(path.join(root, file), "utf8"));
@@ -57,9 +57,21 @@ test("no package needs to run anything when it is installed", () => {
   expect(scripted.filter(([, { dev, devOptional }]) => !dev && !devOptional)).toEqual([]);
 });
 
-test("what a club hosts comes from at most five publishers", () => {
+test("the add-in that a club hosts comes from at most five publishers", () => {
   const hosted = hostedPackages();
   expect(hosted).toContain("@stdlib/math-base-special-betainc");
   expect(hosted).toContain("@microsoft/office-js");
   expect([...publishersOf(hosted).keys()].length).toBeLessThanOrEqual(5);
+});
+
+test("the page beside it is told apart, and DEVELOPERS.md says how many publishers it has", () => {
+  const page = pagePackages();
+  for (const name of ["@univerjs/core", "react", "workbox-precaching", "@fontsource/carlito"]) {
+    expect(page).toContain(name);
+    expect(hostedPackages()).not.toContain(name);
+  }
+  const told = /The page holds (\d+) packages of (\d+) publishers/.exec(
+    readFileSync(path.join(root, "DEVELOPERS.md"), "utf8"),
+  );
+  expect(told?.slice(1).map(Number)).toEqual([page.length, publishersOf(page).size]);
 });

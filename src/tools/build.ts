@@ -1,5 +1,6 @@
 /**
- * Builds the add-in into `dist/` and the try-out page into `build/preview/` (never hosted).
+ * Builds the add-in into `dist/`, the try-out page into `build/preview/`, and into `build/offline/` what keeps that page
+ * on a device once a club hosts it.
  *
  *   npm run build                for https://localhost:3000/; `npm run package` makes of it what a club hosts
  *   npm run build -- --force     even when nothing changed
@@ -13,6 +14,7 @@ import webpack, { type Configuration, type Module, type MultiStats } from "webpa
 import { sampleSeason } from "../workbook/sample/sample-season";
 import { writeWorkbookFile } from "../xlsx/write-plan";
 import { makeGuidePage } from "./guide/guide-page";
+import { drawGroundedIcon, drawIcon, PAGE_ICONS } from "./icon-drawing";
 import { makeHelpPage } from "./help-page";
 import { makeMetadata } from "./metadata";
 import { isMain } from "./main-module";
@@ -21,8 +23,13 @@ import { inProject, root } from "./paths";
 
 const INPUTS = ["src", "webpack.config.js", "manifest.xml", "package-lock.json", "tsconfig.json"];
 const STAMP = inProject("build/stamp.json");
-/** The names of the packages of which something is in a file that a club hosts, for the bill of materials. */
-export const HOSTED = inProject("build/hosted-packages.json");
+const FOLDERS = ["dist", "build/preview", "build/offline"] as const;
+/**
+ * Each package of which something is in the bundles of a folder, by its place in the project, for the bill of materials
+ * and for the licences that a club hosts with them.
+ */
+const BUNDLED = inProject("build/bundled-packages.json");
+type BundledPackages = Readonly<Record<(typeof FOLDERS)[number], readonly string[]>>;
 /** The host's own library, as its package ships it: only what the spreadsheet host loads. */
 const OFFICE_FILES = [
   "office.js",
@@ -44,22 +51,23 @@ const OFFICE_FILES = [
 export async function build({ force = false } = {}): Promise<boolean> {
   const stamp = JSON.stringify({ inputs: hashOf(INPUTS) });
   if (!force && existsSync(STAMP) && readFileSync(STAMP, "utf8") === stamp) return false;
-  for (const folder of ["dist", "build/preview"]) rmSync(inProject(folder), { recursive: true, force: true });
+  for (const folder of FOLDERS) rmSync(inProject(folder), { recursive: true, force: true });
   rmSync(STAMP, { force: true });
-  for (const folder of ["dist", "build/preview"]) mkdirSync(inProject(folder), { recursive: true });
+  for (const folder of FOLDERS) mkdirSync(inProject(folder), { recursive: true });
 
-  const hosted = await bundle(["functions"]);
+  const functions = await bundle(["functions"]);
   writeFileSync(inProject("dist/functions.json"), await makeMetadata(TEMPLATE_ADDRESS));
-  for (const name of await bundle(["pane", "preview"])) hosted.add(name);
-  writeFileSync(HOSTED, `${JSON.stringify([...hosted].sort())}\n`);
+  const others = await bundle(["pane", "preview", "offline"]);
+  const packages = FOLDERS.map((folder) => [folder, packagesIn([...functions.stats, ...others.stats], folder)]);
+  writeFileSync(BUNDLED, `${JSON.stringify(Object.fromEntries(packages))}\n`);
   copyPaneFiles(inProject("dist"));
   copyPreview();
+  drawPageIcons();
   writeFileSync(STAMP, stamp);
   return true;
 }
 
-/** Answers the packages that are in the bundles of `dist/`. */
-async function bundle(names: readonly string[]): Promise<Set<string>> {
+async function bundle(names: readonly string[]): Promise<MultiStats> {
   const all = createRequire(__filename)(inProject("webpack.config.js")) as Configuration[];
   const compiler = webpack(all.filter(({ name }) => name !== undefined && names.includes(name)));
   return new Promise((resolve, reject) => {
@@ -67,26 +75,32 @@ async function bundle(names: readonly string[]): Promise<Set<string>> {
       compiler.close(() => undefined);
       if (error) reject(error);
       else if (!stats || stats.hasErrors()) reject(new Error(stats?.toString({ preset: "errors-only" })));
-      else resolve(packagesIn(stats));
+      else resolve(stats);
     });
   });
 }
 
-function packagesIn({ stats }: MultiStats): Set<string> {
+/** Such as `node_modules/d3-array`, in a fixed order. */
+function packagesIn(stats: MultiStats["stats"], folder: string): string[] {
   const packages = new Set<string>();
   for (const { compilation } of stats) {
-    if (compilation.compiler.outputPath !== inProject("dist")) continue;
+    if (compilation.compiler.outputPath !== inProject(folder)) continue;
     for (const module of compilation.modules) {
       // Modules that were joined into one are inside it.
       const { modules = [module] } = module as Module & { modules?: Module[] };
       for (const inner of modules) {
-        const file = inner.nameForCondition()?.replaceAll("\\", "/") ?? "";
-        const name = /node_modules\/((?:@[^/]+\/)?[^/]+)\/(?!.*node_modules\/)/.exec(file)?.[1];
-        if (name !== undefined) packages.add(name);
+        const file = path.relative(root, inner.nameForCondition() ?? "").replaceAll("\\", "/");
+        const place = /^node_modules\/(?:.*\/node_modules\/)?(?:@[^/]+\/)?[^/]+(?=\/)/.exec(file)?.[0];
+        if (place !== undefined) packages.add(place);
       }
     }
   }
-  return packages;
+  return [...packages].sort();
+}
+
+/** What the last build has put into the bundles of each folder. */
+export function bundledPackages(): BundledPackages {
+  return JSON.parse(readFileSync(BUNDLED, "utf8")) as BundledPackages;
 }
 
 /** What the bundles do not bring: pages, styles, pictures, the manifest and the host's own library. */
@@ -116,6 +130,15 @@ function copyPreview(): void {
   writeFileSync(to("season.xlsx"), writeWorkbookFile(sampleSeason()));
 }
 
+function drawPageIcons(): void {
+  const svg = readFileSync(inProject("src/taskpane/icons/icon.svg"), "utf8");
+  mkdirSync(inProject("build/offline/icons"));
+  for (const { pixels, name, isGrounded } of PAGE_ICONS) {
+    const picture = isGrounded ? drawGroundedIcon(svg, pixels) : drawIcon(svg, pixels);
+    writeFileSync(inProject("build/offline/icons", name), picture);
+  }
+}
+
 /** A fingerprint of the files in these places: names and contents. */
 function hashOf(places: readonly string[]): string {
   const hash = createHash("sha256");
@@ -139,7 +162,9 @@ async function main(words: readonly string[]): Promise<void> {
     usage: "npm run build -- [--force]\nnpm run package -- --url … makes the folder for a club's address.",
     options: { force: { type: "boolean", default: false } },
   });
-  console.log((await build(values)) ? "Built dist/ and build/preview/." : "Nothing changed since the last build.");
+  console.log(
+    (await build(values)) ? "Built dist/, build/preview/ and build/offline/." : "Nothing changed since the last build.",
+  );
 }
 
 if (isMain(module)) {

@@ -14,6 +14,14 @@ export const ICONS = [
   { pixels: 128, source: "icon.svg" },
 ] as const;
 
+/** Those of the page that a device keeps: plain ones, and some that the device cuts into a shape of its own. */
+export const PAGE_ICONS = [
+  { pixels: 192, name: "page-192.png", isGrounded: false },
+  { pixels: 512, name: "page-512.png", isGrounded: false },
+  { pixels: 180, name: "page-ground-180.png", isGrounded: true },
+  { pixels: 512, name: "page-ground-512.png", isGrounded: true },
+] as const;
+
 type Colour = readonly [red: number, green: number, blue: number];
 
 interface Shape {
@@ -135,7 +143,30 @@ export function rasterise({ side, shapes }: Drawing, pixels: number): Buffer {
 
 /** The icon's file at a size. */
 export function drawIcon(svg: string, pixels: number): Buffer {
+  return fileOf(readDrawing(svg), pixels);
+}
+
+/**
+ * How large the mark stands on a ground that a device cuts as it likes: nothing of it lies outside the middle circle of
+ * four fifths of the side, which every cut leaves (W3C, Web Application Manifest, "maskable" icons).
+ */
+const MARK_ON_GROUND = 0.85;
+
+/** The icon's file for a device that cuts icons into a shape of its own: the lowest shape's colour up to the edges. */
+export function drawGroundedIcon(svg: string, pixels: number): Buffer {
+  const { side, shapes } = readDrawing(svg);
+  const ground = shapes.at(-1);
+  if (ground === undefined) throw new Error("A drawing without a shape has no ground.");
+  const inDrawing = (at: number): number => (at - side / 2) / MARK_ON_GROUND + side / 2;
+  const mark = shapes.map(({ colour, holds }) => ({
+    colour,
+    holds: (x: number, y: number) => holds(inDrawing(x), inDrawing(y)),
+  }));
+  return fileOf({ side, shapes: [...mark, { colour: ground.colour, holds: () => true }] }, pixels);
+}
+
+function fileOf(drawing: Drawing, pixels: number): Buffer {
   const png = new PNG({ width: pixels, height: pixels });
-  rasterise(readDrawing(svg), pixels).copy(png.data);
+  rasterise(drawing, pixels).copy(png.data);
   return PNG.sync.write(png);
 }

@@ -1,10 +1,12 @@
 /**
  * `npm run sbom`: a CycloneDX bill of materials of everything installed, in build/sbom.json, and on the screen what a
- * club hosts, by publisher. Fails where that is more than five publishers: each is one to trust.
+ * club hosts, by publisher: of the add-in, and of the page with the open-source grid. Fails where the add-in has more
+ * than five publishers, for each is one to trust; the page has those of the grid, and its policy lets none of them ask
+ * anything of anybody.
  */
 import { execFileSync } from "node:child_process";
 import { readFileSync, writeFileSync } from "node:fs";
-import { build, HOSTED } from "./build";
+import { build, bundledPackages } from "./build";
 import { isMain } from "./main-module";
 import { inProject } from "./paths";
 
@@ -12,6 +14,7 @@ const BILL = inProject("build/sbom.json");
 const MOST_PUBLISHERS = 5;
 /** Copied as its package ships it: see OFFICE_FILES in build.ts. */
 const COPIED = ["@microsoft/office-js"];
+const FONT = "@fontsource/carlito";
 
 interface Bill {
   metadata: { component?: { name?: string } };
@@ -30,20 +33,35 @@ export function publishersOf(packages: readonly string[]): ReadonlyMap<string, s
 }
 
 function authorOf(name: string): string {
-  const { author, contributors } = JSON.parse(
+  const { author, contributors, repository } = JSON.parse(
     readFileSync(inProject("node_modules", name, "package.json"), "utf8"),
   ) as {
     author?: string | { name?: string };
     contributors?: readonly (string | { name?: string })[];
+    repository?: string | { url?: string };
   };
-  const first = author ?? contributors?.[0];
-  const text = typeof first === "string" ? first : first?.name;
+  const nameOf = (person: string | { name?: string } | undefined): string | undefined =>
+    (typeof person === "string" ? person : person?.name) || undefined;
+  const place = typeof repository === "string" ? repository : repository?.url;
+  // Whoever names nobody has a repository that is somebody's.
+  const text = nameOf(author) ?? nameOf(contributors?.[0]) ?? /([\w-]+)\/[\w.-]+$/.exec(place ?? "")?.[1];
   if (text === undefined) throw new Error(`${name} does not say who publishes it.`);
   return text.replace(/\s*[<(].*$/, "");
 }
 
+/** The packages of the add-in. */
 export function hostedPackages(): string[] {
-  return [...(JSON.parse(readFileSync(HOSTED, "utf8")) as string[]), ...COPIED];
+  return [...bundledPackages().dist.map(nameAt), ...COPIED];
+}
+
+/** The packages of the page. */
+export function pagePackages(): string[] {
+  const { dist, "build/preview": preview, "build/offline": offline } = bundledPackages();
+  return [...new Set([...dist, ...preview, ...offline].map(nameAt)), FONT];
+}
+
+function nameAt(place: string): string {
+  return place.replace(/^.*node_modules\//, "");
 }
 
 async function main(): Promise<void> {
@@ -61,10 +79,12 @@ async function main(): Promise<void> {
   writeFileSync(BILL, `${JSON.stringify(bill, null, 2)}\n`);
   console.log(`build/sbom.json: CycloneDX, ${bill.components.length} components.`);
   const publishers = publishersOf(hostedPackages());
-  console.log(`What a club hosts comes from ${publishers.size} publishers beside this project:`);
+  console.log(`The add-in that a club hosts comes from ${publishers.size} publishers beside this project:`);
   for (const [publisher, names] of publishers) {
     console.log(`  ${publisher}: ${names.length} packages${names.length <= 6 ? ` (${names.join(", ")})` : ""}`);
   }
+  const page = pagePackages();
+  console.log(`The page beside it holds ${page.length} packages of ${publishersOf(page).size} publishers.`);
   if (publishers.size > MOST_PUBLISHERS) {
     console.error(`More than ${MOST_PUBLISHERS} publishers.`);
     process.exitCode = 1;

@@ -1,6 +1,6 @@
 /** The log as the page holds it, and the board that the built function makes of it, to hold the page's own board against. */
 import { loadBuiltFunctions } from "../benchmarks/built-functions";
-import type { OpenPage } from "./page";
+import type { DrivenPage } from "./page";
 
 /** A row of the log: date (a day's number), athlete, trick, stage, marks, minutes, entrance, exit, condition, note. */
 export type LogRow = (string | number)[];
@@ -13,7 +13,7 @@ const BOARD_COLUMNS = "ABCDEFGHIJKLM";
 const LAST_DAY_COLUMN = 11;
 
 /** The log down to its first row without a date, or with `blanks` down to that many such rows in succession, left out at the end. */
-export async function readLog(opened: OpenPage, sheet: string, blanks = 1): Promise<LogRow[]> {
+export async function readLog(opened: DrivenPage, sheet: string, blanks = 1): Promise<LogRow[]> {
   const shown = await opened.page.evaluate(
     ([name, first, most, letters]) => {
       const rows: (string | number)[][] = [];
@@ -51,7 +51,7 @@ function builtBoard() {
 
 /** What the board is to show for this log, row by row, and what it shows; both with the empty row below it. */
 export async function boards(
-  opened: OpenPage,
+  opened: DrivenPage,
   sheet: string,
   log: readonly LogRow[],
 ): Promise<{ readonly expected: string[][]; readonly shown: string[][] }> {

@@ -16,6 +16,7 @@ import { writePackage } from "../../src/tools/package/package";
 import { texts } from "../../src/taskpane/words/texts";
 import { launchBrowser } from "./browser";
 import { bundled } from "./bundle";
+import { headersAt, packagedRules } from "./packaged-headers";
 
 jest.setTimeout(300_000);
 
@@ -34,17 +35,14 @@ let browser: Browser;
 let server: Server;
 let office: string;
 
-/** The rule for the address's path, as a static host reads it from the package's file. */
-function packagedHeaders(): Record<string, string> {
-  const [pattern, ...lines] = readFileSync(path.join(folder, "_headers"), "utf8").trimEnd().split("\n");
-  expect(pattern).toBe(`${new URL(address).pathname}*`);
-  return Object.fromEntries(lines.map((line) => line.trim().split(/: (.*)/, 2)));
+/** What the package's own file has a static host send with a file. */
+function packagedHeaders(file: string): Record<string, string> {
+  return headersAt(packagedRules(folder), new URL(file, address).pathname);
 }
 
 beforeAll(async () => {
   writePackage({ address, forDevelopment: false, officeNetwork: false, out: folder });
   office = await bundled("fake-office-page.ts");
-  const sent = packagedHeaders();
   const { certificate, key } = await makeCertificate(new Date());
   server = createServer({ cert: certificate, key }, (request, response) => {
     const asked = new URL(request.url ?? "/", address);
@@ -56,6 +54,7 @@ beforeAll(async () => {
       response.end(`<!doctype html><title>Frame</title><iframe src="${address}taskpane.html"></iframe>`);
       return;
     }
+    const sent = packagedHeaders(asked.pathname);
     const file = path.join(folder, asked.pathname.slice(base.pathname.length));
     if (!asked.pathname.startsWith(base.pathname) || !existsSync(file) || !statSync(file).isFile()) {
       response.writeHead(404, sent);
@@ -100,7 +99,7 @@ async function open(withHost: boolean): Promise<Opened> {
   });
   if (withHost) {
     await page.route(`${address}office/office.js`, (route) =>
-      route.fulfill({ contentType: "text/javascript", body: office, headers: packagedHeaders() }),
+      route.fulfill({ contentType: "text/javascript", body: office, headers: packagedHeaders("office/office.js") }),
     );
   }
   return { context, page, asked, complaints };
@@ -117,7 +116,8 @@ test("the pane opens at the manifest's address, a set is logged, and nothing is 
   const { context, page, asked, complaints } = await open(true);
   const answer = await page.goto(named("Taskpane.Url"));
   const sent = (await answer?.allHeaders()) ?? {};
-  for (const [name, value] of Object.entries(packagedHeaders())) expect(sent[name.toLowerCase()]).toBe(value);
+  for (const [name, value] of Object.entries(packagedHeaders("taskpane.html")))
+    expect(sent[name.toLowerCase()]).toBe(value);
   // What DEVELOPERS.md reckons for a question whether a file is current, and its answer: headers alone.
   const sizes = await answer?.request().sizes();
   const exchanged = (sizes?.requestHeadersSize ?? Infinity) + (sizes?.responseHeadersSize ?? 0);

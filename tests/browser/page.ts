@@ -13,13 +13,9 @@ export const screenshots = join(__dirname, "../../build/screenshots");
 /** Long enough for a small machine that is busy with other things. */
 const patienceMilliseconds = 60_000;
 
-export interface OpenPage {
+/** A page with the open-source grid, wherever it is served from. */
+export interface DrivenPage {
   readonly page: Page;
-  readonly url: string;
-  /** Addresses of everything that was asked for. */
-  readonly requests: readonly string[];
-  /** What the console called an error, exceptions and refusals of the Content-Security-Policy. */
-  readonly problems: readonly string[];
   /** What a cell shows. */
   read(sheet: string, address: string): Promise<unknown>;
   /** Waits until a cell shows this. */
@@ -34,6 +30,14 @@ export interface OpenPage {
   printSheet(): Promise<void>;
   /** Waits until everything is worked out. */
   ready(): Promise<void>;
+}
+
+export interface OpenPage extends DrivenPage {
+  readonly url: string;
+  /** Addresses of everything that was asked for. */
+  readonly requests: readonly string[];
+  /** What the console called an error, exceptions and refusals of the Content-Security-Policy. */
+  readonly problems: readonly string[];
   close(): Promise<void>;
 }
 
@@ -66,16 +70,8 @@ export async function openTryOutPage({
     const page = await context.newPage();
     page.setDefaultTimeout(patienceMilliseconds);
     const requests: string[] = [];
-    const problems: string[] = [];
     page.on("request", (request) => requests.push(request.url()));
-    page.on("requestfailed", (request) => problems.push(`Failed: ${request.url()}`));
-    page.on("response", (response) => {
-      if (response.status() >= 400) problems.push(`${String(response.status())}: ${response.url()}`);
-    });
-    page.on("console", (message) => {
-      if (message.type() === "error") problems.push(message.text());
-    });
-    page.on("pageerror", (error) => problems.push(error.message));
+    const problems = problemsOf(page);
     await page.goto(server.url + query);
     const opened = new TryOutPage(page, browser, server, requests, problems);
     await opened.ready();
@@ -87,18 +83,27 @@ export async function openTryOutPage({
   }
 }
 
-class TryOutPage implements OpenPage {
-  readonly url: string;
+/** What goes wrong on a page from now on. */
+export function problemsOf(page: Page): readonly string[] {
+  const problems: string[] = [];
+  page.on("requestfailed", (request) => problems.push(`Failed: ${request.url()}`));
+  page.on("response", (response) => {
+    if (response.status() >= 400) problems.push(`${String(response.status())}: ${response.url()}`);
+  });
+  page.on("console", (message) => {
+    if (message.type() === "error") problems.push(message.text());
+  });
+  page.on("pageerror", (error) => problems.push(error.message));
+  return problems;
+}
 
-  constructor(
-    readonly page: Page,
-    private readonly browser: Browser,
-    private readonly server: { readonly url: string; close(): Promise<void> },
-    readonly requests: readonly string[],
-    readonly problems: readonly string[],
-  ) {
-    this.url = server.url;
-  }
+export function drive(page: Page): DrivenPage {
+  page.setDefaultTimeout(patienceMilliseconds);
+  return new Driver(page);
+}
+
+class Driver implements DrivenPage {
+  constructor(readonly page: Page) {}
 
   read(sheet: string, address: string): Promise<unknown> {
     return this.page.evaluate(([name, cell]) => window.tryOutPage?.read(name, cell), [sheet, address] as const);
@@ -167,6 +172,21 @@ class TryOutPage implements OpenPage {
     if ((await state.jsonValue()) === "failed") {
       throw new Error((await this.page.locator("#state").textContent()) ?? "The page could not be opened.");
     }
+  }
+}
+
+class TryOutPage extends Driver implements OpenPage {
+  readonly url: string;
+
+  constructor(
+    page: Page,
+    private readonly browser: Browser,
+    private readonly server: { readonly url: string; close(): Promise<void> },
+    readonly requests: readonly string[],
+    readonly problems: readonly string[],
+  ) {
+    super(page);
+    this.url = server.url;
   }
 
   async close(): Promise<void> {

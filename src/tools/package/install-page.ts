@@ -7,7 +7,7 @@
 import { escapeHtml } from "../html";
 import { htmlPage } from "../html-page";
 import { adminSteps, desktopFolders, update, uploadOnTheWeb, wholeWay } from "./drawings";
-import { headers, type HeaderOptions } from "./headers";
+import { headers, type HeaderOptions, pageHeaders } from "./headers";
 
 interface InstallPageOptions extends HeaderOptions {
   /** Ends with a slash. */
@@ -30,6 +30,7 @@ ${wholeWay()}
 <li><a href="#club">For the whole club: the administrator</a></li>
 <li><a href="#coach">For one coach: upload the manifest</a></li>
 <li><a href="#check">See that it works</a></li>
+<li><a href="#page">The page for a tablet</a></li>
 <li><a href="#update">Update</a></li>
 <li><a href="#remove">Remove</a></li>
 <li><a href="#safety">What the administrator will ask</a></li>
@@ -38,6 +39,7 @@ ${hosting(options)}
 ${wholeClub()}
 ${oneCoach()}
 ${check()}
+${pageForTablet(options)}
 ${updating(version)}
 ${removal()}
 ${safety(options)}
@@ -68,10 +70,10 @@ ${steps([
   `Copy everything in this folder to where <code>${escapeHtml(address)}</code> leads. Files whose names begin with a dot belong to it too.`,
   `Have the web space send the headers. The folder brings them in the languages of common hosts; take the one that fits and delete the others:
 <table class="files"><thead><tr><th>file</th><th>for</th></tr></thead><tbody>
-<tr><td><code>_headers</code></td><td>static hosts that read a file of this name; move it into the root of the site (the rule in it is for <code>${path}</code>)</td></tr>
-<tr><td><code>.htaccess</code></td><td>Apache with <code>AllowOverride FileInfo</code>; stays in the folder</td></tr>
-<tr><td><code>web.config</code></td><td>IIS and Azure App Service; stays in the folder</td></tr>
-<tr><td><code>nginx.conf</code></td><td>nginx; its <code>location</code> block goes into the server block</td></tr>
+<tr><td><code>_headers</code></td><td>static hosts that read a file of this name; move it into the root of the site (the rules in it are for <code>${path}</code>)</td></tr>
+<tr><td><code>.htaccess</code></td><td>Apache with <code>AllowOverride FileInfo</code>; stays in the folder, and another one in <code>page</code></td></tr>
+<tr><td><code>web.config</code></td><td>IIS and Azure App Service; stays in the folder, and another one in <code>page</code></td></tr>
+<tr><td><code>nginx.conf</code></td><td>nginx; its two <code>location</code> blocks go into the server block</td></tr>
 <tr><td><code>headers.txt</code></td><td>anything else: each header in words</td></tr>
 </tbody></table>`,
   `Open ${link(address, "functions.json")} and ${link(address, "help.html")} in a browser: both must be shown, without a warning about the certificate.`,
@@ -137,6 +139,20 @@ function check(): string {
   );
 }
 
+function pageForTablet({ address }: InstallPageOptions): string {
+  return section(
+    "page",
+    "The page for a tablet",
+    `<p>For a coach without the spreadsheet program, the folder <code>page</code> is a spreadsheet of its own with the same pane and functions, at ${link(address, "page/")}. After the first visit it works without a connection. A club that does not want it leaves that folder out.</p>
+${steps([
+  "Open it with a connection, and wait until the line below the sheet says that the page is kept on this device.",
+  "Install it: <b>Install</b> in the browser's menu; on an iPad <b>Share › Add to Home Screen</b>, since Safari lets go of a page that is only visited after a week without it.",
+  "<b>Save</b> after each practice: the saved file is the workbook. The page keeps a copy of what is open in this browser, and whoever opens the page on this device sees it.",
+])}
+<p>An update needs nobody: the line below the sheet says that a newer version is there, and it is used from the next opening, once every window of the page is closed. To remove the page, uninstall it and clear the browser's data for its address; saved workbooks stay.</p>`,
+  );
+}
+
 function updating(version: string): string {
   return section(
     "update",
@@ -179,12 +195,13 @@ function safety(options: InstallPageOptions): string {
     `<ul>
 <li><b>What can it read?</b> The workbook that is open (<code>ReadWriteDocument</code>). Athletes are often minors: the log holds initials, and nothing of it leaves the workbook.</li>
 <li><b>What does it send?</b> Nothing. No accounts, no telemetry, no server. ${library}</li>
-<li><b>What does it keep on a computer?</b> In the browser's storage for this address: a set that was begun and not saved yet, and the pane's last choices.</li>
+<li><b>What does it keep on a computer?</b> In the browser's storage for this address: a set that was begun and not saved yet, and the pane's last choices. The page for a tablet keeps its own files too, and a copy of the workbook that is open.</li>
 <li><b>Which headers does the web space send?</b></li>
 </ul>
 <table><thead><tr><th>header</th><th>why</th></tr></thead><tbody>
 ${rows.join("\n")}
 </tbody></table>
+<p>The folder <code>page</code> has a policy of its own, which no other page may frame: <code>${escapeHtml(pageHeaders()[0]?.value ?? "")}</code></p>
 <p><code>X-Frame-Options</code> must not be sent: on the web the spreadsheet program shows the pane in a frame.</p>`,
   );
 }

@@ -17,6 +17,7 @@ import { archiveOf } from "./archive";
 import { headerFiles, OFFICE_NETWORK_SCRIPT } from "./headers";
 import { installPage } from "./install-page";
 import { manifestFor, TEMPLATE_ADDRESS } from "./manifest";
+import { firstVisit, writePageFolder } from "./page-folder";
 
 interface PackageOptions {
   readonly address: string;
@@ -45,7 +46,7 @@ export function packageOptions(words: readonly string[]): Omit<PackageOptions, "
   return { address: checkAddress(address, { forDevelopment }), forDevelopment, officeNetwork };
 }
 
-/** Writes the folder from what is built in `dist`. */
+/** Writes the folder from what is built. */
 export function writePackage({ address, forDevelopment, officeNetwork, out }: PackageOptions): void {
   const dist = inProject("dist");
   rmSync(out, { recursive: true, force: true });
@@ -66,6 +67,7 @@ export function writePackage({ address, forDevelopment, officeNetwork, out }: Pa
   const version = /<Version>(.*?)<\/Version>/.exec(manifest)?.[1] ?? "";
   write("INSTALL.html", installPage({ address, version, forDevelopment, officeNetwork }));
   cpSync(inProject("src/tools/package/install.css"), path.join(out, "install.css"));
+  writePageFolder({ address: `${address}page/`, out: path.join(out, "page") });
 }
 
 function withOfficeNetwork(page: string): string {
@@ -86,6 +88,10 @@ async function main(words: readonly string[]): Promise<void> {
   writeFileSync(zip, bytes);
   const shown = (file: string): string => path.relative(process.cwd(), file) || file;
   console.log(`Wrote ${shown(options.out)} and ${shown(zip)} (${bytes.length} bytes) for ${options.address}`);
+  const visit = firstVisit(path.join(options.out, "page"));
+  console.log(
+    `The page at ${options.address}page/: a first visit fetches ${visit.files} files, ${visit.bytes} bytes (${visit.gzipped} gzipped), and needs no connection afterwards`,
+  );
   console.log(`How it comes to a club: ${shown(path.join(options.out, "INSTALL.html"))}`);
 }
 

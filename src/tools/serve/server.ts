@@ -9,6 +9,7 @@ import { createServer as createSecureServer } from "node:https";
 import { extname, resolve, sep } from "node:path";
 import { pipeline } from "node:stream";
 import { createGzip } from "node:zlib";
+import { pagePolicyHeader } from "./page-policy";
 
 interface ServeOptions {
   /** Folders whose files are served, the first that has the file wins. */
@@ -46,22 +47,8 @@ const contentTypes: Readonly<Record<string, string>> = {
 
 const compressed: ReadonlySet<string> = new Set([".html", ".js", ".css", ".json", ".svg", ".txt"]);
 
-const contentSecurityPolicy = [
-  "default-src 'none'",
-  "script-src 'self'",
-  "connect-src 'self'",
-  "img-src 'self' data: blob:",
-  "font-src 'self' data:",
-  // The grid makes two <style> elements: an empty one, to which it adds rules by script, and the style of its short
-  // notices. The hashes are those of the two texts; no other inline style passes.
-  "style-src 'self' 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU=' 'sha256-StEaX+se6YS7pqjzrzMIA0KaX9zF/8zAhvQXZAe5epY='",
-  "frame-ancestors 'none'",
-  "base-uri 'none'",
-  "form-action 'none'",
-].join("; ");
-
 const securityHeaders: Readonly<Record<string, string>> = {
-  "Content-Security-Policy": contentSecurityPolicy,
+  "Content-Security-Policy": pagePolicyHeader({ isKept: false }),
   "X-Content-Type-Options": "nosniff",
   "Referrer-Policy": "no-referrer",
   "Cross-Origin-Opener-Policy": "same-origin",

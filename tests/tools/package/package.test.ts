@@ -7,6 +7,7 @@ import { DOMParser } from "@xmldom/xmldom";
 import { streakChance } from "../../../src/core/streak";
 import { archiveOf, filesIn } from "../../../src/tools/package/archive";
 import { writePackage } from "../../../src/tools/package/package";
+import { headersAt, packagedRules } from "../../browser/packaged-headers";
 
 const address = "https://tools.example.org/twirl/";
 const folder = mkdtempSync(path.join(os.tmpdir(), "twirl-ledger-"));
@@ -41,7 +42,11 @@ test("whatever the folder's pages lead to is in the folder", () => {
   for (const page of filesIn(own).filter((file) => file.endsWith(".html"))) {
     const linked = [...textOf(page).matchAll(/ (?:src|href)="([^"#]+)/g)].map((match) => match[1] ?? "");
     for (const link of linked) {
-      expect({ page, link, there: existsSync(path.join(own, link.replace(address, ""))) }).toMatchObject({
+      expect({
+        page,
+        link,
+        there: existsSync(path.resolve(own, path.dirname(page), link.replace(address, ""))),
+      }).toMatchObject({
         there: true,
       });
     }
@@ -64,7 +69,7 @@ test("INSTALL.html says for which address and version it is, and has a drawing f
   const page = textOf("INSTALL.html");
   expect(page).toContain(`<code>${address}</code>`);
   expect(page).toContain(`Version ${/<Version>(.*?)<\/Version>/.exec(textOf("manifest.xml"))?.[1] ?? "none"}`);
-  for (const id of ["host", "club", "coach", "check", "update", "remove", "safety"]) {
+  for (const id of ["host", "club", "coach", "check", "page", "update", "remove", "safety"]) {
     expect(page).toContain(`<section id="${id}"`);
     expect(page).toContain(`href="#${id}"`);
   }
@@ -75,6 +80,20 @@ test("INSTALL.html says for which address and version it is, and has a drawing f
   expect(streakChance(0.6, 5, 30).toFixed(3)).toBe("0.644");
   // The page's own policy refuses both.
   expect(page).not.toMatch(/ style=|<style|<script/);
+});
+
+test("every document of the folder is sent with one policy", () => {
+  const rules = packagedRules(own);
+  const documents = filesIn(own).filter((file) => file.endsWith(".html"));
+  expect(documents.length).toBeGreaterThanOrEqual(7);
+  for (const file of documents) {
+    // Throws where there are two.
+    const policy = headersAt(rules, new URL(file, address).pathname)["Content-Security-Policy"] ?? "";
+    expect({ file, framed: /frame-ancestors ('\w+')/.exec(policy)?.[1] }).toEqual({
+      file,
+      framed: file.startsWith("page/") ? "'none'" : "'self'",
+    });
+  }
 });
 
 test("with the vendor's network the copy is left out and the pane's page loads it from there", () => {
