@@ -58,7 +58,7 @@ function withoutFormulas(target: WorkbookPackage, part: string, lost: ReadonlySe
   for (const element of going) edits.removeElement(element);
   // What a list says of its length may be left out, and must not be wrong.
   for (const list of descendants(root, "dataValidations")) {
-    if (!going.includes(list) && list.children.some(leans)) edits.setAttribute(list, "count", undefined);
+    if (list.children.some((inner) => going.includes(inner))) edits.setAttribute(list, "count", undefined);
   }
   if (!edits.isEmpty) target.set(part, edits.apply());
   return Object.entries(SHEET_THINGS).flatMap(([name, words]) => (descendants(root, name).some(leans) ? [words] : []));
