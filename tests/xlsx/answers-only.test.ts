@@ -1,5 +1,6 @@
 import { readFileSync } from "node:fs";
 import path from "node:path";
+import type { ICellData } from "@univerjs/core";
 
 import { readWorkbook } from "../../src/grid/file/open";
 import { answersOnly } from "../../src/xlsx/answers-only";
@@ -86,11 +87,11 @@ describe("the finished season", () => {
       const shown: unknown[] = [];
       const cached: unknown[] = [];
       for (const [row, line] of Object.entries(sheet.cellData ?? {})) {
-        for (const [column, cell] of Object.entries(line ?? {})) {
-          if (cell?.f !== undefined) throw new Error(`${entry.name} has a formula.`);
+        for (const [column, cell] of Object.entries<ICellData>(line ?? {})) {
+          if (cell.f !== undefined) throw new Error(`${entry.name} has a formula.`);
           const address = placeName({ row: Number(row), column: Number(column) });
           const element = cells.get(address);
-          shown.push([address, String(cell?.v ?? "")]);
+          shown.push([address, String(cell.v ?? "")]);
           cached.push([address, element ? (season.sharedText(element) ?? childText(element, "v") ?? "") : ""]);
         }
       }
