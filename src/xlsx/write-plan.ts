@@ -48,25 +48,13 @@ interface Relation {
   readonly target: string;
 }
 
-interface FileOptions {
-  /**
-   * Writes what the formulas answer in their place: a copy to look at and to print in any program, also one that works
-   * out every formula anew and does not know our functions.
-   */
-  readonly answersOnly?: boolean;
-}
-
 /**
  * @param plan the workbook
  * @param calculated what its formulas answer; without it the formulas are written without answers
  * @returns the bytes of the `.xlsx` file
  * @throws Error naming everything that a spreadsheet program would refuse in the plan
  */
-export function writeWorkbookFile(
-  plan: WorkbookPlan,
-  calculated?: CalculatedWorkbook,
-  { answersOnly = false }: FileOptions = {},
-): Uint8Array {
+export function writeWorkbookFile(plan: WorkbookPlan, calculated?: CalculatedWorkbook): Uint8Array {
   const problems = checkPlan(plan);
   if (problems.length > 0) throw new Error(`The workbook cannot be written. ${problems.join(" ")}`);
 
@@ -85,7 +73,7 @@ export function writeWorkbookFile(
     const tableRelations = sheet.tables.map((table): Relation => {
       tables += 1;
       const path = `tables/table${tables}.xml`;
-      parts.push({ path: `xl/${path}`, contentType: CONTENT_TYPES.table, xml: tablePart(table, tables, answersOnly) });
+      parts.push({ path: `xl/${path}`, contentType: CONTENT_TYPES.table, xml: tablePart(table, tables) });
       return { id: `rId${tables}`, kind: "table", target: `../${path}` };
     });
     const chartRelations = sheet.charts.map((chart, chartIndex): Relation => {
@@ -112,7 +100,6 @@ export function writeWorkbookFile(
       strings,
       styles,
       calculated: calculated?.get(sheet.name),
-      answersOnly,
       tableRelations: tableRelations.map(({ id }) => id),
       drawingRelation: drawingRelations[0]?.id,
     });

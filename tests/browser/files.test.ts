@@ -1,10 +1,11 @@
 import { readFileSync } from "node:fs";
+import { join } from "node:path";
 import axe, { type AxeResults } from "axe-core";
 
 import { readWorkbook } from "../../src/grid/file/open";
 import { WorkbookPackage } from "../../src/xlsx/package/workbook-package";
 import { bookFile, type BookParts } from "../grid/file/parts";
-import { type OpenPage, openTryOutPage } from "./page";
+import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(300_000);
 
@@ -124,6 +125,40 @@ describe("files on the try-out page", () => {
     await opened.shows("Club log", "A3", "1/5/2027");
   });
 
+  test("a copy with answers only holds what was typed a moment before, and changes nothing of the workbook", async () => {
+    await opened.goTo("Club log", "C3");
+    await opened.page.keyboard.type("2/10");
+    // No Enter, and no waiting: what stands half typed belongs to the copy, and its answer to the mark.
+    const copy = await saved(opened, () => opened.page.locator("#save-answers").click());
+    expect(copy.name).toBe("again (answers).xlsx");
+    await message(opened, "Saved a copy with answers only as again (answers).xlsx, among your downloads.");
+    await message(opened, "again.xlsx stays open here as it is.");
+    await opened.page.screenshot({ path: join(screenshots, "answers-only.png") });
+    expect(await opened.page.locator("#file-name").textContent()).toBe("again.xlsx – not saved");
+    expect(await unsaved(opened)).toBe("changed");
+
+    const source = WorkbookPackage.open(copy.bytes);
+    expect(
+      source
+        .names()
+        .map((part) => source.text(part))
+        .join(""),
+    ).not.toMatch(/<f[\s>]|_xldudf|\scm=|calcChain/);
+    const [sheet] = readWorkbook(source, { ownFunctions }).sheets;
+    const shown = (row: number, column: number): unknown => sheet?.sheet.cellData?.[row]?.[column]?.v;
+    expect([shown(1, 2), shown(2, 2), shown(5, 4)]).toEqual(["8/10", "2/10", 0.5]);
+    expect(sheet?.sheet.cellData?.[5]?.[4]).not.toHaveProperty("f");
+    expect(sheet?.tables.map(({ file }) => [file.name, file.range.endRow])).toEqual([["Log", 2]]);
+
+    // Its formulas are at work as before, and a saving of its own has them.
+    await opened.shows("Club log", "E6", "0.5");
+    await type(opened, "Club log", "C3", "9/10");
+    await opened.shows("Club log", "E6", "0.85");
+    const whole = await saved(opened, press(opened, "Control+s"));
+    expect(whole.name).toBe("again.xlsx");
+    expect(WorkbookPackage.open(whole.bytes).text("xl/worksheets/sheet1.xml")).toContain("_xldudf_TWIRL_CATCHRATE");
+  });
+
   test("a new season from the pane comes into the opened file", async () => {
     const pane = opened.page.locator("#pane");
     await pane.getByRole("tab", { name: "New season" }).click();
@@ -196,6 +231,19 @@ describe("files on the try-out page", () => {
     expect(results.violations.map(({ id, nodes }) => ({ id, at: nodes.map(({ html }) => html) }))).toEqual([]);
     const { bytes } = await saved(opened, () => dialog.getByRole("button", { name: "Save" }).click());
     expect(WorkbookPackage.open(bytes).text("xl/comments1.xml")).toBe("<comments/>");
+  });
+
+  test("what goes into a copy beyond what the page shows is named too, once", async () => {
+    const copying = opened.page.locator("#save-answers");
+    await copying.click();
+    const dialog = opened.page.getByRole("dialog", { name: "Before the copy is saved" });
+    await dialog.getByText("comments (Notes)").waitFor();
+    await dialog.getByRole("button", { name: "Cancel" }).click();
+    await copying.click();
+    const first = await saved(opened, () => dialog.getByRole("button", { name: "Save" }).click());
+    expect(WorkbookPackage.open(first.bytes).text("xl/comments1.xml")).toBe("<comments/>");
+    const second = await saved(opened, () => copying.click());
+    expect(second.bytes).toEqual(first.bytes);
   });
 
   test("rows stay where they are on a sheet with something that would not move along", async () => {

@@ -10,6 +10,8 @@ import { calculate, type HeadlessWorkbook } from "../../src/grid/headless";
 import { builtFunctions } from "../../src/tools/build-samples";
 import { cellName } from "../../src/workbook/plan/address";
 import { sampleRecords, sampleSeason, sampleSettings } from "../../src/workbook/sample/sample-season";
+import { answersOnly } from "../../src/xlsx/answers-only";
+import { WorkbookPackage } from "../../src/xlsx/package/workbook-package";
 import { writeWorkbookFile } from "../../src/xlsx/write-plan";
 
 if (!isOfficeThere) console.log("Skipped: LibreOffice (soffice) is not on this machine.");
@@ -139,7 +141,7 @@ whenThere("LibreOffice", () => {
       const plan = sampleSeason();
       calculated = await calculate(plan, builtFunctions());
       const file = path.join(folder, "copy.xlsx");
-      writeFileSync(file, writeWorkbookFile(plan, calculated, { answersOnly: true }));
+      writeFileSync(file, answersOnly(WorkbookPackage.open(writeWorkbookFile(plan, calculated))).package.toFile());
       convert([file], sheetsAsText(true), folder);
       for (const [name, cells] of textSheets(folder, "copy")) copied.set(name, cells);
     }, 300_000);

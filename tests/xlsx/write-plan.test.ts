@@ -479,30 +479,6 @@ describe("a chart", () => {
   });
 });
 
-describe("a copy with answers only", () => {
-  const copy = new Package(writeWorkbookFile(plan, calculated, { answersOnly: true }));
-
-  test("holds no formula at all, and the answers in the formulas' place", () => {
-    for (const path of copy.paths.filter((one) => /worksheets\/sheet|tables\//.test(one))) {
-      expect(copy.elements(path, "f")).toHaveLength(0);
-      expect(copy.elements(path, "calculatedColumnFormula")).toHaveLength(0);
-    }
-    expect(copy.paths).not.toContain("xl/metadata.xml");
-    const answers = copy.cells(practice.name);
-    for (const [address, value] of [
-      ["A20", "-3"],
-      ["A24", "a < b"],
-      ["E20", "Trick"],
-      ["F21", "0.75"],
-      ["C15", "+1 spinx<y"],
-    ] as const) {
-      const found = answers.get(address);
-      expect(found && childText(found, "v")).toBe(value);
-      expect(found?.hasAttribute("cm")).toBe(false);
-    }
-  });
-});
-
 test("the bytes are the same each time, stamped with a fixed moment", () => {
   expect(Buffer.from(writeWorkbookFile(plan, calculated)).equals(Buffer.from(bytes))).toBe(true);
   // Local file header, offsets 10 and 12: time and date as MS-DOS has them; 0x21 is 1 January 1980.

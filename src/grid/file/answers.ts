@@ -21,6 +21,11 @@ export function answersOf(state: GridState): Answers {
   return new Map(state.sheets.map((sheet) => [sheet.id, sheetAnswers(sheet)]));
 }
 
+/** As if nothing had been worked out when it was opened: every answer of now is another one. */
+export function unknownAnswers({ sheets }: GridState): Answers {
+  return new Map(sheets.map(({ id }) => [id, { values: new Map(), sizes: new Map() }]));
+}
+
 function sheetAnswers({ sheet, spills, spilled }: GridSheetState): SheetAnswers {
   const values = new Map<number, CellValue>();
   const sizes = new Map<number, string>();

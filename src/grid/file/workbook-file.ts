@@ -5,7 +5,8 @@ import type { ChartPlan, WorkbookPlan } from "../../workbook/plan/schema";
 import { writeWorkbookFile } from "../../xlsx/write-plan";
 import type { GridSheets } from "../adapter/grid-writer";
 import { addSheetsFrom } from "../../xlsx/add-sheets";
-import type { Answers } from "./answers";
+import { answersOnly } from "../../xlsx/answers-only";
+import { type Answers, unknownAnswers } from "./answers";
 import type { GridState } from "./grid-state";
 import { type ReadingOptions, readWorkbook, type ReadWorkbook, sheetIdOf, toGridSheets, toGridWorkbook } from "./open";
 import { type SavedWorkbook, saveWorkbook } from "./save";
@@ -103,6 +104,16 @@ export class WorkbookFile {
 
   save(state: GridState): SavedWorkbook {
     return saveWorkbook(this.contents, this.options, state, this.opening);
+  }
+
+  /**
+   * A copy for programs that do not know our functions: every formula's answer in its place. The answers are all those
+   * of the grid, since nobody works out anew what the file answered on an earlier day.
+   */
+  saveAnswers(state: GridState): SavedWorkbook {
+    const saved = saveWorkbook(this.contents, this.options, state, unknownAnswers(state));
+    const copy = answersOnly(saved.package);
+    return { package: copy.package, losses: [...saved.losses, ...copy.losses] };
   }
 }
 

@@ -5,6 +5,7 @@ import { fileTexts, momentWords } from "./file-texts";
 interface FileActions {
   readonly open: (file: File) => void;
   readonly save: () => void;
+  readonly saveAnswers: () => void;
   readonly openSample: () => void;
 }
 
@@ -25,6 +26,7 @@ export class FileBar {
   constructor(private readonly actions: FileActions) {
     byId("open-file").addEventListener("click", () => this.picker.click());
     byId("save-file").addEventListener("click", () => actions.save());
+    byId("save-answers").addEventListener("click", () => actions.saveAnswers());
     byId("open-sample").addEventListener("click", () => actions.openSample());
     this.picker.addEventListener("change", () => {
       const [file] = this.picker.files ?? [];

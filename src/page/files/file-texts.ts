@@ -7,6 +7,9 @@ export const fileTexts = {
   opening: (name: string) => `Opening ${name}…`,
   saving: "Saving…",
   saved: (name: string) => `Saved as ${name}, among your downloads.`,
+  savedCopy: (copy: string, name: string) =>
+    `Saved a copy with answers only as ${copy}, among your downloads. ${name} stays open here as it is.`,
+  answersName: (name: string) => name.replace(/(\.xl[a-z]+)?$/i, (ending) => ` (answers)${ending || ".xlsx"}`),
   opened: (name: string) => `${name} is open.`,
   refused: (name: string, sentence: string) =>
     `${name} was not opened. ${sentence} The workbook that is open stays as it was.`,
@@ -17,6 +20,9 @@ export const fileTexts = {
   beforeSave: "Before this is saved",
   holdsToo: "The file also holds what this page does not show. It stays in the file as it is:",
   notSaved: "Not all that was done here fits into the file:",
+  beforeCopy: "Before the copy is saved",
+  copyHoldsToo: "What this page does not show goes into the copy as well, of formulas the last answers:",
+  notInCopy: "Not all of it can be in the copy:",
   saveAnyway: "Save",
   cancel: "Cancel",
   replaceTitle: "The open workbook has changes that are not saved",

@@ -39,8 +39,8 @@ export class PageFiles {
   private waiting: (() => void)[] = [];
   /** Files, one after the other: a second one is not begun before the first is done. */
   private queue: Promise<void> = Promise.resolve();
-  /** What was named before the last saving: it is not named twice. */
-  private told = "";
+  /** What was named before a saving: it is not named twice. */
+  private readonly told = new Set<string>();
   private readonly bar: FileBar;
   private readonly keeper: DraftKeeper;
 
@@ -51,6 +51,7 @@ export class PageFiles {
     this.bar = new FileBar({
       open: (chosen) => this.enqueue(() => this.openFile(chosen)),
       save: () => this.enqueue(() => this.save()),
+      saveAnswers: () => this.enqueue(() => this.saveAnswers()),
       openSample: () => this.enqueue(() => this.openSample()),
     });
     const keeping: DraftKeeperParts = {
@@ -188,7 +189,7 @@ export class PageFiles {
 
   private async replace(file: WorkbookFile, snapshot: IWorkbookData): Promise<void> {
     this.file = file;
-    this.told = "";
+    this.told.clear();
     this.state = "calculating";
     await this.parts.grid.replace(snapshot);
     await this.ready();
@@ -216,6 +217,24 @@ export class PageFiles {
   /* ---- save ---- */
 
   private async save(): Promise<void> {
+    const bytes = await this.written(IN_FILE, (state) => this.file.save(state));
+    if (bytes === undefined) return;
+    download(this.file.name, bytes, WORKBOOK_TYPE);
+    this.unchanged(bytes);
+    this.bar.tell(fileTexts.saved(this.file.name));
+  }
+
+  /** A copy to pass on: the open workbook stays what it is, saved or not. */
+  private async saveAnswers(): Promise<void> {
+    const bytes = await this.written(IN_COPY, (state) => this.file.saveAnswers(state));
+    if (bytes === undefined) return;
+    const copy = fileTexts.answersName(this.file.name);
+    download(copy, bytes, WORKBOOK_TYPE);
+    this.bar.tell(fileTexts.savedCopy(copy, this.file.name));
+  }
+
+  /** The bytes of a file with all that was typed and worked out; undefined where it was given up, or is not possible. */
+  private async written(words: SavingWords, write: WorkbookFile["save"]): Promise<Uint8Array | undefined> {
     const { api, injector } = this.parts.grid;
     this.bar.tell(fileTexts.saving);
     await painted();
@@ -223,34 +242,24 @@ export class PageFiles {
     await api.getActiveWorkbook()?.endEditingAsync(true);
     await settling();
     await this.ready();
-    let bytes: Uint8Array;
     try {
-      const saved = this.file.save(gridState(api, injector));
-      if (!(await this.tellBefore(saved.losses))) {
-        this.bar.tell("");
-        return;
-      }
-      bytes = saved.package.toFile();
+      const saved = write(gridState(api, injector));
+      if (await this.tellBefore(words, saved.losses)) return saved.package.toFile();
+      this.bar.tell("");
     } catch (cause) {
       this.bar.warn(fileTexts.failedToSave(cause instanceof Error ? cause.message : String(cause)));
-      return;
     }
-    download(this.file.name, bytes, WORKBOOK_TYPE);
-    this.unchanged(bytes);
-    this.bar.tell(fileTexts.saved(this.file.name));
+    return undefined;
   }
 
   /** Names what the file holds beyond what is shown, and what of the grid does not fit into it. */
-  private async tellBefore(losses: readonly string[]): Promise<boolean> {
+  private async tellBefore({ title, holdsToo, lost }: SavingWords, losses: readonly string[]): Promise<boolean> {
     const things = this.file.unshown.things.map(unshownWords);
-    const words = [
-      ...(things.length === 0 ? [] : [fileTexts.holdsToo, things]),
-      ...(losses.length === 0 ? [] : [fileTexts.notSaved, losses]),
-    ];
+    const words = [...(things.length === 0 ? [] : [holdsToo, things]), ...(losses.length === 0 ? [] : [lost, losses])];
     const key = JSON.stringify(words);
-    if (words.length === 0 || key === this.told) return true;
+    if (words.length === 0 || this.told.has(key)) return true;
     const answer = await ask({
-      title: fileTexts.beforeSave,
+      title,
       words,
       choices: [
         { label: fileTexts.saveAnyway, value: true },
@@ -258,10 +267,29 @@ export class PageFiles {
       ],
     });
     if (answer !== true) return false;
-    this.told = key;
+    this.told.add(key);
     return true;
   }
 }
+
+/** What is said before a file is written that holds more than the page shows, or less. */
+interface SavingWords {
+  readonly title: string;
+  readonly holdsToo: string;
+  readonly lost: string;
+}
+
+const IN_FILE: SavingWords = {
+  title: fileTexts.beforeSave,
+  holdsToo: fileTexts.holdsToo,
+  lost: fileTexts.notSaved,
+};
+
+const IN_COPY: SavingWords = {
+  title: fileTexts.beforeCopy,
+  holdsToo: fileTexts.copyHoldsToo,
+  lost: fileTexts.notInCopy,
+};
 
 /** A kept workbook, as it was left. */
 export function openKept({ draft, file }: KeptWorkbook, options: ReadingOptions): ReturnType<typeof Files.open> {

@@ -29,8 +29,6 @@ interface WorksheetContext {
   readonly styles: Styles;
   /** `undefined` where nothing was worked out: the formulas are written without answers. */
   readonly calculated: CalculatedSheet | undefined;
-  /** Whether the answers are written in the formulas' place. */
-  readonly answersOnly: boolean;
   /** For each of the sheet's tables, the id of the relation to its part. */
   readonly tableRelations: readonly string[];
   /** The id of the relation to the sheet's drawing, which holds its charts. */
@@ -221,10 +219,6 @@ function cellXml(at: CellAddress, cell: PlacedCell, context: WorksheetContext): 
     case "date":
       return { xml: element("c", { r, s }, element("v", {}, String(content.serial))), hasDynamicArrays: false };
     case "formula": {
-      if (context.answersOnly) {
-        const { type, body } = answerXml(context.calculated?.values.get(r));
-        return { xml: element("c", { r, s, t: type }, ...body), hasDynamicArrays: false };
-      }
       const { type, body } = answerXml(context.calculated?.values.get(r));
       const printed = escapeText(printFormula(content.formula, "file"));
       // Without this mark the host puts @ before our calls, and a spill shows one cell only.

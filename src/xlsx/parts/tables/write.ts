@@ -7,11 +7,8 @@ import { tableBlock } from "../../../workbook/plan/tables";
 import { MAIN_NAMESPACE } from "../../package/namespaces";
 import { codeString, element, escapeText, xmlPart } from "../../xml/write";
 
-/**
- * @param id unique among the tables of the workbook, from 1
- * @param answersOnly leaves the columns' formulas out
- */
-export function tablePart(table: TablePlan, id: number, answersOnly: boolean): string {
+/** @param id unique among the tables of the workbook, from 1 */
+export function tablePart(table: TablePlan, id: number): string {
   const ref = blockName(tableBlock(table));
   return xmlPart(
     element(
@@ -21,9 +18,7 @@ export function tablePart(table: TablePlan, id: number, answersOnly: boolean): s
       element(
         "tableColumns",
         { count: table.columns.length },
-        ...table.columns.map((column, index) =>
-          columnXml(answersOnly ? { heading: column.heading, format: column.format } : column, index + 1),
-        ),
+        ...table.columns.map((column, index) => columnXml(column, index + 1)),
       ),
       element("tableStyleInfo", {
         name: TABLE_STYLE_NAME,
