@@ -4,13 +4,14 @@
  */
 import type { BoardRow } from "./board";
 import { contestChance, type ContestForecast } from "./contest-chance";
+import { type DaysOff, NO_DAYS_OFF } from "./days-off";
 import { talliesByDay } from "./history";
 import { Missing } from "./problem";
 import type { Status } from "../trade/statuses";
 import { FORECAST_CONFIDENCE, type PracticeDay } from "./ready-date";
 import { compareNames } from "./text";
 
-/** The pace is that of the latest four weeks. */
+/** The pace is that of the latest four weeks, days off left out. */
 const PACE_DAYS = 28;
 /** A trick that is caught nine times in ten needs up to five sets to be Ready (nine of ten such tricks; worked out). */
 const SETS_TO_BRING_IN = 5;
@@ -31,6 +32,7 @@ export interface CountdownRow {
 /**
  * @param asOf whole sheet serial of the day that is counted from; no row is later
  * @param contest whole sheet serial, not before `asOf`
+ * @param daysOff without practice: neither the pace nor what is left counts them
  * @returns most pressing first
  */
 export function countdown(
@@ -39,9 +41,10 @@ export function countdown(
   contest: number,
   standard: number,
   setSize: number,
+  daysOff = NO_DAYS_OFF,
 ): CountdownRow[] {
   return rows
-    .map((row) => countdownRow(row, asOf, contest, standard, setSize))
+    .map((row) => countdownRow(row, asOf, contest, standard, setSize, daysOff))
     .sort(
       (one, other) =>
         PRESSING.indexOf(one.status) - PRESSING.indexOf(other.status) ||
@@ -65,22 +68,27 @@ function countdownRow(
   contest: number,
   standard: number,
   setSize: number,
+  daysOff: DaysOff,
 ): CountdownRow {
   const days = talliesByDay(record);
   const lately = days.filter(({ date }) => date > asOf - PACE_DAYS);
   const attempts = lately.reduce((sum, day) => sum + day.attempts, 0);
-  const ahead = contest - asOf;
+  // A day off on which there was practice after all is none.
+  const openLately = Math.max(lately.length, PACE_DAYS - daysOff.between(asOf - PACE_DAYS, asOf));
+  const ahead = contest - asOf - daysOff.between(asOf, contest);
   // Rounded up from the last digit only: 28 days at 10 in 28 days are one set.
   const whole = (amount: number): number => Math.floor(amount + 1e-9);
   return {
     athlete,
     trick,
     status: assessment.status,
-    practicesLeft: whole((lately.length * ahead) / PACE_DAYS),
-    setsLeft: whole((attempts * ahead) / PACE_DAYS / setSize),
+    practicesLeft: whole((lately.length * ahead) / openLately),
+    setsLeft: whole((attempts * ahead) / openLately / setSize),
     forecast: forecastOf(days, contest, standard, setSize),
     lastDayToSwap:
-      attempts === 0 ? undefined : contest - Math.ceil((SETS_TO_BRING_IN * setSize * PACE_DAYS) / attempts - 1e-9),
+      attempts === 0
+        ? undefined
+        : daysOff.dayBefore(contest, Math.ceil((SETS_TO_BRING_IN * setSize * openLately) / attempts - 1e-9)),
   };
 }
 

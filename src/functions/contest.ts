@@ -3,11 +3,12 @@ import { countdownStep } from "../core/advice";
 import { BoardLog } from "../core/board";
 import { contestChance } from "../core/contest-chance";
 import { countdown as countedDown, type CountdownRow } from "../core/countdown";
+import { DaysOff, type DaysAway } from "../core/days-off";
 import { FORECAST_CONFIDENCE } from "../core/ready-date";
 import { Missing, Problem } from "../core/problem";
 import { dayInWords } from "../core/day-text";
 import { read } from "./arguments";
-import { isLeftOut } from "./cells";
+import { dateOf, isLeftOut, plainCell, rowsOf } from "./cells";
 import { respond, type Cells } from "./errors";
 import { answerFrom, blanks, footRows, MOST_TOLD, readLog } from "./log-ranges";
 import { placesOf } from "./places";
@@ -84,9 +85,10 @@ const COUNTDOWN_HEADINGS = [
  * @param [stages] The stages, one column with as many rows; Body only, Toss only and Wall do not count, and are not looked at further.
  * @param [asOf] The day that is counted from, a date; later rows are left out. The latest day of the log up to the contest when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param [daysOff] Days without practice, such as holidays: two columns of dates, the first day and the last, a row for each time; one day alone needs no last. Neither the pace nor what is left counts them.
  * @param invocation Told by the host: where the ranges stand.
  * @returns A heading row and a row for each athlete and trick, most pressing first: Athlete, Trick, Status, Practices left and Sets left (at the pace of the latest four weeks), Chance on the day, Rate on the day, Low, High (as CONTESTCHANCE has them; empty where What to do says why), Last day to swap (a date: from then on five sets at that pace no longer fit; empty without a practice in four weeks), What to do. Below them a row "Not counted" for each row that cannot be read, the first 20.
- * @throws #VALUE! for ranges of different length, a day to count from after the contest, or a key, date, standard or set size that cannot be read; #N/A when nothing is logged up to that day, or no contest day is entered.
+ * @throws #VALUE! for ranges of different length, a day to count from after the contest, or a key, date, standard, set size or day off that cannot be read; #N/A when nothing is logged up to that day, or no contest day is entered.
  * @example =TWIRL.COUNTDOWN(Practice_2027[Date],Practice_2027[Athlete],Practice_2027[Trick],Practice_2027[Marks],46450) shows what is most pressing first
  * @source As BOARD and CONTESTCHANCE, row by row. Five sets to make a trick ready: what nine of ten tricks of a true 90 % need by READINESS, worked out. Four weeks: common practice, no source.
  */
@@ -101,10 +103,12 @@ export function countdown(
   stages: any[][],
   asOf: any,
   key: any,
+  daysOff: any[][],
   invocation: CustomFunctions.Invocation,
 ): any[][] {
   const places = placesOf(invocation, [
     ...["dates", "athletes", "tricks", "marks", "contest", "standard", "setSize", "stages"],
+    ...["asOf", "key", "daysOff"],
   ]);
   return respond((): Cells => {
     const given = read({ contest, standard, setSize, asOf, key });
@@ -112,6 +116,7 @@ export function countdown(
       const found = `${dayInWords(given.asOf)}, after the contest on ${dayInWords(given.contest)}`;
       throw new Problem({ argument: "asOf", found, accepted: "a day up to the contest" });
     }
+    const off = readDaysOff(daysOff);
     const last = Math.min(given.asOf, given.contest);
     const log = new BoardLog();
     const reading = readLog({ dates, athletes, tricks, marks, stages }, given.key, {
@@ -123,7 +128,7 @@ export function countdown(
       if (board.length === 0) throw new Missing("Nothing is logged up to that day");
       const latest = Math.max(...board.map(({ lastPractised }) => lastPractised));
       const from = Number.isFinite(given.asOf) ? given.asOf : latest;
-      return countedDown(board, from, given.contest, given.standard, given.setSize).map((row) =>
+      return countedDown(board, from, given.contest, given.standard, given.setSize, off).map((row) =>
         countdownCells(row, from),
       );
     });
@@ -143,4 +148,29 @@ function countdownCells(row: CountdownRow, from: number): (string | number)[] {
     row.lastDayToSwap ?? "",
     countdownStep(row, from),
   ];
+}
+
+/** @throws Problem for a day that cannot be read, a last one alone, or one before its first */
+function readDaysOff(raw: unknown): DaysOff {
+  if (isLeftOut(raw)) return new DaysOff([]);
+  return new DaysOff(
+    rowsOf(raw).flatMap((cells, row): readonly DaysAway[] => {
+      const [first, last] = [0, 1].map((column) => dayIn(cells[column], row + 1, column + 1));
+      const wrong = (found: string, accepted: string): Problem =>
+        new Problem({ argument: "daysOff", row: row + 1, column: first === undefined ? 1 : 2, found, accepted });
+      if (first === undefined && last === undefined) return [];
+      if (first === undefined) throw wrong("an empty cell beside a last day", "the first day without practice");
+      if (last !== undefined && last < first) {
+        throw wrong(dayInWords(last), `a day not before the first, ${dayInWords(first)}`);
+      }
+      return [{ first, last: last ?? first }];
+    }),
+  );
+}
+
+/** An empty cell arrives as 0 from some hosts, and no day has that number. */
+function dayIn(raw: unknown, row: number, column: number): number | undefined {
+  const cell = plainCell(raw, "daysOff", row, column);
+  const isEmpty = cell === null || cell === 0 || (typeof cell === "string" && cell.trim() === "");
+  return isEmpty ? undefined : dateOf(cell, "daysOff", row, column);
 }

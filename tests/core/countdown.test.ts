@@ -2,6 +2,7 @@ import { countdownStep } from "../../src/core/advice";
 import { BoardLog } from "../../src/core/board";
 import { CAUGHT, DROPPED } from "../../src/core/attempt-log";
 import { countdown } from "../../src/core/countdown";
+import { DaysOff } from "../../src/core/days-off";
 
 const START = 46000;
 
@@ -36,6 +37,32 @@ describe("by hand", () => {
     expect(row?.practicesLeft).toBe(4);
     const [none] = countdown(board(older), START + 28, START + 42, 0.8, 10);
     expect(none).toMatchObject({ practicesLeft: 0, setsLeft: 0, lastDayToSwap: undefined });
+  });
+
+  test("days off are in neither the pace nor what is left", () => {
+    const sets = board(evenly("Flat", DAYS, 9));
+    const count = (...off: (readonly [first: number, last: number])[]) =>
+      countdown(
+        sets,
+        START + 28,
+        START + 42,
+        0.8,
+        10,
+        new DaysOff(off.map(([first, last]) => ({ first: START + first, last: START + last }))),
+      )[0];
+    // A week off ahead: seven days at eight practices in 28 days.
+    expect(count([30, 36])).toMatchObject({ practicesLeft: 2, setsLeft: 2, lastDayToSwap: START + 42 - 18 - 7 });
+    // The same days told twice, in part, are off once.
+    expect(count([33, 36], [30, 34], [31, 31])).toEqual(count([30, 36]));
+    // Half of the latest four weeks off: eight practices in 14 days, so that 14 more have eight; five sets take 8.75 days.
+    expect(count([2, 3], [5, 7], [9, 10], [12, 14], [16, 17], [19, 20])).toMatchObject({
+      practicesLeft: 8,
+      setsLeft: 8,
+      lastDayToSwap: START + 42 - 9,
+    });
+    // The contest day itself off, and days beyond it: the first goes, the others are nothing to it.
+    expect(count([42, 60])).toMatchObject({ practicesLeft: 3, lastDayToSwap: START + 42 - 18 - 1 });
+    expect(count([43, 60])).toEqual(count());
   });
 
   test("on the contest day nothing is left", () => {

@@ -80,7 +80,7 @@ TIMELINE(tricks, counts, countsPerMinute, [limitSeconds])
 PRACTICEPLAN(tricks, caught, attempts, budget, [standard], [setSize], [weights])
 TRAININGLOAD(dates, minutes, age, [asOf])
 CONTESTCHANCE(dates, caught, attempts, contest, [standard], [confidence], [setSize])
-COUNTDOWN(dates, athletes, tricks, marks, contest, [standard], [setSize], [stages], [asOf], [key])
+COUNTDOWN(dates, athletes, tricks, marks, contest, [standard], [setSize], [stages], [asOf], [key], [daysOff])
 PAIRBOARD(throwers, catchers, marks, [key])
 `
   .trim()

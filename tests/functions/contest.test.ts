@@ -63,6 +63,20 @@ describe("COUNTDOWN", () => {
     );
   });
 
+  test("days off are left out, and a wrong one is told with its place", () => {
+    const counted = (daysOff: unknown) => ["COUNTDOWN", ...log, 46340, null, null, null, 46328, null, daysOff] as const;
+    const left = (daysOff: unknown) => rows(...counted(daysOff))[1]?.[3];
+    // 46301 to 46328 hold nine practices; twelve days are left.
+    expect(left(null)).toBe(3);
+    expect(left([[46329, 46332]])).toBe(2);
+    expect(left([[0, 0], [46329, ""], ["", ""]])).toBe(3); // prettier-ignore
+    expect(errorOf("#VALUE!", ...counted([[46332, 46329]]))).toMatch(
+      /^daysOff, row 1, column 2: found .* a day not before the first/,
+    );
+    expect(errorOf("#VALUE!", ...counted([["", 46329]]))).toMatch(/^daysOff, row 1, column 1: found an empty cell/);
+    expect(errorOf("#VALUE!", ...counted([["soon", ""]]))).toMatch(/^daysOff, row 1, column 1: found the text "soon"/);
+  });
+
   test("rows that cannot be read are told below, and where nothing is left they are why", () => {
     const wrong = log[3].map((cells, index) => (index === 2 ? ["9/x"] : cells));
     const found = rows("COUNTDOWN", log[0], log[1], log[2], wrong, 46340);

@@ -215,6 +215,14 @@ const ACCEPTED: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
   asOf: fc.constantFrom(null, 46300, 46301.9),
   since: fc.constantFrom(null, 46300, 46301.9, 46303),
   breakDays: fc.constantFrom(null, 1, 2, 7),
+  daysOff: fc.constantFrom(
+    null,
+    [[46301, 46302]],
+    [
+      [46304, ""],
+      [0, 0],
+    ],
+  ),
   contest: fc.constantFrom(46302, 46303, 46305.5, 46320, null),
   throwers: fc.constant([["M.K."], ["A.R."], ["m.k. "], [""]]),
   catchers: fc.constant([["A.R."], ["M.K."], ["R.S."], [0]]),

@@ -2,6 +2,7 @@
 import { calculate, type HeadlessWorkbook } from "../../src/grid/headless";
 import { builtFunctions } from "../../src/tools/build-samples";
 import { sampleRecords, sampleSettings } from "../../src/workbook/sample/sample-season";
+import type { Content } from "../../src/workbook/plan/schema";
 import { seasonPlan } from "../../src/workbook/season/season";
 import { reader } from "./plain-values";
 
@@ -60,4 +61,24 @@ test.each([
   const workbook = await workedOut(contestDate);
   expect(reader(workbook.get("Week 2026"))("N4")).toBe(words);
   expect(["I20", "I21", "I22", "I23", "I24"].map(reader(workbook.get("Trick 2026")))).toEqual(["", "", "", "", ""]);
+});
+
+test("days off on the Season sheet are left out, and the last two weeks are said", async () => {
+  const plan = seasonPlan({ ...sampleSettings, contestDate: lastDay + 12 }, sampleRecords);
+  const day = (serial: number): Content => ({ kind: "date", serial });
+  const rows: Content[][] = [[day(lastDay + 1), day(lastDay + 6), { kind: "empty" }]];
+  const sheets = plan.sheets.map((sheet) => ({
+    ...sheet,
+    tables: sheet.tables.map((table) => (table.name === "Days_off_2026" ? { ...table, rows } : table)),
+  }));
+  const [open, closed] = await Promise.all(
+    [plan, { ...plan, sheets }].map(async (one) => reader((await calculate(one, builtFunctions())).get("Week 2026"))),
+  );
+  const practicesLeft = (week: typeof open) =>
+    Array.from({ length: 40 }, (_, row) => Number(week?.(`Q${String(5 + row)}`))).reduce((sum, left) => sum + left, 0);
+  expect(practicesLeft(open)).toBeGreaterThan(40);
+  // Half of the days are left; each line is rounded down by itself.
+  expect(practicesLeft(closed) / practicesLeft(open)).toBeGreaterThan(0.35);
+  expect(practicesLeft(closed) / practicesLeft(open)).toBeLessThanOrEqual(0.5);
+  expect(closed?.("A3")).toMatch(/^The last two weeks: about half the attempts/);
 });

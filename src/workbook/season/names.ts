@@ -38,6 +38,7 @@ export function sheetNames(label: string): SheetNames {
 interface TableNames {
   readonly athletes: string;
   readonly conditions: string;
+  readonly daysOff: string;
   readonly tricks: string;
   readonly practice: string;
   readonly routine: string;
@@ -55,6 +56,7 @@ export function tableNames(label: string): TableNames {
   return {
     athletes: `Athletes_${suffix}`,
     conditions: `Conditions_${suffix}`,
+    daysOff: `Days_off_${suffix}`,
     tricks: `Tricks_${suffix}`,
     practice: `Practice_${suffix}`,
     routine: `Routine_${suffix}`,

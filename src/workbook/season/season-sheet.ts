@@ -1,5 +1,5 @@
 /** The Season sheet: the settings that every other sheet reads, how to type marks, what the statuses mean, the cautions. */
-import { date, empty, headings, number, put, sheetTitle, statusRules, text } from "../plan/cell-plans";
+import { date, empty, headings, number, put, rowsOrEmpty, sheetTitle, statusRules, text } from "../plan/cell-plans";
 import { DAY_EXAMPLE } from "../plan/days";
 import { cell, type Formula } from "../plan/formula";
 import type { Status } from "../../trade/statuses";
@@ -10,6 +10,7 @@ import type {
   Content,
   NumberFormat,
   SheetPlan,
+  TableColumn,
   TablePlan,
   Validation,
   ValidationPlan,
@@ -40,6 +41,7 @@ const VALUE_COLUMN = 2;
 const EXPLANATION_COLUMN = 3;
 const ATHLETES_COLUMN = 5;
 const CONDITIONS_COLUMN = 7;
+const DAYS_OFF_COLUMN = 9;
 
 /** Where a setting's value stands on the Season sheet. */
 export function settingAddress(setting: SheetSetting): { readonly row: number; readonly column: number } {
@@ -54,6 +56,8 @@ export function setting(label: string, name: SheetSetting): Formula {
 
 export const ATHLETE_HEADING = "Athlete";
 export const CONDITION_HEADING = "Condition";
+/** Of the times without practice. */
+export const DAYS_OFF = { from: "No practice from", to: "Up to", why: "Why" } as const;
 
 /** To start with; the list is the coach's to change. What commonly makes a difference: common practice, no source. */
 const USUAL_CONDITIONS = ["left hand", "outdoors", "low ceiling", "other floor", "first set", "tired", "in costume"];
@@ -316,10 +320,10 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
   return {
     name: sheetNames(settings.label).season,
     // All three in sight beside an open pane on a laptop; what is longer takes another line.
-    columnWidths: [24, 16, 88, 3, 22, 3, 22],
+    columnWidths: [24, 16, 88, 3, 22, 3, 22, 3, 20, 14, 30],
     areas: [],
     cells,
-    tables: [athletesTable(settings), conditionsTable(settings)],
+    tables: [athletesTable(settings), conditionsTable(settings), daysOffTable(settings)],
     validations,
     rules: statusRules(statusWords),
     charts: [],
@@ -343,5 +347,30 @@ function conditionsTable(settings: SeasonSettings): TablePlan {
     at: { row: HEADING_ROW, column: CONDITIONS_COLUMN },
     columns: [{ heading: CONDITION_HEADING, format: "text" }],
     rows: USUAL_CONDITIONS.map((words) => [text(words)]),
+  };
+}
+
+/** Holidays and the like, which the countdown to the contest leaves out. */
+function daysOffTable({ label }: SeasonSettings): TablePlan {
+  const day = (heading: string, inputMessage: string): TableColumn => ({
+    heading,
+    format: "date",
+    validation: {
+      allowed: { kind: "date" },
+      inputTitle: heading,
+      inputMessage,
+      errorMessage: `Type a date, such as ${DAY_EXAMPLE}.`,
+    },
+  });
+  const columns: readonly TableColumn[] = [
+    day(DAYS_OFF.from, "The first day without practice: holidays, exams, a closed hall. Week leaves them out."),
+    day(DAYS_OFF.to, "The last such day. May stay empty where it is one day."),
+    { heading: DAYS_OFF.why, format: "text" },
+  ];
+  return {
+    name: tableNames(label).daysOff,
+    at: { row: HEADING_ROW, column: DAYS_OFF_COLUMN },
+    columns,
+    rows: rowsOrEmpty(columns, []),
   };
 }

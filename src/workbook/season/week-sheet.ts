@@ -1,7 +1,7 @@
 /** The Week sheet: what to practise in the attempts there is time for, the days to the contest, and the practice load. */
 import { empty, formula, headings, number, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
 import { DAY_EXAMPLE } from "../plan/days";
-import { call, cell, cells, operation, product, twirl, type Formula } from "../plan/formula";
+import { call, cell, cells, columns, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, ValidationPlan } from "../plan/schema";
 import {
   boardColumn,
@@ -14,13 +14,14 @@ import {
 } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
 import { athleteByDay, logColumns, practiceColumn, practiceWhere } from "./joined-practice";
-import { sheetNames } from "./names";
+import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import type { SeasonRecords } from "./records";
-import { setting } from "./season-sheet";
+import { DAYS_OFF, setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 import { USUAL_ATTEMPTS_A_MINUTE } from "../../trade/usual";
 
+const TAPER_ROW = 3;
 const HEADING_ROW = 4;
 const FIRST_ROW = HEADING_ROW + 1;
 const MINUTES_ROW = FIRST_ROW + 1;
@@ -61,6 +62,11 @@ type CountdownHeading = (typeof COUNTDOWN_COLUMNS)[number]["heading"];
 /** A trick that the routine does not hold gets a set for every four of one that it holds, at the same need. */
 export const WEIGHT_OUTSIDE = 0.25;
 
+/** Bosquet, Montpetit, Arvisais and Mujika 2007, Medicine and Science in Sports and Exercise 39:1358-1365. */
+const TAPER_DAYS = 14;
+const TAPER_WORDS =
+  "The last two weeks: about half the attempts, as often and as full out as before (Bosquet 2007, of other sports); nothing new (common practice).";
+
 /** The plan asks for counts: so many sets at the board's recent rate. */
 export const PLANNED_SETS = 3;
 
@@ -80,6 +86,7 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
         `Week ${label}`,
         "The coming practice of one athlete: choose who, and how many minutes there are. To the right: every athlete's every trick by the contest.",
       ),
+      put(TAPER_ROW, 1, formula(taper()), { look: "note" }),
       ...headings(HEADING_ROW, 1, ["For whom", ""]),
       ...athlete.cells,
       ...typed(MINUTES_ROW, "Minutes of practice", number(focus.weekMinutes), "whole"),
@@ -107,7 +114,7 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
         2,
         COUNTDOWN_COLUMN,
         text(
-          "All athletes, the most pressing first. Sets left: at the pace of the latest four weeks. A contest brings its own nerves: no figure here knows them.",
+          "All athletes, the most pressing first. Sets left: at the pace of the latest four weeks, days off left out. A contest brings its own nerves: no figure here knows them.",
         ),
         { look: "note" },
       ),
@@ -173,6 +180,13 @@ function daysToContest(label: string): Formula {
   );
 }
 
+/** A prompt, no rule: the figures are those of a meta-analysis of competitive athletes, mostly of endurance. */
+function taper(): Formula {
+  const toGo = cell(CONTEST_ROW, 2);
+  const isSoon = call("AND", call("ISNUMBER", toGo), operation(toGo, ">=", 0), operation(toGo, "<=", TAPER_DAYS));
+  return call("IF", isSoon, TAPER_WORDS, "");
+}
+
 /** The athlete's own over all rows with minutes; the usual one until there are any. */
 function pace(label: string): Formula {
   const minutes = practiceColumn(label, PRACTICE.minutes);
@@ -202,6 +216,8 @@ function toTheContest(label: string): Formula {
     setting(label, "setSize"),
     practiceColumn(label, PRACTICE.stage),
     cell(DAY_ROW, 2),
+    leftOut,
+    columns(tableNames(label).daysOff, DAYS_OFF.from, DAYS_OFF.to),
   );
   const toGo = cell(CONTEST_ROW, 2);
   const isOver = call("AND", call("ISNUMBER", toGo), operation(toGo, "<", 0));
