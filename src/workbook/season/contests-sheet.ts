@@ -407,7 +407,7 @@ function seasonByChance(all: (heading: string) => Formula): readonly CellPlan[] 
       "IF",
       operation(drops, "<", low),
       "Fewer drops than chance gives at the rates of practice.",
-      "Within what chance gives: these contests show neither nerves nor the hall.",
+      "Within what chance gives: nothing more can be read from these contests.",
     ),
   );
   return [
