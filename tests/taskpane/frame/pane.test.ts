@@ -167,17 +167,22 @@ describe("the parts", () => {
 });
 
 describe("New season", () => {
-  test("builds what the form says and tells which sheets are new", async () => {
-    const host = hostWith();
-    mount(host);
-    fillIn();
-    button(texts.buildSeason).click();
-    await settled();
-    const names = Object.values(sheetNames("2027"));
-    expect(host.plans.map(({ sheets }) => sheets.map(({ name }) => name))).toEqual([names]);
-    expect([...root.querySelectorAll('[role="status"] li')].map((item) => item.textContent)).toEqual(names);
-    expect(spoken()).toContain(texts.seasonBuilt("2027"));
-  });
+  test.each([false, true])(
+    "builds what the form says and tells which sheets are new; with a team: %s",
+    async (team) => {
+      const host = hostWith();
+      mount(host);
+      fillIn();
+      if (team) root.querySelector<HTMLInputElement>("#twirl-season-exchanges")?.click();
+      button(texts.buildSeason).click();
+      await settled();
+      const { exchanges, team: teamSheet, ...others } = sheetNames("2027");
+      const names = [...Object.values(others), ...(team ? [exchanges, teamSheet] : [])];
+      expect(host.plans.map(({ sheets }) => sheets.map(({ name }) => name))).toEqual([names]);
+      expect([...root.querySelectorAll('[role="status"] li')].map((item) => item.textContent)).toEqual(names);
+      expect(spoken()).toContain(texts.seasonBuilt("2027"));
+    },
+  );
 
   test("says what it is doing, sheet by sheet, and takes no second order meanwhile", async () => {
     let finish = (): void => undefined;
