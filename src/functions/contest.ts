@@ -3,7 +3,7 @@ import { countdownStep } from "../core/advice";
 import { BoardLog } from "../core/board";
 import { contestChance } from "../core/contest-chance";
 import { countdown as countedDown, type CountdownRow } from "../core/countdown";
-import { DaysOff, type DaysAway } from "../core/days-off";
+import { DaysOff, type DaysAway, NO_DAYS_OFF } from "../core/days-off";
 import { FORECAST_CONFIDENCE } from "../core/ready-date";
 import { Missing, Problem } from "../core/problem";
 import { dayInWords } from "../core/day-text";
@@ -152,7 +152,7 @@ function countdownCells(row: CountdownRow, from: number): (string | number)[] {
 
 /** @throws Problem for a day that cannot be read, a last one alone, or one before its first */
 function readDaysOff(raw: unknown): DaysOff {
-  if (isLeftOut(raw)) return new DaysOff([]);
+  if (isLeftOut(raw)) return NO_DAYS_OFF;
   return new DaysOff(
     rowsOf(raw).flatMap((cells, row): readonly DaysAway[] => {
       const [first, last] = [0, 1].map((column) => dayIn(cells[column], row + 1, column + 1));

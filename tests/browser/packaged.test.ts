@@ -17,19 +17,12 @@ import { texts } from "../../src/taskpane/words/texts";
 import { launchBrowser } from "./browser";
 import { bundled } from "./bundle";
 import { headersAt, packagedRules } from "./packaged-headers";
+import { contentTypes } from "./web-space";
 
 jest.setTimeout(300_000);
 
 const address = "https://tools.example.org/clubs/twirl/";
 const folder = mkdtempSync(path.join(os.tmpdir(), "twirl-ledger-"));
-const types: Readonly<Record<string, string>> = {
-  ".html": "text/html",
-  ".css": "text/css",
-  ".js": "text/javascript",
-  ".json": "application/json",
-  ".png": "image/png",
-  ".xml": "text/xml",
-};
 
 let browser: Browser;
 let server: Server;
@@ -61,7 +54,7 @@ beforeAll(async () => {
       response.end();
       return;
     }
-    response.writeHead(200, { ...sent, "Content-Type": types[path.extname(file)] ?? "text/plain" });
+    response.writeHead(200, { ...sent, "Content-Type": contentTypes[path.extname(file)] ?? "text/plain" });
     response.end(readFileSync(file));
   });
   await new Promise<void>((listening) => server.listen(0, "127.0.0.1", listening));

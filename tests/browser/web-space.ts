@@ -7,7 +7,8 @@ import path from "node:path";
 import { gzipSync } from "node:zlib";
 import { headersAt, type HeaderRule } from "./packaged-headers";
 
-const types: Readonly<Record<string, string>> = {
+/** By the ending of a file's name. */
+export const contentTypes: Readonly<Record<string, string>> = {
   ".html": "text/html",
   ".css": "text/css",
   ".js": "text/javascript",
@@ -15,6 +16,7 @@ const types: Readonly<Record<string, string>> = {
   ".png": "image/png",
   ".txt": "text/plain",
   ".woff2": "font/woff2",
+  ".xml": "text/xml",
   ".xlsx": "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet",
 };
 
@@ -80,7 +82,11 @@ export class WebSpace {
       return { status: 404, headers, body: Buffer.from("There is no such file.\n") };
     const content = readFileSync(file);
     const tag = `"${createHash("sha256").update(content).digest("hex")}"`;
-    const all = { ...headers, ETag: tag, "Content-Type": types[path.extname(name)] ?? "application/octet-stream" };
+    const all = {
+      ...headers,
+      ETag: tag,
+      "Content-Type": contentTypes[path.extname(name)] ?? "application/octet-stream",
+    };
     if (known === tag) return { status: 304, headers: all, body: Buffer.alloc(0) };
     if (!/\.(html|css|js|json|txt)$/.test(name)) return { status: 200, headers: all, body: content };
     return { status: 200, headers: { ...all, "Content-Encoding": "gzip" }, body: gzipSync(content, { level: 6 }) };

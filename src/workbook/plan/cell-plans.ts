@@ -53,6 +53,13 @@ export function sheetTitle(title: string, note: string): readonly CellPlan[] {
   return [put(1, 1, text(title), { look: "title" }), put(2, 1, text(note), { look: "note" })];
 }
 
+/** A caution over so many columns from a cell on: words in the first, the look in all. */
+export function cautionRow(row: number, firstColumn: number, columns: number, words: string): readonly CellPlan[] {
+  return Array.from({ length: columns }, (_, index) =>
+    put(row, firstColumn + index, index === 0 ? text(words) : empty, { look: "caution" }),
+  );
+}
+
 /**
  * A row of headings from a cell on.
  *

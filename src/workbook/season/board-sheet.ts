@@ -125,6 +125,13 @@ export function boardColumn(label: string, heading: BoardHeading): Formula {
   return cells({ row: first, column: at }, { row: first + ROOM_ROWS - 1, column: at }, sheetNames(label).board);
 }
 
+/** What COUNTIFS and SUMIFS ask of the board's lines: an athlete's, with a trick or with each of several. */
+export function boardLines(label: string, athlete: Formula, trick: Formula): readonly Formula[] {
+  // The sign in front keeps a name that begins with one from being read as a condition.
+  const is = (name: Formula): Formula => operation("=", "&", name);
+  return [boardColumn(label, "Athlete"), is(athlete), boardColumn(label, "Trick"), is(trick)];
+}
+
 /** Of each of the board's lines 1 where the routine holds its trick, else 0; empty below the last line. */
 export function isDanced(label: string): Formula {
   return cells(

@@ -17,7 +17,7 @@ import {
 } from "../plan/cell-plans";
 import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
-import { boardColumn, HISTORY_HEADING, whileEmpty } from "./board-sheet";
+import { boardColumn, boardLines, HISTORY_HEADING, whileEmpty } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
 import { athleteByDay, isJoined, practiceColumn } from "./joined-practice";
 import { athleteColumn, dateColumn } from "./columns";
@@ -60,6 +60,8 @@ const PRACTICE_ROW = TABLE_ROW + 3;
 const COMPARE_ROW = TABLE_ROW + 9;
 const DROPS_HEADING_ROW = COMPARE_ROW + 2;
 const SEASON_HEADING_ROW = DROPS_HEADING_ROW + 4;
+const SEASON_DROPS_ROW = SEASON_HEADING_ROW + 2;
+const LOW_ROW = SEASON_DROPS_ROW + 2;
 const DAYS_COLUMN = 25;
 const DAYS_ANCHOR = { row: TABLE_ROW, column: DAYS_COLUMN } as const;
 const NO_DAYS = "Fills itself once such practice is logged.";
@@ -195,13 +197,7 @@ function dropsTable({ label, athletes }: SeasonSettings): TablePlan {
   const summed = (heading: string): Formula =>
     call("SUMIFS", results(heading), results(CONTEST.athlete), here(DROPS.athlete));
   // The athlete's line of the board for each line of the routine: its tosses are few, the board's lines many.
-  // The sign in front keeps a name that begins with one from being read as a condition.
-  const linesOf: readonly Formula[] = [
-    boardColumn(label, "Athlete"),
-    operation("=", "&", here(DROPS.athlete)),
-    boardColumn(label, "Trick"),
-    operation("=", "&", column(names.routine, ROUTINE.trick)),
-  ];
+  const linesOf = boardLines(label, here(DROPS.athlete), column(names.routine, ROUTINE.trick));
   return {
     name: names.dropsByAthlete,
     at: { row: TABLE_ROW, column: DROPS_COLUMN },
@@ -283,6 +279,14 @@ function practiceByDay(label: string): Formula {
   return call("IFNA", tree, "");
 }
 
+/** Words, and beside them what is worked out. */
+function line(row: number, words: string, tree: Formula, format: NumberFormat): readonly CellPlan[] {
+  return [
+    put(row, COMPARE_COLUMN, text(words), { look: "label" }),
+    put(row, COMPARE_COLUMN + 1, formula(tree), { look: "answer", format }),
+  ];
+}
+
 function compareCells(label: string): readonly CellPlan[] {
   const { contests } = tableNames(label);
   const day = (index: number): Formula =>
@@ -303,10 +307,7 @@ function compareCells(label: string): readonly CellPlan[] {
     ...headings(TABLE_ROW, COMPARE_COLUMN, ["Practice against contest", "", "", "", ""]),
     put(STAGE_ROW, COMPARE_COLUMN, text("Practice counted"), { look: "label" }),
     put(STAGE_ROW, COMPARE_COLUMN + 1, text(COUNTED[0]), { look: "input" }),
-    ...rows.flatMap(([words, tree], index) => [
-      put(PRACTICE_ROW + index, COMPARE_COLUMN, text(words), { look: "label" }),
-      put(PRACTICE_ROW + index, COMPARE_COLUMN + 1, formula(tree), { look: "answer", format: "whole" }),
-    ]),
+    ...rows.flatMap(([words, tree], index) => line(PRACTICE_ROW + index, words, tree, "whole")),
     ...headings(COMPARE_ROW - 1, COMPARE_COLUMN, COMPARE_HEADINGS, COMPARE_FORMATS),
     ...COMPARE_FORMATS.slice(0, COMPARE_WORDS).map((format, index) =>
       put(
@@ -342,10 +343,6 @@ function inWords(): Formula {
 
 function dropCells(label: string): readonly CellPlan[] {
   const names = tableNames(label);
-  const line = (row: number, words: string, tree: Formula, format: NumberFormat): readonly CellPlan[] => [
-    put(row, COMPARE_COLUMN, text(words), { look: "label" }),
-    put(row, COMPARE_COLUMN + 1, formula(tree), { look: "answer", format }),
-  ];
   const rates = call(
     "FILTER",
     boardColumn(label, "Recent rate"),
@@ -376,9 +373,9 @@ function dropCells(label: string): readonly CellPlan[] {
     ),
     ...headings(SEASON_HEADING_ROW, COMPARE_COLUMN, ["The season, all athletes", ""]),
     ...line(SEASON_HEADING_ROW + 1, "Routines at contests", call("SUM", all(DROPS.contests)), "whole"),
-    ...line(SEASON_HEADING_ROW + 2, "Drops that happened", call("SUM", all(DROPS.drops)), "whole"),
+    ...line(SEASON_DROPS_ROW, "Drops that happened", call("SUM", all(DROPS.drops)), "whole"),
     ...line(
-      SEASON_HEADING_ROW + 3,
+      SEASON_DROPS_ROW + 1,
       "Drops predicted",
       call("SUMPRODUCT", all(DROPS.contests), all(DROPS.predicted)),
       "oneDecimal",
@@ -386,9 +383,6 @@ function dropCells(label: string): readonly CellPlan[] {
     ...seasonByChance(all),
   ];
 }
-
-const SEASON_DROPS_ROW = SEASON_HEADING_ROW + 2;
-const LOW_ROW = SEASON_HEADING_ROW + 4;
 
 /** 95 seasons of 100 lie within two standard deviations, where each toss is caught as often as the board says. */
 function seasonByChance(all: (heading: string) => Formula): readonly CellPlan[] {
@@ -399,6 +393,8 @@ function seasonByChance(all: (heading: string) => Formula): readonly CellPlan[] 
   const [low, high] = [value(LOW_ROW), value(LOW_ROW + 1)];
   const isPredicted = operation(predicted, ">", 0);
   const unlessNone = (answer: Formula): Formula => call("IF", isPredicted, answer, "");
+  const least = call("MAX", 0, call("ROUND", operation(predicted, "-", off), 0));
+  const most = call("ROUND", operation(predicted, "+", off), 0);
   const says = call(
     "IF",
     operation(drops, ">", high),
@@ -411,21 +407,8 @@ function seasonByChance(all: (heading: string) => Formula): readonly CellPlan[] 
     ),
   );
   return [
-    put(LOW_ROW, COMPARE_COLUMN, text("Chance alone gives from"), { look: "label" }),
-    put(
-      LOW_ROW,
-      COMPARE_COLUMN + 1,
-      formula(unlessNone(call("MAX", 0, call("ROUND", operation(predicted, "-", off), 0)))),
-      {
-        look: "answer",
-        format: "whole",
-      },
-    ),
-    put(LOW_ROW + 1, COMPARE_COLUMN, text("up to, in 95 of 100 seasons"), { look: "label" }),
-    put(LOW_ROW + 1, COMPARE_COLUMN + 1, formula(unlessNone(call("ROUND", operation(predicted, "+", off), 0))), {
-      look: "answer",
-      format: "whole",
-    }),
+    ...line(LOW_ROW, "Chance alone gives from", unlessNone(least), "whole"),
+    ...line(LOW_ROW + 1, "up to, in 95 of 100 seasons", unlessNone(most), "whole"),
     put(LOW_ROW + 2, COMPARE_COLUMN, formula(unlessNone(says)), { look: "note" }),
   ];
 }

@@ -1,5 +1,15 @@
 /** The Exchanges sheet, for duos and teams: who threw to whom, logged by the set, and how much of it was caught. */
-import { empty, formula, headingAreas, put, rowsOrEmpty, sheetTitle, spill, text } from "../plan/cell-plans";
+import {
+  cautionRow,
+  empty,
+  formula,
+  headingAreas,
+  put,
+  rowsOrEmpty,
+  sheetTitle,
+  spill,
+  text,
+} from "../plan/cell-plans";
 import { call, cell, column, operation, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, NumberFormat, SheetPlan, TableColumn } from "../plan/schema";
 import { athleteColumn, dateColumn } from "./columns";
@@ -44,8 +54,7 @@ export function exchangesSheet({ label }: SeasonSettings): SheetPlan {
         `Exchanges ${label}`,
         "One row a set of an exchange: who threw, who caught, the marks. To the right: each thrower to each catcher.",
       ),
-      put(3, 1, text("Nobody stands under another's toss, or where a missed one can land."), { look: "caution" }),
-      ...columns.slice(1).map((_, index) => put(3, 2 + index, empty, { look: "caution" })),
+      ...cautionRow(3, 1, columns.length, "Nobody stands under another's toss, or where a missed one can land."),
       put(1, PAIRS_COLUMN, text("Who throws to whom"), { look: "title" }),
       put(CHECK_ROW, PAIRS_COLUMN, formula(logCheck(label)), { look: "label" }),
       put(CHOICE_ROW, PAIRS_COLUMN, text("Exchange (empty: all)"), { look: "label" }),

@@ -1,5 +1,5 @@
 /** The Practice sheet: the log, one row for each set or each attempt. */
-import { date, empty, number, put, rowsOrEmpty, sheetTitle, text } from "../plan/cell-plans";
+import { cautionRow, date, empty, number, rowsOrEmpty, sheetTitle, text } from "../plan/cell-plans";
 import type { Content, SheetPlan, TableColumn } from "../plan/schema";
 import { athleteColumn, dateColumn, trickColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
@@ -53,15 +53,12 @@ export function practiceSheet(settings: SeasonSettings, records: SeasonRecords):
         `Practice ${label}`,
         "One row a set, newest at the foot. Marks in order: c caught, d dropped, b bailed, such as ccdcc ccccd; or a tally such as 8/10.",
       ),
-      put(
+      ...cautionRow(
         3,
         1,
-        text("Two bails: stop. Do not push repetitions on someone who balks; go back a stage until it feels safe."),
-        {
-          look: "caution",
-        },
+        columns.length,
+        "Two bails: stop. Do not push repetitions on someone who balks; go back a stage until it feels safe.",
       ),
-      ...Array.from({ length: columns.length - 1 }, (_, index) => put(3, 2 + index, empty, { look: "caution" })),
     ],
     tables: [
       {

@@ -1,8 +1,8 @@
 /** The Team sheet: a toss that several throw at the same time. Who is in, whether all catch, and who is early or late. */
-import { empty, formula, headings, put, sheetTitle, spill, text } from "../plan/cell-plans";
+import { cautionRow, empty, formula, headings, put, sheetTitle, spill, text } from "../plan/cell-plans";
 import { call, cell, column, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
-import { boardColumn } from "./board-sheet";
+import { boardColumn, boardLines } from "./board-sheet";
 import { startingFocus, trickChoice } from "./choices";
 import { athleteColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
@@ -48,10 +48,12 @@ export function teamSheet(settings: SeasonSettings, records: SeasonRecords): She
         `Team ${label}`,
         "A toss that several throw at the same time: say who is in. The rates are the board's, each toss taken as one on its own.",
       ),
-      put(3, 1, text("Each in a lane of their own: nobody under another's toss, or where a missed one can land."), {
-        look: "caution",
-      }),
-      ...Array.from({ length: LINE_COLUMN - 3 }, (_, index) => put(3, 2 + index, empty, { look: "caution" })),
+      ...cautionRow(
+        3,
+        1,
+        LINE_COLUMN - 2,
+        "Each in a lane of their own: nobody under another's toss, or where a missed one can land.",
+      ),
       ...trick.cells,
       put(ALL_ROW, 1, text("All who are in catch"), { look: "label" }),
       put(ALL_ROW, 2, formula(allCatch(label)), { look: "answer", format: "percent" }),
@@ -85,13 +87,7 @@ function teamTable({ label, athletes }: SeasonSettings): TablePlan {
 function teamColumns(label: string): readonly TableColumn[] {
   const here = (heading: string): Formula => thisRow(tableNames(label).team, heading);
   const isKnown = call("ISNUMBER", here(TEAM.rate));
-  // The sign in front keeps a name that begins with one from being read as a condition.
-  const theirs = [
-    boardColumn(label, "Athlete"),
-    operation("=", "&", here(TEAM.athlete)),
-    boardColumn(label, "Trick"),
-    operation("=", "&", cell(TRICK_ROW, 2)),
-  ];
+  const theirs = boardLines(label, here(TEAM.athlete), cell(TRICK_ROW, 2));
   const ofBoard = (heading: "Recent rate" | "Attempts"): Formula =>
     call(
       "IF",

@@ -6,7 +6,17 @@
 import { RUNNING_CATCHES } from "../../core/progression";
 import { RISK_BAILS } from "../../core/readiness";
 import { MOST_DIFFERENT } from "../../core/ways";
-import { empty, formula, headingAreas, headings, put, sheetTitle, spill, statusRules, text } from "../plan/cell-plans";
+import {
+  cautionRow,
+  formula,
+  headingAreas,
+  headings,
+  put,
+  sheetTitle,
+  spill,
+  statusRules,
+  text,
+} from "../plan/cell-plans";
 import { call, cell, cells, column, leftOut, operation, product, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, NumberFormat, SheetPlan } from "../plan/schema";
 import {
@@ -80,7 +90,7 @@ const CANDIDATES_ROOM_ROWS = 60;
 /** More than any trick has: where the trick's own counts are not known, every number of counts fits. */
 const MANY_COUNTS = 1000;
 const PAGE_COLUMNS = 11;
-const LAST_OF_CAUTION = 11;
+const CAUTION_COLUMNS = 8;
 
 /* ---- to the right of the page: what its formulas read ---- */
 
@@ -148,9 +158,15 @@ export function trickSheet(settings: SeasonSettings, records: SeasonRecords): Sh
       ...cautionRow(
         3,
         4,
+        CAUTION_COLUMNS,
         "Two bails end a set, and no experiment goes on through bails. Who balks at a trick is not drilled out of it: back a stage, or leave it for today.",
       ),
-      ...cautionRow(4, 4, "Dizzy, in pain or struck: stop. A doctor's advice comes before this workbook's."),
+      ...cautionRow(
+        4,
+        4,
+        CAUTION_COLUMNS,
+        "Dizzy, in pain or struck: stop. A doctor's advice comes before this workbook's.",
+      ),
       ...headings(CARD_ROW - 1, 1, ["How it stands", ""]),
       put(CARD_ROW, 1, spill(orWords(card(label), "Nothing logged yet.")), { look: "label" }),
       ...headings(CHANGE_ROW - 1, 1, ["Since when", ""]),
@@ -724,12 +740,6 @@ function candidateCells(label: string): readonly CellPlan[] {
 }
 
 /* ---- what lies around ---- */
-
-function cautionRow(row: number, first: number, words: string): readonly CellPlan[] {
-  return Array.from({ length: LAST_OF_CAUTION - first + 1 }, (_, index) =>
-    put(row, first + index, index === 0 ? text(words) : empty, { look: "caution" }),
-  );
-}
 
 function areas(): readonly AreaPlan[] {
   const down = (row: number, formats: readonly NumberFormat[], column: number): readonly AreaPlan[] =>
