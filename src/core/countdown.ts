@@ -9,10 +9,11 @@ import { talliesByDay } from "./history";
 import { Missing } from "./problem";
 import type { Status } from "../trade/statuses";
 import { FORECAST_CONFIDENCE, type PracticeDay } from "./ready-date";
-import { compareNames } from "./text";
+import { comparable, compareNames } from "./text";
 
 /** The pace is that of the latest four weeks, days off left out. */
 const PACE_DAYS = 28;
+const WEEK_DAYS = 7;
 /** A trick that is caught nine times in ten needs up to five sets to be Ready (nine of ten such tricks; worked out). */
 const SETS_TO_BRING_IN = 5;
 
@@ -33,6 +34,8 @@ export interface CountdownRow {
  * @param asOf whole sheet serial of the day that is counted from; no row is later
  * @param contest whole sheet serial, not before `asOf`
  * @param daysOff without practice: neither the pace nor what is left counts them
+ * @param practicesAWeek of each athlete from now on, more than 0, each with as many sets as lately; as often as lately
+ * when undefined
  * @returns most pressing first
  */
 export function countdown(
@@ -42,9 +45,15 @@ export function countdown(
   standard: number,
   setSize: number,
   daysOff = NO_DAYS_OFF,
+  practicesAWeek?: number,
 ): CountdownRow[] {
+  const openLately = PACE_DAYS - daysOff.between(asOf - PACE_DAYS, asOf);
+  const practised = practiceDaysLately(rows, asOf);
   return rows
-    .map((row) => countdownRow(row, asOf, contest, standard, setSize, daysOff))
+    .map((row) => {
+      const open = openDays(openLately, practised.get(comparable(row.athlete)) ?? 0, practicesAWeek);
+      return countdownRow(row, asOf, contest, standard, setSize, daysOff, open);
+    })
     .sort(
       (one, other) =>
         PRESSING.indexOf(one.status) - PRESSING.indexOf(other.status) ||
@@ -69,12 +78,11 @@ function countdownRow(
   standard: number,
   setSize: number,
   daysOff: DaysOff,
+  openLately: number,
 ): CountdownRow {
   const days = talliesByDay(record);
   const lately = days.filter(({ date }) => date > asOf - PACE_DAYS);
   const attempts = lately.reduce((sum, day) => sum + day.attempts, 0);
-  // A day off on which there was practice after all is none.
-  const openLately = Math.max(lately.length, PACE_DAYS - daysOff.between(asOf - PACE_DAYS, asOf));
   const ahead = contest - asOf - daysOff.between(asOf, contest);
   // Rounded up from the last digit only: 28 days at 10 in 28 days are one set.
   const whole = (amount: number): number => Math.floor(amount + 1e-9);
@@ -90,6 +98,25 @@ function countdownRow(
         ? undefined
         : daysOff.dayBefore(contest, Math.ceil((SETS_TO_BRING_IN * setSize * openLately) / attempts - 1e-9)),
   };
+}
+
+/** On how many days of the latest weeks each athlete practised anything that counts. */
+function practiceDaysLately(rows: readonly BoardRow[], asOf: number): ReadonlyMap<string, number> {
+  const days = new Map<string, Set<number>>();
+  for (const { athlete, record } of rows) {
+    const key = comparable(athlete);
+    let theirs = days.get(key);
+    if (!theirs) days.set(key, (theirs = new Set()));
+    for (const { day } of record.byDay()) if (day > asOf - PACE_DAYS) theirs.add(day);
+  }
+  return new Map([...days].map(([athlete, theirs]) => [athlete, theirs.size]));
+}
+
+/** Over how many days the latest weeks' practices would be spread from now on. */
+function openDays(openLately: number, practised: number, practicesAWeek: number | undefined): number {
+  // A day off on which there was practice after all is none.
+  if (practicesAWeek === undefined || practised === 0) return Math.max(practised, openLately);
+  return (practised * WEEK_DAYS) / practicesAWeek;
 }
 
 function forecastOf(

@@ -100,9 +100,14 @@ export interface ReadingRules {
    * @param day whole sheet serial
    */
   readonly recordOf: (day: number, athlete: string, trick: string, stage: Stage | undefined) => DayLog | undefined;
-  /** Told of each row that counts, once its attempts are the latest of its record: what was noted is "" where nothing was. */
+  /**
+   * Told of each row that counts, once its attempts are the latest of its record: what was noted is "" where nothing was.
+   *
+   * @param row from 0
+   */
   readonly rowRead?:
-    ((day: number, athlete: string, trick: string, stage: Stage | undefined, noted: string) => void) | undefined;
+    | ((day: number, athlete: string, trick: string, stage: Stage | undefined, noted: string, row: number) => void)
+    | undefined;
 }
 
 const OWN_NAMES: Readonly<Record<LogColumn, string>> = {
@@ -175,7 +180,7 @@ export function readPracticeLog(columns: LogColumns, rules: ReadingRules): LogRe
     filled += 1;
     if (added === true) {
       record.noteDay(day, before);
-      rowRead?.(day, athlete, trick, stage, note);
+      rowRead?.(day, athlete, trick, stage, note, row);
     } else {
       log.cutTo(before);
       leaveOut(row);

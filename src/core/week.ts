@@ -24,6 +24,10 @@ export interface PlannedTrick {
  * practice, no source.
  */
 const MOST_SETS_OF_ONE = 3;
+/** The plan asks for counts: so many sets at the board's recent rate. */
+export const PLANNED_SETS = 3;
+/** A trick that the routine does not hold gets a set for every four of one that it holds, at the same need. */
+export const WEIGHT_OUTSIDE = 0.25;
 /** Practised to a little above the standard, so that it holds on a poor day: common practice, no source. */
 const ABOVE_STANDARD = 0.1;
 /** What a trick that needs nothing still asks for, so that it is kept warm when there is time. */

@@ -111,6 +111,10 @@ const innerRate = number({ least: 0.001, most: 0.999, what: "a rate", hint: "80 
 type StreakKind = "current" | "best" | "misses";
 const STREAK_KINDS: readonly StreakKind[] = ["current", "best", "misses"];
 
+const practicesAWeek = number({ least: 0.1, most: 21, what: "a number of practices" });
+/** A day has no more. */
+export const MOST_MINUTES = 1440;
+
 /** Every single-value argument by its name. Where a function needs another default it says so at the call. */
 const RULES = {
   caught: attempts,
@@ -178,7 +182,11 @@ const RULES = {
   rates: share("a rate"),
   airtimes: number({ least: 0, most: 1000, what: "seconds" }),
   weights: number({ least: 0, most: 1_000_000, what: "a weight" }),
-  minutes: number({ least: 0, most: 1440, what: "minutes" }),
+  minutes: number({ least: 0, most: MOST_MINUTES, what: "minutes" }),
+  practiceMinutes: number({ least: 0, most: MOST_MINUTES, what: "minutes" }),
+  // An empty cell arrives as 0 from some hosts, and nobody who counts down does not practise at all.
+  practicesAWeek: ((raw, argument) =>
+    isLeftOut(raw) || raw === 0 ? undefined : practicesAWeek(raw, argument)) as Rule<number | undefined>,
   sideways: number({ least: -MOST_LENGTH, most: MOST_LENGTH, what: "a length" }),
   forward: number({ least: -MOST_LENGTH, most: MOST_LENGTH, what: "a length" }),
   release: optional(length, undefined),

@@ -86,8 +86,9 @@ const COUNTDOWN_HEADINGS = [
  * @param [asOf] The day that is counted from, a date; later rows are left out. The latest day of the log up to the contest when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
  * @param [daysOff] Days without practice, such as holidays: two columns of dates, the first day and the last, a row for each time; one day alone needs no last. Neither the pace nor what is left counts them.
+ * @param [practicesAWeek] Practices of each athlete a week from now on, 0.1 to 21, each with as many sets as lately; as often as in the latest four weeks when left out.
  * @param invocation Told by the host: where the ranges stand.
- * @returns A heading row and a row for each athlete and trick, most pressing first: Athlete, Trick, Status, Practices left and Sets left (at the pace of the latest four weeks), Chance on the day, Rate on the day, Low, High (as CONTESTCHANCE has them; empty where What to do says why), Last day to swap (a date: from then on five sets at that pace no longer fit; empty without a practice in four weeks), What to do. Below them a row "Not counted" for each row that cannot be read, the first 20.
+ * @returns A heading row and a row for each athlete and trick, most pressing first: Athlete, Trick, Status, Practices left and Sets left (at the pace of the latest four weeks, or as often as said), Chance on the day, Rate on the day, Low, High (as CONTESTCHANCE has them; empty where What to do says why), Last day to swap (a date: from then on five sets at that pace no longer fit; empty without a practice in four weeks), What to do. Below them a row "Not counted" for each row that cannot be read, the first 20.
  * @throws #VALUE! for ranges of different length, a day to count from after the contest, or a key, date, standard, set size or day off that cannot be read; #N/A when nothing is logged up to that day, or no contest day is entered.
  * @example =TWIRL.COUNTDOWN(Practice_2027[Date],Practice_2027[Athlete],Practice_2027[Trick],Practice_2027[Marks],46450) shows what is most pressing first
  * @source As BOARD and CONTESTCHANCE, row by row. Five sets to make a trick ready: what nine of ten tricks of a true 90 % need by READINESS, worked out. Four weeks: common practice, no source.
@@ -104,14 +105,15 @@ export function countdown(
   asOf: any,
   key: any,
   daysOff: any[][],
+  practicesAWeek: any,
   invocation: CustomFunctions.Invocation,
 ): any[][] {
   const places = placesOf(invocation, [
     ...["dates", "athletes", "tricks", "marks", "contest", "standard", "setSize", "stages"],
-    ...["asOf", "key", "daysOff"],
+    ...["asOf", "key", "daysOff", "practicesAWeek"],
   ]);
   return respond((): Cells => {
-    const given = read({ contest, standard, setSize, asOf, key });
+    const given = read({ contest, standard, setSize, asOf, key, practicesAWeek });
     if (Number.isFinite(given.asOf) && given.asOf > given.contest) {
       const found = `${dayInWords(given.asOf)}, after the contest on ${dayInWords(given.contest)}`;
       throw new Problem({ argument: "asOf", found, accepted: "a day up to the contest" });
@@ -128,9 +130,8 @@ export function countdown(
       if (board.length === 0) throw new Missing("Nothing is logged up to that day");
       const latest = Math.max(...board.map(({ lastPractised }) => lastPractised));
       const from = Number.isFinite(given.asOf) ? given.asOf : latest;
-      return countedDown(board, from, given.contest, given.standard, given.setSize, off).map((row) =>
-        countdownCells(row, from),
-      );
+      const { contest: day, standard: asked, setSize: size, practicesAWeek: weekly } = given;
+      return countedDown(board, from, day, asked, size, off, weekly).map((row) => countdownCells(row, from));
     });
     return [COUNTDOWN_HEADINGS, ...rows, ...footRows(reading, places, COUNTDOWN_HEADINGS.length)];
   }, places);

@@ -215,13 +215,14 @@ const FIRST_TRY_HEADINGS = [
 ];
 
 /**
- * How one trick goes on the first try of the day, and on the first day back: a contest is a first toss.
+ * How a trick goes on the first try of the day, and on the first day back: a contest is a first toss.
  * @customfunction FIRSTTRIES
  * @requiresParameterAddresses
- * @param dates The dates of one athlete's one trick, one column; the days in any order, the rows of one day in the order of the practice.
+ * @param dates The dates of one athlete's one trick, or of several tricks, one column; the days in any order, the rows of one day in the order of the practice.
  * @param marks The marks, one or more columns with as many rows.
  * @param [breakDays] Days off in a row after which a practice day is the first day back, a whole number from 1 to 10,000; 7 when left out.
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param [tricks] The tricks, one column with as many rows, where they are several: the first attempt of a day at each is a first try. All rows are one trick when left out.
  * @param invocation Told by the host: where the ranges stand.
  * @returns A heading row and four rows: First of the day, Later that day, First day back, Other days, with Attempts, Caught, Rate, Low, High (Wilson's 95 % range), and on the first and third the Difference from the row below, Diff low, Diff high (its 95 % range) and a Verdict: better, worse or "not clear yet". Better and worse ask for a range that leaves out 0 and at least 5 attempts on both sides. The first day of the log is no day back. Where days begin with a tally, which hides the first try, they are left out of the first two rows, and a last row "Not counted" says so. Rows that cannot be read are left out: LOGCHECK tells them.
  * @throws #VALUE! for ranges of different length, or a key or number of days that cannot be read; #N/A when nothing is logged yet.
@@ -233,13 +234,15 @@ export function firsttries(
   marks: any[][],
   breakDays: any,
   key: any,
+  tricks: any[][],
   invocation: CustomFunctions.Invocation,
 ): any[][] {
-  const places = placesOf(invocation, ["dates", "marks"]);
+  const places = placesOf(invocation, ["dates", "marks", "breakDays", "key", "tricks"]);
   return respond((): Cells => {
     const given = read({ breakDays, key });
     const log = new FirstTriesLog();
-    const reading = eachRow({ dates, marks }, given.key, (row, { day }) => log.add(day, row));
+    const ranges = isLeftOut(tricks) ? { dates, marks } : { dates, tricks, marks };
+    const reading = eachRow(ranges, given.key, (row, { day, trick }) => log.add(day, row, trick));
     const found = answerFrom(reading, places, () => log.rows(given.breakDays));
     const note = leftOutOfFirstTries(found);
     return [

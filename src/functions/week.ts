@@ -1,10 +1,16 @@
 /** Cell functions: the week. Each is only its face in the sheet; the work is done in `src/core`. */
 import { loadPrompt, planReason } from "../core/advice";
-import { Missing, Problem } from "../core/problem";
+import { ClubLog, type ClubPlanRow, type Practising } from "../core/club-plan";
+import type { Cell } from "../core/marks";
+import { grouped } from "../core/numbers-in-words";
+import { BadCell } from "../core/practice-log";
+import { Missing, Problem, quote } from "../core/problem";
+import { comparable } from "../core/text";
 import { practicePlan, trainingLoad, type TrickRecord } from "../core/week";
-import { read, readCell, requireTally } from "./arguments";
-import { AlignedColumns, isLeftOut, readDate, readName } from "./cells";
+import { MOST_MINUTES, read, readCell, requireTally } from "./arguments";
+import { AlignedColumns, isLeftOut, logCell, plainCell, readDate, readName, rowsOf } from "./cells";
 import { respond, type Cells } from "./errors";
+import { answerFrom, blanks, footRows, MOST_TOLD, NOT_COUNTED, readLog } from "./log-ranges";
 import { placesOf } from "./places";
 
 /** No athlete practises more; a column that is full by mistake is refused at once. */
@@ -74,6 +80,160 @@ export function practiceplan(
     },
     placesOf(invocation, ["tricks", "caught", "attempts", "budget", "standard", "setSize", "weights"]),
   );
+}
+
+const CLUB_HEADINGS = ["Athlete", "Minutes", "Attempts a minute", "Attempts"];
+/** Instead of minutes, for somebody who does not practise. */
+const AWAY = "away";
+
+interface Present {
+  readonly athlete: string;
+  readonly minutes: number | typeof AWAY;
+}
+
+/**
+ * What everybody practises in the minutes there are: a row an athlete, what to do first at the left.
+ * @customfunction CLUBPLAN
+ * @requiresParameterAddresses
+ * @param dates The log's dates, one column.
+ * @param athletes The athletes, one column with as many rows; initials are enough.
+ * @param tricks The tricks, one column with as many rows.
+ * @param marks The marks, one or more columns with as many rows: runs such as ccdcc, single marks, or tallies such as 8/10.
+ * @param minutes The minutes that each row took, one column with as many rows; empty where nobody noted it. The rows that have them tell the pace.
+ * @param practiceMinutes The minutes of the coming practice, for tricks, 0 to 1440.
+ * @param [practising] Who practises: athletes, one column; or two columns, the second with that athlete's own minutes, or away. Everybody in the log, A to Z, when left out.
+ * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
+ * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
+ * @param [stages] The stages, one column with as many rows; Body only, Toss only and Wall count for the pace alone.
+ * @param [routine] The routine's tricks, one column; or two columns, athlete and trick, where each has their own. Any other trick counts a quarter. All alike when left out.
+ * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
+ * @param invocation Told by the host: where the ranges stand.
+ * @returns A heading row and a row for each athlete: Athlete, Minutes, Attempts a minute (the athlete's own over the rows with minutes; 1 until there are any), Attempts (whole), then the tricks in the order in which to do them, each with its attempts, such as "Leap: 20". Below them a row "Not counted" for each row that cannot be read, and for each of minutes that cannot, the first 20.
+ * @throws #VALUE! for ranges of different length, or a key, standard, set size, name or number of minutes that cannot be read; #N/A when nothing is logged yet.
+ * @example =TWIRL.CLUBPLAN({46300;46300},{"A.R.";"M.K."},{"Leap";"Flat"},{"ccdcccdccd";"cccccccccc"},{10;5},30) shows 30 attempts at the leap for A.R., 60 attempts for M.K.
+ * @source As PRACTICEPLAN, for each athlete with the recent rate of READINESSCARD in three sets. A quarter, and 1 attempt a minute: common practice, no source.
+ */
+export function clubplan(
+  dates: any[][],
+  athletes: any[][],
+  tricks: any[][],
+  marks: any[][],
+  minutes: any[][],
+  practiceMinutes: any,
+  practising: any[][],
+  standard: any,
+  setSize: any,
+  stages: any[][],
+  routine: any[][],
+  key: any,
+  invocation: CustomFunctions.Invocation,
+): any[][] {
+  const places = placesOf(invocation, [
+    ...["dates", "athletes", "tricks", "marks", "minutes", "practiceMinutes", "practising", "standard", "setSize"],
+    ...["stages", "routine", "key"],
+  ]);
+  return respond((): Cells => {
+    const given = read({ practiceMinutes, standard, setSize, key });
+    const who = isLeftOut(practising) ? undefined : readPractising(practising, given.practiceMinutes);
+    const log = new ClubLog();
+    const wrongMinutes: string[][] = [];
+    const took = new AlignedColumns({
+      dates: { kind: "date", raw: dates },
+      minutes: { kind: "number", raw: minutes },
+    }).rows("minutes");
+    const reading = readLog({ dates, athletes, tricks, marks, stages }, given.key, {
+      most: MOST_TOLD,
+      recordOf: (day, athlete, trick, stage) => log.recordOf(day, athlete, trick, stage),
+      rowRead: (_day, athlete, _trick, _stage, _noted, row) => {
+        const spent = minutesIn(took[row]?.[0]);
+        if (typeof spent === "number") log.spend(athlete, spent);
+        else if (wrongMinutes.length < MOST_TOLD) {
+          const place = places.cellOf("minutes", row + 1, 1) ?? `row ${row + 1}`;
+          wrongMinutes.push([place, `minutes: found ${spent.found}. Accepted: ${spent.accepted}.`]);
+        }
+      },
+    });
+    const present = who?.filter((one): one is Practising => one.minutes !== AWAY);
+    const isInRoutine = isLeftOut(routine) ? undefined : readRoutine(routine);
+    const planned = answerFrom(reading, places, () =>
+      log.rows(present, given.practiceMinutes, given.standard, given.setSize, isInRoutine),
+    );
+    const rows = inOrderOf(who, planned.map(clubCells));
+    const columns = Math.max(CLUB_HEADINGS.length + 1, ...rows.map(({ length }) => length));
+    const headings = Array.from({ length: columns - CLUB_HEADINGS.length }, (_, index) =>
+      index === 0 ? "First" : "Then",
+    );
+    return [
+      [...CLUB_HEADINGS, ...headings],
+      ...rows.map((row) => [...row, ...blanks(columns - row.length)]),
+      ...footRows(reading, places, columns),
+      ...wrongMinutes.map(([place = "", words = ""]) => [NOT_COUNTED, place, ...blanks(columns - 3), words]),
+    ];
+  }, places);
+}
+
+/** With a row for each who is away, where they stand. */
+function inOrderOf(
+  who: readonly Present[] | undefined,
+  planned: readonly (string | number)[][],
+): (string | number)[][] {
+  const rows = [...planned];
+  if (!who) return rows;
+  return who.map(({ athlete, minutes }) => (minutes === AWAY ? [athlete, AWAY, "", ""] : (rows.shift() ?? [])));
+}
+
+function clubCells({ athlete, minutes, pace, attempts, planned }: ClubPlanRow): (string | number)[] {
+  const own = [athlete, minutes, pace, attempts];
+  if (planned === undefined) return [...own, "Nothing logged yet: a first set of each trick"];
+  if (planned.length === 0) return [...own, "Less than a set"];
+  return [...own, ...planned.map((one) => `${one.trick}: ${grouped(one.attempts)}`)];
+}
+
+/** A cell of the log's minutes: 0 for a row without, and what is wrong where it is no number of minutes. */
+function minutesIn(raw: unknown): number | BadCell {
+  const cell = logCell(raw);
+  if (cell instanceof BadCell) return cell;
+  if (isBlankCell(cell)) return 0;
+  if (typeof cell === "number" && cell > 0 && cell <= MOST_MINUTES) return cell;
+  return new BadCell(quote(cell), `minutes from 0 to ${grouped(MOST_MINUTES)}`);
+}
+
+/** @throws Problem for a name or minutes that cannot be read */
+function readPractising(raw: unknown, usual: number): Present[] {
+  const rows = rowsOf(raw);
+  return rows.flatMap((cells, row): readonly Present[] => {
+    if (isBlankCell(plainCell(cells[0], "practising", row + 1, 1))) return [];
+    const athlete = readName(rows, row, "practising").trim();
+    const own = plainCell(cells[1], "practising", row + 1, 2);
+    if (isBlankCell(own)) return [{ athlete, minutes: usual }];
+    if (typeof own === "string" && comparable(own) === AWAY) return [{ athlete, minutes: AWAY }];
+    if (typeof own === "number" && own >= 0 && own <= MOST_MINUTES) return [{ athlete, minutes: own }];
+    const accepted = `minutes from 0 to ${grouped(MOST_MINUTES)}, or ${AWAY}`;
+    throw new Problem({ argument: "practising", row: row + 1, column: 2, found: quote(own), accepted });
+  });
+}
+
+function isBlankCell(cell: Cell): boolean {
+  // An empty cell arrives as 0 from some hosts.
+  return cell === null || cell === 0 || (typeof cell === "string" && cell.trim() === "");
+}
+
+function readRoutine(raw: unknown): (athlete: string, trick: string) => boolean {
+  const lines = rowsOf(raw).map((cells, row) =>
+    cells.slice(0, 2).flatMap((one, column) => {
+      const cell = plainCell(one, "routine", row + 1, column + 1);
+      return isBlankCell(cell) ? [] : [comparable(String(cell))];
+    }),
+  );
+  const own = new Set(lines.flatMap(([first, second]) => (first !== undefined && second !== undefined ? [pairKey(first, second)] : []))); // prettier-ignore
+  const everybodys = new Set(lines.flatMap((line) => (line.length === 1 && line[0] !== undefined ? [line[0]] : [])));
+  return (athlete, trick) =>
+    everybodys.has(comparable(trick)) || own.has(pairKey(comparable(athlete), comparable(trick)));
+}
+
+/** A line break is in no name that a cell shows. */
+function pairKey(athlete: string, trick: string): string {
+  return `${athlete}\n${trick}`;
 }
 
 /**

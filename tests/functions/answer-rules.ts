@@ -37,6 +37,7 @@ const BLOCKS: Readonly<Record<string, readonly [rows: number, columns: number, o
   KEEPORSWAP: [5, 2],
   TIMELINE: [0, 4],
   PRACTICEPLAN: [0, 3],
+  CLUBPLAN: [0, 0],
   TRAININGLOAD: [5, 2],
   CONTESTCHANCE: [1, 5],
   COUNTDOWN: [0, 11],

@@ -60,7 +60,7 @@ LOGCHECK(dates, athletes, tricks, marks, [stages], [key])
 CHANGEDAY(dates, marks, [key])
 WAYS(ways, marks, [dates], [key])
 CONDITIONS(conditions, athletes, tricks, marks, [key])
-FIRSTTRIES(dates, marks, [breakDays], [key])
+FIRSTTRIES(dates, marks, [breakDays], [key], [tricks])
 TELLAPART(rateA, rateB, [power], [confidence])
 PROGRESSION(dates, stages, marks, [standard], [setSize], [since], [key])
 CEILINGCOUNTS(ceiling, countsPerMinute, [release], [clearance], [unit])
@@ -78,9 +78,10 @@ WEAKLINK(tricks, rates, [values], [dropCost])
 KEEPORSWAP(rateNow, valueNow, rateOther, valueOther, dropCost)
 TIMELINE(tricks, counts, countsPerMinute, [limitSeconds])
 PRACTICEPLAN(tricks, caught, attempts, budget, [standard], [setSize], [weights])
+CLUBPLAN(dates, athletes, tricks, marks, minutes, practiceMinutes, [practising], [standard], [setSize], [stages], [routine], [key])
 TRAININGLOAD(dates, minutes, age, [asOf])
 CONTESTCHANCE(dates, caught, attempts, contest, [standard], [confidence], [setSize])
-COUNTDOWN(dates, athletes, tricks, marks, contest, [standard], [setSize], [stages], [asOf], [key], [daysOff])
+COUNTDOWN(dates, athletes, tricks, marks, contest, [standard], [setSize], [stages], [asOf], [key], [daysOff], [practicesAWeek])
 PAIRBOARD(throwers, catchers, marks, [key])
 `
   .trim()
@@ -177,6 +178,7 @@ test("a wrong cell in any range is named by the sheet's own cell where the host 
     ...{ caught: 1, attempts: 2, rates: 0.8, values: 1, counts: 4, airtimes: 2, minutes: 30, weights: 1 },
     ...{ sideways: 0.1, forward: 0.1, athlete: "M.K.", trick: "Flat", countsPerMinute: 180, drops: 1, dropCost: 0.5 },
     ...{ budget: 20, age: 12, contest: 46310, throwers: "M.K.", catchers: "A.K." },
+    ...{ practiceMinutes: 30, practising: "M.K.", routine: "Flat" },
   };
   const WITHOUT_WORDS = new Set(["TRICKHISTORY", "FIRSTTRIES", "PROGRESSION"]);
   const error = new HostError("#REF!");

@@ -77,6 +77,18 @@ describe("COUNTDOWN", () => {
     expect(errorOf("#VALUE!", ...counted([["soon", ""]]))).toMatch(/^daysOff, row 1, column 1: found the text "soon"/);
   });
 
+  test("practices a week to come: as many sets in each as lately; empty is as often as lately", () => {
+    const left = (weekly: unknown) =>
+      rows("COUNTDOWN", ...log, 46340, null, null, null, 46328, null, null, weekly)[1]?.slice(3, 5);
+    // Twelve days are left: 12 × 3.5 / 7 practices, and as many sets as in nine of the latest four weeks.
+    expect(left(3.5)?.[0]).toBe(6);
+    expect(Number(left(7)?.[1])).toBeGreaterThan(Number(left(3.5)?.[1]));
+    for (const empty of [null, 0, ""]) expect(left(empty)).toEqual(left(null));
+    expect(errorOf("#VALUE!", "COUNTDOWN", ...log, 46340, null, null, null, 46328, null, null, -1)).toMatch(
+      /^practicesAWeek: found the number -1\. Accepted: a number of practices from 0\.1 to 21/,
+    );
+  });
+
   test("rows that cannot be read are told below, and where nothing is left they are why", () => {
     const wrong = log[3].map((cells, index) => (index === 2 ? ["9/x"] : cells));
     const found = rows("COUNTDOWN", log[0], log[1], log[2], wrong, 46340);

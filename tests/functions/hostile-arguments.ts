@@ -223,6 +223,18 @@ const ACCEPTED: Readonly<Record<string, fc.Arbitrary<unknown>>> = {
       [0, 0],
     ],
   ),
+  practicesAWeek: fc.constantFrom(null, 0, 0.5, 3, 21),
+  practiceMinutes: fc.constantFrom(0, 30, 60, 1440),
+  practising: fc.constantFrom(
+    null,
+    [["M.K."], ["A.R."]],
+    [
+      ["A.R.", 45],
+      ["m.k.", "away"],
+      ["N.W.", 0],
+    ],
+  ),
+  routine: fc.constantFrom(null, [["Flat"]], [["M.K.", "Flat"]]),
   contest: fc.constantFrom(46302, 46303, 46305.5, 46320, null),
   throwers: fc.constant([["M.K."], ["A.R."], ["m.k. "], [""]]),
   catchers: fc.constant([["A.R."], ["M.K."], ["R.S."], [0]]),

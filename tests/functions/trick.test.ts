@@ -216,6 +216,25 @@ describe("FIRSTTRIES", () => {
     );
     expect(errorOf("#N/A", "FIRSTTRIES", column(""), column(0))).toMatch(/^No attempts logged yet/);
   });
+
+  test("of several tricks the first attempt of a day at each is a first try; days off are days without any", () => {
+    const dates = column(46300, 46300, 46300, 46309, 46309, 46310);
+    const marks = column("dcc", "cd", "d", "c", "3/4", "dd");
+    const tricks = column("Flat", "Leap", "flat ", "Flat", "Leap", "Leap");
+    // 46300: Flat d, Leap c; the second row of Flat is later. 46309: Flat c; Leap in a tally. 46310: Leap d.
+    const found = rows("FIRSTTRIES", dates, marks, null, null, tricks);
+    expect(found.slice(1).map((row) => row.slice(0, 3))).toEqual([
+      ["First of the day", 4, 2],
+      ["Later that day", 5, 2],
+      ["First day back", 5, 4],
+      ["Other days", 8, 3],
+      ["Not counted", "", ""],
+    ]);
+    expect(rows("FIRSTTRIES", dates, marks).slice(1, 3).map((row) => row.slice(1, 3))).toEqual([[3, 1], [10, 6]]); // prettier-ignore
+    expect(errorOf("#VALUE!", "FIRSTTRIES", dates, marks, null, null, column("Flat"))).toMatch(
+      /^(tricks|marks): found \d rows/,
+    );
+  });
 });
 
 describe("TELLAPART", () => {

@@ -2,16 +2,19 @@
 import { calculate, type HeadlessSheet } from "../../src/grid/headless";
 import { builtFunctions } from "../../src/tools/build-samples";
 import { checkPlan } from "../../src/workbook/plan/check-plan";
-import { sampleRecords, sampleSeason } from "../../src/workbook/sample/sample-season";
+import { sampleRecords, sampleSeason, sampleSettings } from "../../src/workbook/sample/sample-season";
 import { athletePages } from "../../src/workbook/season/athlete-page";
 import { freeSheetName } from "../../src/workbook/season/names";
+import { seasonPlan } from "../../src/workbook/season/season";
+import { reader } from "./plain-values";
 
 jest.setTimeout(300_000);
 
-const page = athletePages("2026", [
+const pages = [
   { athlete: "M.K.", tricks: ["Triple spin", "Double spin"], sheetName: "M.K. 2026" },
   { athlete: "A.R.", tricks: ["Flat under-leg"], sheetName: "A.R. 2026" },
-]);
+];
+const page = athletePages("2026", pages, true);
 const APART = ["Body only", "Toss only", "Wall"];
 
 describe("an athlete's page", () => {
@@ -70,4 +73,22 @@ test.each([
   ["x".repeat(40), [], `${"x".repeat(26)} 2027`],
 ])("the sheet of %s is named as a sheet may be", (athlete, taken, expected) => {
   expect(freeSheetName(athlete, "2027", taken)).toBe(expected);
+});
+
+test("the days are those to the next contest of the calendar; a season from before has its one day", async () => {
+  const today = Math.floor(Date.now() / 86_400_000) + 25_569;
+  const records = {
+    ...sampleRecords,
+    practice: [],
+    calendar: [today + 40, today - 3, today + 90].map((date) => ({ date, contest: "Larkfield open" })),
+  };
+  const season = seasonPlan({ ...sampleSettings, contestDate: today + 60 }, records);
+  const daysLeft = async (hasCalendar: boolean): Promise<unknown> => {
+    const { sheets } = athletePages("2026", pages, hasCalendar);
+    const calculated = await calculate({ ...season, sheets: [...season.sheets, ...sheets] }, builtFunctions());
+    return reader(calculated.get("M.K. 2026"))("B4");
+  };
+  // The test and the sheet may stand on two sides of midnight, or of a time zone.
+  expect([39, 40, 41]).toContain(await daysLeft(true));
+  expect([59, 60, 61]).toContain(await daysLeft(false));
 });

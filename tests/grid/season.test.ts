@@ -10,9 +10,11 @@ import type { FunctionsMetadata } from "../../src/grid/engine/custom-functions";
 import { calculate, type HeadlessWorkbook } from "../../src/grid/headless";
 import { sampleRecords, sampleSeason, sampleSettings } from "../../src/workbook/sample/sample-season";
 import { seasonPlan } from "../../src/workbook/season/season";
+import { STAGES_APART } from "../../src/trade/stages";
 import { dropSpread } from "../../src/core/routine";
 import { plain } from "./plain-values";
 
+const APART: readonly string[] = STAGES_APART;
 const dist = path.resolve(__dirname, "../../dist");
 const built = (emptyCells: "zero" | "null") => ({
   functionsScript: readFileSync(path.join(dist, "functions.js"), "utf8"),
@@ -82,7 +84,7 @@ const { practice, contests, routine } = sampleRecords;
 function countedMarks(athlete: string, trick: string): string {
   return practice
     .filter((entry) => entry.athlete === athlete && entry.trick === trick)
-    .filter(({ stage }) => !["Body only", "Toss only", "Wall"].includes(stage))
+    .filter(({ stage }) => !APART.includes(stage))
     .map(({ marks }) => marks.replaceAll(" ", ""))
     .join("");
 }
@@ -136,7 +138,7 @@ test("the sample's board from the marks alone", async () => {
     const marks = countedMarks(athlete, trick);
     const lastSet = marks.slice(-sampleSettings.setSize);
     const days = practice.filter((entry) => entry.athlete === athlete && entry.trick === trick);
-    const counted = days.filter(({ stage }) => !["Body only", "Toss only", "Wall"].includes(stage));
+    const counted = days.filter(({ stage }) => !APART.includes(stage));
     const shown = ["A", "B", "C", "D", "L"].map((column) => plain(board?.get(`${column}${5 + index}`)));
     expect(shown).toEqual([
       athlete,
@@ -250,8 +252,15 @@ test("the sample's contests, worked by hand", async () => {
   expect([least(0.025) - 1, least(0.025)]).toContain(low);
   expect([least(0.975), least(0.975) + 1]).toContain(high);
   expect(plain(shown.get("S26"))).toMatch(/^(Within|More|Fewer)/);
-  const runThroughs = practice.filter(({ athlete, stage }) => athlete === "M.K." && stage === "Run-through");
-  const marks = runThroughs.map((entry) => entry.marks.replaceAll(" ", "")).join("");
+  // Contest tosses are first tries: the first mark of each day's first row at each trick, whole ones alone.
+  const firsts = new Map<string, string>();
+  for (const { athlete, stage, date, trick, marks } of practice) {
+    const key = `${String(date)} ${trick}`;
+    if (athlete !== "M.K." || stage === "Contest" || APART.includes(stage) || firsts.has(key)) continue;
+    firsts.set(key, marks.charAt(0));
+  }
+  const marks = [...firsts.values()].join("");
+  expect(marks).toMatch(/^[cdb]{100,}$/);
   expect(besides(workbook, "Contests 2026", "Practice: caught")).toBe(caughtIn(marks));
   expect(besides(workbook, "Contests 2026", "Practice: attempts")).toBe(marks.length);
   expect(besides(workbook, "Contests 2026", "Contests: caught")).toBe(11);
@@ -266,4 +275,23 @@ test("the sample's contests, worked by hand", async () => {
   expect(found.slice(0, 3)).toEqual([compared.difference, compared.low, compared.high]);
   expect(compared.verdict).toBe("no clear difference");
   expect(found[4]).toMatch(/^No clear difference so far/);
+});
+
+test("the run-throughs are counted where they are chosen, by day", async () => {
+  const season = sampleSeason();
+  const sheets = season.sheets.map((sheet) => ({
+    ...sheet,
+    cells: sheet.cells.map((cell) =>
+      cell.content.kind === "text" && cell.content.text === "First tries"
+        ? { ...cell, content: { kind: "text", text: "Run-through" } as const }
+        : cell,
+    ),
+  }));
+  const workbook = await calculate({ ...season, sheets }, built("zero"));
+  const marks = practice
+    .filter(({ athlete, stage }) => athlete === "M.K." && stage === "Run-through")
+    .map((entry) => entry.marks.replaceAll(" ", ""))
+    .join("");
+  expect(besides(workbook, "Contests 2026", "Practice: caught")).toBe(caughtIn(marks));
+  expect(besides(workbook, "Contests 2026", "Practice: attempts")).toBe(marks.length);
 });

@@ -1,5 +1,7 @@
 /** The days of the sample season: 24 weeks of practice up to the last contest. Days are whole sheet serial numbers. */
 
+import type { CalendarEntry } from "../season/season";
+
 export interface PracticeDay {
   /** From 0. */
   readonly week: number;
@@ -56,3 +58,12 @@ function weekdays(week: number): readonly number[] {
   const usual = [MONDAY, WEDNESDAY, FRIDAY];
   return week % 2 === 1 && !isContestWeek ? [...usual, SATURDAY] : usual;
 }
+
+/** Saturday 13 June 2026, after what is logged. */
+const SUMMER_GALA = { date: dayOf(35, SATURDAY), name: "Larkfield summer gala" } as const;
+
+/** The season's contests, as its calendar has them. */
+export const calendar: readonly CalendarEntry[] = [WINTER_CONTEST, SPRING_CUP, SUMMER_GALA].map(({ date, name }) => ({
+  date,
+  contest: name,
+}));

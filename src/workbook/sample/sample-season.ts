@@ -3,7 +3,7 @@
  * of practice up to the second of two contests. The marks come from small generators with fixed seeds, so that the
  * season is the same each time it is built. What it holds stands in `sample/`, a topic a file.
  */
-import { SPRING_CUP } from "./calendar";
+import { calendar, SPRING_CUP } from "./calendar";
 import { contests } from "./contest-results";
 import { stories } from "./courses";
 import { landings } from "./landings";
@@ -37,6 +37,7 @@ export const sampleRecords: SeasonRecords = {
   limits,
   landings,
   contests,
+  calendar,
   focus: {
     athlete: "M.K.",
     trick: "Cartwheel blind catch",

@@ -16,10 +16,11 @@ import type {
   WorkbookPlan,
 } from "../plan/schema";
 import { boardColumn, HISTORY_HEADING, whileEmpty, type BoardHeading } from "./board-sheet";
+import { nextContest } from "./calendar";
 import { logColumns, practiceColumn } from "./joined-practice";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
-import { setting } from "./season-sheet";
+import { CALENDAR, setting } from "./season-sheet";
 
 interface PageColumn {
   readonly board: BoardHeading;
@@ -84,11 +85,13 @@ interface AthletePageOf {
  * The pages, each a sheet of its own, as a plan to be added to the season's workbook; the first is shown.
  * @param label of a season that is in the workbook
  * @param pages at least one
+ * @param hasCalendar whether the season has a table of contests to come, which one from before has not
  */
-export function athletePages(label: string, pages: readonly AthletePageOf[]): WorkbookPlan {
+export function athletePages(label: string, pages: readonly AthletePageOf[], hasCalendar: boolean): WorkbookPlan {
   const { season, board } = sheetNames(label);
+  const calendar = { name: tableNames(label).calendar, columns: [CALENDAR.day] };
   return {
-    sheets: pages.map((page) => pageSheet(label, page)),
+    sheets: pages.map((page) => pageSheet(label, page, hasCalendar)),
     active: pages[0]?.sheetName ?? "",
     reads: {
       sheets: [season, board],
@@ -97,12 +100,13 @@ export function athletePages(label: string, pages: readonly AthletePageOf[]): Wo
           name: tableNames(label).practice,
           columns: [PRACTICE.date, PRACTICE.athlete, PRACTICE.trick, PRACTICE.stage, PRACTICE.marks],
         },
+        ...(hasCalendar ? [calendar] : []),
       ],
     },
   };
 }
 
-function pageSheet(label: string, { athlete, tricks, sheetName }: AthletePageOf): SheetPlan {
+function pageSheet(label: string, { athlete, tricks, sheetName }: AthletePageOf, hasCalendar: boolean): SheetPlan {
   return {
     name: sheetName,
     columnWidths: [...COLUMNS.map(({ width }) => width), 3, ...HISTORY.map(() => 13)],
@@ -115,7 +119,7 @@ function pageSheet(label: string, { athlete, tricks, sheetName }: AthletePageOf)
       put(3, 1, text("Practised last on"), { look: "label" }),
       put(3, 2, formula(lastPractice(label, athlete)), { look: "answer", format: "date" }),
       put(4, 1, text("Days to the contest"), { look: "label" }),
-      put(4, 2, formula(daysLeft(label)), { look: "answer", format: "whole" }),
+      put(4, 2, formula(daysLeft(label, hasCalendar)), { look: "answer", format: "whole" }),
       put(TRICK_ROW, 1, text("One trick, day by day"), { look: "label" }),
       put(TRICK_ROW, 2, text(tricks[0] ?? ""), { look: "input", format: "text" }),
       ...WORDS.map((words, index) => put(3 + index, 4, text(words), { look: "note" })),
@@ -164,9 +168,10 @@ function lastPractice(label: string, athlete: string): Formula {
   return call("IF", operation(latest, ">", 0), latest, "");
 }
 
-/** Until the season's contest; nothing where there is no date or the contest is over. */
-function daysLeft(label: string): Formula {
-  const days = operation(setting(label, "contestDate"), "-", call("TODAY"));
+/** Until the season's next contest; nothing where there is no date or all are over. */
+function daysLeft(label: string, hasCalendar: boolean): Formula {
+  const contest = hasCalendar ? nextContest(label, call("TODAY")) : setting(label, "contestDate");
+  const days = call("IFERROR", operation(contest, "-", call("TODAY")), -1);
   return call("IF", operation(days, ">=", 0), days, "");
 }
 

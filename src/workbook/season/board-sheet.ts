@@ -120,9 +120,17 @@ const TRICK_ROW = 3;
 
 /** One column of the board below its heading, for the formulas of other sheets: the room that the board has. */
 export function boardColumn(label: string, heading: BoardHeading): Formula {
-  const at = COLUMNS.findIndex((one) => one.heading === heading) + 1;
-  const first = HEADING_ROW + 1;
-  return cells({ row: first, column: at }, { row: first + ROOM_ROWS - 1, column: at }, sheetNames(label).board);
+  return boardColumns(label, heading, heading);
+}
+
+/** The same of several columns side by side. */
+export function boardColumns(label: string, from: BoardHeading, to: BoardHeading): Formula {
+  const [first, last] = [from, to].map((heading) => COLUMNS.findIndex((one) => one.heading === heading) + 1) as [
+    number,
+    number,
+  ];
+  const row = HEADING_ROW + 1;
+  return cells({ row, column: first }, { row: row + ROOM_ROWS - 1, column: last }, sheetNames(label).board);
 }
 
 /** What COUNTIFS and SUMIFS ask of the board's lines: an athlete's, with a trick or with each of several. */

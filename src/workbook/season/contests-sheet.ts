@@ -15,11 +15,11 @@ import {
   spill,
   text,
 } from "../plan/cell-plans";
-import { call, cell, cells, column, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
+import { call, cell, cells, column, leftOut, operation, product, thisRow, twirl, type Formula } from "../plan/formula";
 import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan, TableColumn, TablePlan } from "../plan/schema";
 import { boardColumn, boardLines, HISTORY_HEADING, whileEmpty } from "./board-sheet";
 import { athleteChoice, startingFocus } from "./choices";
-import { athleteByDay, isJoined, practiceColumn } from "./joined-practice";
+import { athleteByDay, isJoined, marksWhere, practiceColumn } from "./joined-practice";
 import { athleteColumn, dateColumn } from "./columns";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
@@ -72,8 +72,14 @@ const COMPARE_HEADINGS = ["Contests less practice", "Low", "High", "By chance", 
 const COMPARE_FORMATS: readonly NumberFormat[] = ["percent", "percent", "percent", "twoDecimals", "general"];
 const COMPARE_WORDS = COMPARE_HEADINGS.length - 1;
 
-/** `All joined` are the stages that the board counts, the contest itself left out. */
-const COUNTED = ["Run-through", "In context", "Joined", "All joined"] as const;
+/**
+ * `All joined` are the stages that the board counts, the contest itself left out; `First tries` the first attempt of each
+ * day at each trick among them, since a contest's tosses are first tries.
+ */
+const COUNTED = ["First tries", "Run-through", "In context", "Joined", "All joined"] as const;
+const [FIRST_TRIES] = COUNTED;
+/** Of what FIRSTTRIES fills. */
+const [TRIES_COLUMN, CAUGHT_COLUMN] = [2, 3] as const;
 
 export function contestsSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const { label } = settings;
@@ -103,8 +109,8 @@ export function contestsSheet(settings: SeasonSettings, records: SeasonRecords):
       ...athlete.cells,
       ...compareCells(label),
       ...dropCells(label),
-      put(TABLE_ROW - 1, DAYS_COLUMN, text("The practice that is counted, by day"), { look: "label" }),
-      put(TABLE_ROW, DAYS_COLUMN, spill(practiceByDay(label)), HISTORY_HEADING),
+      put(TABLE_ROW - 1, DAYS_COLUMN, text("The practice that is counted"), { look: "label" }),
+      put(TABLE_ROW, DAYS_COLUMN, spill(countedPractice(label)), HISTORY_HEADING),
       put(TABLE_ROW - 2, DAYS_COLUMN, formula(whileEmpty(DAYS_ANCHOR, NO_DAYS)), { look: "note" }),
     ],
     tables: [contestTable(label, records), dropsTable(settings)],
@@ -116,7 +122,7 @@ export function contestsSheet(settings: SeasonSettings, records: SeasonRecords):
           allowed: { kind: "list", source: { kind: "words", words: COUNTED }, strict: true },
           inputTitle: "Practice counted",
           inputMessage:
-            "Run-throughs are most like a contest. All joined counts tricks that are still being learned as well.",
+            "A contest's tosses are first tries: the first attempt of the day at each trick. Run-throughs are like a contest too. All joined counts tricks that are still being learned as well.",
           errorMessage: `Choose one of: ${COUNTED.join(", ")}.`,
         },
       },
@@ -267,16 +273,32 @@ function timesInRoutine(label: string): Formula {
 const chosenAthlete = cell(ATHLETE_ROW, COMPARE_COLUMN + 1);
 const value = (row: number): Formula => cell(row, COMPARE_COLUMN + 1);
 
-function practiceByDay(label: string): Formula {
+const isFirstTries = operation(value(STAGE_ROW), "=", FIRST_TRIES);
+
+/** 1 in each row of the log that is counted: the chosen athlete's, of the chosen stage. */
+function countedRows(label: string): Formula {
   const stage = practiceColumn(label, PRACTICE.stage);
   const counted = value(STAGE_ROW);
   const allJoined = product(operation(stage, "<>", "Contest"), isJoined(label));
-  const chosen = product(
+  const isOneStage = product(operation(counted, "<>", "All joined"), operation(counted, "<>", FIRST_TRIES));
+  return product(
     operation(practiceColumn(label, PRACTICE.athlete), "=", chosenAthlete),
-    call("IF", operation(counted, "=", "All joined"), allJoined, operation(stage, "=", counted)),
+    call("IF", operation(isOneStage, "=", 0), allJoined, operation(stage, "=", counted)),
   );
-  const tree = athleteByDay(label, chosenAthlete, chosen, setting(label, "standard"));
-  return call("IFNA", tree, "");
+}
+
+/** The days that are counted; or the first tries and the others, where those are. */
+function countedPractice(label: string): Formula {
+  const tree = athleteByDay(label, chosenAthlete, countedRows(label), setting(label, "standard"));
+  const firstTries = twirl(
+    "FIRSTTRIES",
+    practiceColumn(label, PRACTICE.date),
+    marksWhere(label, countedRows(label)),
+    leftOut,
+    leftOut,
+    practiceColumn(label, PRACTICE.trick),
+  );
+  return call("IFNA", call("IF", isFirstTries, firstTries, tree), "");
 }
 
 /** Words, and beside them what is worked out. */
@@ -296,9 +318,17 @@ function compareCells(label: string): readonly CellPlan[] {
     );
   const atContests = (heading: string): Formula =>
     call("SUMIFS", column(contests, heading), column(contests, CONTEST.athlete), chosenAthlete);
+  // By day caught stands before attempts; in FIRSTTRIES behind them, and its first row alone counts.
+  const practised = (byDay: number, ofTries: number): Formula =>
+    call(
+      "IF",
+      isFirstTries,
+      call("MAX", cell(TABLE_ROW + 1, DAYS_COLUMN + ofTries - 1)),
+      call("SUM", day(byDay)),
+    );
   const rows: readonly (readonly [string, Formula])[] = [
-    ["Practice: caught", call("SUM", day(1))],
-    ["Practice: attempts", call("SUM", day(2))],
+    ["Practice: caught", practised(1, CAUGHT_COLUMN)],
+    ["Practice: attempts", practised(2, TRIES_COLUMN)],
     ["Contests: caught", operation(atContests(CONTEST.tosses), "-", atContests(CONTEST.drops))],
     ["Contests: tosses", atContests(CONTEST.tosses)],
   ];

@@ -35,7 +35,7 @@ export function isJoinedStage(stages: Formula): Formula {
  * The marks of the log's rows in which the condition is not 0, nothing in the others: a function that passes rows without
  * marks over reads the log's other columns as they stand, and nothing is filtered column by column.
  */
-function marksWhere(label: string, condition: Formula): Formula {
+export function marksWhere(label: string, condition: Formula): Formula {
   // A cell that is empty would come back as 0: a drop.
   const marks = operation(practiceColumn(label, PRACTICE.marks), "&", "");
   return call("IF", call("IFERROR", condition, 0), marks, "");

@@ -13,6 +13,7 @@ interface SheetNames {
   readonly trick: string;
   readonly routine: string;
   readonly week: string;
+  readonly clubWeek: string;
   readonly tossLab: string;
   readonly contests: string;
   readonly exchanges: string;
@@ -28,6 +29,7 @@ export function sheetNames(label: string): SheetNames {
     trick: `Trick ${label}`,
     routine: `Routine ${label}`,
     week: `Week ${label}`,
+    clubWeek: `Club week ${label}`,
     tossLab: `Toss lab ${label}`,
     contests: `Contests ${label}`,
     exchanges: `Exchanges ${label}`,
@@ -39,6 +41,7 @@ interface TableNames {
   readonly athletes: string;
   readonly conditions: string;
   readonly daysOff: string;
+  readonly calendar: string;
   readonly tricks: string;
   readonly practice: string;
   readonly routine: string;
@@ -57,6 +60,7 @@ export function tableNames(label: string): TableNames {
     athletes: `Athletes_${suffix}`,
     conditions: `Conditions_${suffix}`,
     daysOff: `Days_off_${suffix}`,
+    calendar: `Calendar_${suffix}`,
     tricks: `Tricks_${suffix}`,
     practice: `Practice_${suffix}`,
     routine: `Routine_${suffix}`,

@@ -69,6 +69,12 @@ export interface ContestEntry {
   readonly note: string;
 }
 
+/** A contest that is to come, beside the one that the settings name. */
+export interface CalendarEntry {
+  readonly date: number;
+  readonly contest: string;
+}
+
 /** What the rules of a federation, a level or a hall allow in a routine. */
 export interface LimitEntry {
   readonly on: "Tosses" | "Seconds" | "Tricks named";
@@ -101,6 +107,7 @@ export interface SeasonRecords {
   readonly limits?: readonly LimitEntry[];
   readonly landings: readonly Landing[];
   readonly contests: readonly ContestEntry[];
+  readonly calendar?: readonly CalendarEntry[];
   /** `null`: the season's first athlete and first tricks. */
   readonly focus: Focus | null;
 }

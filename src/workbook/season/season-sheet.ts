@@ -16,6 +16,7 @@ import type {
   ValidationPlan,
 } from "../plan/schema";
 import { sheetNames, tableNames } from "./names";
+import type { SeasonRecords } from "./records";
 import { settingLimits, type SeasonSettings } from "./settings";
 
 /** The settings in the order of the sheet. Two are asked for on the sheet alone and start with a usual value. */
@@ -30,6 +31,7 @@ const SETTING_ORDER = [
   "releaseHeight",
   "clearance",
   "dropCost",
+  "practicesAWeek",
 ] as const;
 
 export type SheetSetting = (typeof SETTING_ORDER)[number];
@@ -40,8 +42,9 @@ const LABEL_COLUMN = 1;
 const VALUE_COLUMN = 2;
 const EXPLANATION_COLUMN = 3;
 const ATHLETES_COLUMN = 5;
-const CONDITIONS_COLUMN = 7;
-const DAYS_OFF_COLUMN = 9;
+const CONDITIONS_COLUMN = 8;
+const DAYS_OFF_COLUMN = 10;
+const CALENDAR_COLUMN = 14;
 
 /** Where a setting's value stands on the Season sheet. */
 export function settingAddress(setting: SheetSetting): { readonly row: number; readonly column: number } {
@@ -55,7 +58,11 @@ export function setting(label: string, name: SheetSetting): Formula {
 }
 
 export const ATHLETE_HEADING = "Athlete";
+/** Of one athlete, where they are not everybody's: the plan of the club's week reads them. */
+export const MINUTES_HEADING = "Minutes or away";
 export const CONDITION_HEADING = "Condition";
+/** Of the contests to come. */
+export const CALENDAR = { day: "Contest on", contest: "Contest" } as const;
 /** Of the times without practice. */
 export const DAYS_OFF = { from: "No practice from", to: "Up to", why: "Why" } as const;
 
@@ -74,7 +81,7 @@ interface SettingRow {
 const usualHeights = { m: { release: 1.5, clearance: 0.5 }, ft: { release: 5, clearance: 1.5 } } as const;
 
 function settingRows(settings: SeasonSettings): Readonly<Record<SheetSetting, SettingRow>> {
-  return { ...practiceRows(settings), ...tossRows(settings), ...scoreRows(settings) };
+  return { ...practiceRows(settings), ...tossRows(settings), ...scoreRows(settings), ...weekRows() };
 }
 
 /** The season and what is asked of a trick. */
@@ -92,7 +99,7 @@ function practiceRows(
       words: "Contest date",
       content: settings.contestDate === null ? empty : date(settings.contestDate),
       format: "date",
-      explanation: "The day that the season works towards. May stay empty.",
+      explanation: "The day that the season works towards. Further contests: to the right. May stay empty.",
       validation: {
         allowed: { kind: "date" },
         errorMessage: `Type a date, such as ${DAY_EXAMPLE}, or leave it empty.`,
@@ -197,6 +204,21 @@ function scoreRows(settings: SeasonSettings): Readonly<Record<"dropCost", Settin
   };
 }
 
+function weekRows(): Readonly<Record<"practicesAWeek", SettingRow>> {
+  return {
+    practicesAWeek: {
+      words: "Practices a week",
+      content: empty,
+      format: "oneDecimal",
+      explanation: "Of each athlete, from now to the contest. Empty: as often as in the latest four weeks.",
+      validation: {
+        allowed: { kind: "number", least: 0.1, most: 21, whole: false },
+        errorMessage: "Type how many practices a week there will be, or leave it empty.",
+      },
+    },
+  };
+}
+
 type ThreeColumns = readonly [string, string, string];
 
 const MARKS: readonly ThreeColumns[] = [
@@ -256,7 +278,7 @@ const CAUTIONS: readonly (readonly [string, string])[] = [
   ],
 ];
 
-export function seasonSheet(settings: SeasonSettings): SheetPlan {
+export function seasonSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const rows = settingRows(settings);
   const cells: CellPlan[] = [
     ...sheetTitle(
@@ -320,10 +342,15 @@ export function seasonSheet(settings: SeasonSettings): SheetPlan {
   return {
     name: sheetNames(settings.label).season,
     // All three in sight beside an open pane on a laptop; what is longer takes another line.
-    columnWidths: [24, 16, 88, 3, 22, 3, 22, 3, 20, 14, 30],
+    columnWidths: [24, 16, 88, 3, 22, 18, 3, 22, 3, 20, 14, 30, 3, 14, 30],
     areas: [],
     cells,
-    tables: [athletesTable(settings), conditionsTable(settings), daysOffTable(settings)],
+    tables: [
+      athletesTable(settings),
+      conditionsTable(settings),
+      daysOffTable(settings),
+      calendarTable(settings, records),
+    ],
     validations,
     rules: statusRules(statusWords),
     charts: [],
@@ -335,8 +362,19 @@ function athletesTable(settings: SeasonSettings): TablePlan {
   return {
     name: tableNames(settings.label).athletes,
     at: { row: HEADING_ROW, column: ATHLETES_COLUMN },
-    columns: [{ heading: ATHLETE_HEADING, format: "text" }],
-    rows: settings.athletes.map((athlete) => [text(athlete.trim())]),
+    columns: [
+      { heading: ATHLETE_HEADING, format: "text" },
+      {
+        heading: MINUTES_HEADING,
+        format: "number",
+        validation: {
+          allowed: { kind: "none" },
+          inputTitle: MINUTES_HEADING,
+          inputMessage: "Only where this athlete's next practice is not as long as everybody's: the minutes, or away.",
+        },
+      },
+    ],
+    rows: settings.athletes.map((athlete) => [text(athlete.trim()), empty]),
   };
 }
 
@@ -350,9 +388,9 @@ function conditionsTable(settings: SeasonSettings): TablePlan {
   };
 }
 
-/** Holidays and the like, which the countdown to the contest leaves out. */
-function daysOffTable({ label }: SeasonSettings): TablePlan {
-  const day = (heading: string, inputMessage: string): TableColumn => ({
+/** A column of days that are typed. */
+function dayColumn(heading: string, inputMessage: string): TableColumn {
+  return {
     heading,
     format: "date",
     validation: {
@@ -361,10 +399,31 @@ function daysOffTable({ label }: SeasonSettings): TablePlan {
       inputMessage,
       errorMessage: `Type a date, such as ${DAY_EXAMPLE}.`,
     },
-  });
+  };
+}
+
+/** The contests of the season, beside or instead of the one day of the settings: the next of them is counted down. */
+function calendarTable({ label }: SeasonSettings, { calendar = [] }: SeasonRecords): TablePlan {
   const columns: readonly TableColumn[] = [
-    day(DAYS_OFF.from, "The first day without practice: holidays, exams, a closed hall. Week leaves them out."),
-    day(DAYS_OFF.to, "The last such day. May stay empty where it is one day."),
+    dayColumn(CALENDAR.day, "Week counts down to the next of these and of the contest date of the settings."),
+    { heading: CALENDAR.contest, format: "text" },
+  ];
+  return {
+    name: tableNames(label).calendar,
+    at: { row: HEADING_ROW, column: CALENDAR_COLUMN },
+    columns,
+    rows: rowsOrEmpty(
+      columns,
+      calendar.map((entry) => [date(entry.date), text(entry.contest)]),
+    ),
+  };
+}
+
+/** Holidays and the like, which the countdown to the contest leaves out. */
+function daysOffTable({ label }: SeasonSettings): TablePlan {
+  const columns: readonly TableColumn[] = [
+    dayColumn(DAYS_OFF.from, "The first day without practice: holidays, exams, a closed hall. Week leaves them out."),
+    dayColumn(DAYS_OFF.to, "The last such day. May stay empty where it is one day."),
     { heading: DAYS_OFF.why, format: "text" },
   ];
   return {

@@ -1,6 +1,7 @@
 /** A season as plain data: what the coach says goes in, the description of its sheets comes out. */
 import type { SheetPlan, WorkbookPlan } from "../plan/schema";
 import { boardSheet } from "./board-sheet";
+import { clubWeekSheet } from "./club-week-sheet";
 import { contestsSheet } from "./contests-sheet";
 import { sheetNames } from "./names";
 import { exchangesSheet } from "./exchanges-sheet";
@@ -20,6 +21,7 @@ export { CONTEST } from "./contests-sheet";
 export { LOG_HEADINGS, PRACTICE, WAY_HEADINGS } from "./practice-sheet";
 export {
   noRecords,
+  type CalendarEntry,
   type ContestEntry,
   type Landing,
   type PracticeEntry,
@@ -49,6 +51,7 @@ const seasonSheets: readonly ((settings: SeasonSettings, records: SeasonRecords)
   trickSheet,
   routineSheet,
   weekSheet,
+  clubWeekSheet,
   tossLabSheet,
   contestsSheet,
 ];

@@ -12,13 +12,15 @@ import {
   type BoardHeading,
   type SpilledColumn,
 } from "./board-sheet";
+import { calendarColumn, nextContest } from "./calendar";
 import { athleteChoice, startingFocus } from "./choices";
 import { athleteByDay, logColumns, practiceColumn, practiceWhere } from "./joined-practice";
 import { sheetNames, tableNames } from "./names";
 import { PRACTICE } from "./practice-sheet";
 import type { SeasonRecords } from "./records";
-import { DAYS_OFF, setting } from "./season-sheet";
+import { CALENDAR, DAYS_OFF, setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
+import { PLANNED_SETS, WEIGHT_OUTSIDE } from "../../core/week";
 import { USUAL_ATTEMPTS_A_MINUTE } from "../../trade/usual";
 
 const TAPER_ROW = 3;
@@ -31,9 +33,12 @@ const ATTEMPTS_ROW = FIRST_ROW + 4;
 const AGE_ROW = FIRST_ROW + 5;
 const TYPED_DAY_ROW = FIRST_ROW + 6;
 const DAY_ROW = FIRST_ROW + 7;
-const CONTEST_ROW = FIRST_ROW + 8;
-const LOAD_HEADING_ROW = FIRST_ROW + 10;
+const NEXT_CONTEST_ROW = FIRST_ROW + 8;
+const CONTEST_ROW = FIRST_ROW + 9;
+const LOAD_HEADING_ROW = FIRST_ROW + 11;
 const LOAD_ROW = LOAD_HEADING_ROW + 1;
+const CALENDAR_HEADING_ROW = LOAD_ROW + 9;
+const CALENDAR_ROOM_ROWS = 20;
 
 const PLAN_COLUMN = 4;
 const LATELY_COLUMN = 8;
@@ -59,16 +64,13 @@ const COUNTDOWN_COLUMNS = [
 
 type CountdownHeading = (typeof COUNTDOWN_COLUMNS)[number]["heading"];
 
-/** A trick that the routine does not hold gets a set for every four of one that it holds, at the same need. */
-export const WEIGHT_OUTSIDE = 0.25;
+/** Of one practice. */
+export const MINUTES_LIMIT = { least: 0, most: 1_440 } as const;
 
 /** Bosquet, Montpetit, Arvisais and Mujika 2007, Medicine and Science in Sports and Exercise 39:1358-1365. */
 const TAPER_DAYS = 14;
 const TAPER_WORDS =
   "The last two weeks: about half the attempts, as often and as full out as before (Bosquet 2007, of other sports); nothing new (common practice).";
-
-/** The plan asks for counts: so many sets at the board's recent rate. */
-export const PLANNED_SETS = 3;
 
 export function weekSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const { label } = settings;
@@ -96,10 +98,18 @@ export function weekSheet(settings: SeasonSettings, records: SeasonRecords): She
       ...typed(AGE_ROW, "Age in years", number(focus.ageYears), "whole"),
       ...typed(TYPED_DAY_ROW, "Counted on (empty: latest)", empty, "date"),
       ...answered(DAY_ROW, "The day of this plan", day(label), "date"),
-      ...answered(CONTEST_ROW, "Days to the contest", daysToContest(label), "whole"),
+      ...answered(NEXT_CONTEST_ROW, "The next contest", nextContest(label, cell(DAY_ROW, 2)), "date"),
+      ...answered(CONTEST_ROW, "Days to the contest", daysToContest(), "whole"),
       ...headings(LOAD_HEADING_ROW, 1, ["Practice load", ""]),
       put(LOAD_ROW, 1, spill(load(label)), { look: "label" }),
       ...LOAD_CAUTIONS.map((words, index) => put(LOAD_ROW + 6 + index, 1, text(words), { look: "caution" })),
+      ...headings(CALENDAR_HEADING_ROW, 1, ["Contests to come", "Days to go"], ["general", "whole"]),
+      ...contestsToCome(label).map((tree, index) =>
+        put(CALENDAR_HEADING_ROW + 1, 1 + index, spill(tree), {
+          look: "entry",
+          format: index === 0 ? "general" : "whole",
+        }),
+      ),
       ...headings(HEADING_ROW, PLAN_COLUMN, ["Practise", "Attempts to do", "Why"], PLAN_FORMATS),
       put(FIRST_ROW, PLAN_COLUMN, spill(plan(label)), { look: "entry" }),
       ...headings(HEADING_ROW, LATELY_COLUMN, LATELY_HEADINGS, LATELY_FORMATS),
@@ -169,15 +179,34 @@ function day(label: string): Formula {
   return call("IF", operation(typedDay, "<>", ""), typedDay, call("IF", operation(latest, "=", 0), "", latest));
 }
 
-function daysToContest(label: string): Formula {
-  const contest = setting(label, "contestDate");
-  const from = cell(DAY_ROW, 2);
-  return call(
-    "IF",
-    call("OR", operation(contest, "=", ""), operation(from, "=", "")),
-    "",
-    operation(contest, "-", from),
-  );
+function daysToContest(): Formula {
+  const [contest, from] = [cell(NEXT_CONTEST_ROW, 2), cell(DAY_ROW, 2)];
+  const isKnown = call("AND", call("ISNUMBER", contest), call("ISNUMBER", from));
+  return call("IF", isKnown, operation(contest, "-", from), "");
+}
+
+/** The calendar's contests from the plan's day on, the next first: which, and in how many days. */
+function contestsToCome(label: string): readonly Formula[] {
+  const [day, name] = [calendarColumn(label, CALENDAR.day), calendarColumn(label, CALENDAR.contest)];
+  const from = call("MAX", cell(DAY_ROW, 2));
+  const isAhead = product(call("ISNUMBER", day), operation(day, ">=", from));
+  const sorted = (what: Formula, otherwise: string): Formula => {
+    const [shown, days] = [what, day].map((one) => call("FILTER", one, isAhead)) as [Formula, Formula];
+    return call("IFERROR", call("SORTBY", shown, days), otherwise);
+  };
+  // A contest without a name is empty, not 0.
+  const named = call("IF", operation(name, "=", ""), "Contest", name);
+  return [sorted(named, "None on the Season sheet"), sorted(operation(day, "-", from), "")];
+}
+
+/** What other sheets show of this one: the day of the next contest, and the prompt for the last two weeks. */
+export function nextContestOf(label: string): Formula {
+  const contest = cell(NEXT_CONTEST_ROW, 2, sheetNames(label).week);
+  return call("IF", operation(contest, "=", ""), "", contest);
+}
+
+export function taperOf(label: string): Formula {
+  return operation(cell(TAPER_ROW, 1, sheetNames(label).week), "&", "");
 }
 
 /** A prompt, no rule: the figures are those of a meta-analysis of competitive athletes, mostly of endurance. */
@@ -207,7 +236,7 @@ function attemptsToShare(): Formula {
 }
 
 function toTheContest(label: string): Formula {
-  const contest = setting(label, "contestDate");
+  const contest = cell(NEXT_CONTEST_ROW, 2);
   const answer = twirl(
     "COUNTDOWN",
     ...logColumns(label),
@@ -218,17 +247,18 @@ function toTheContest(label: string): Formula {
     cell(DAY_ROW, 2),
     leftOut,
     columns(tableNames(label).daysOff, DAYS_OFF.from, DAYS_OFF.to),
+    setting(label, "practicesAWeek"),
   );
   const toGo = cell(CONTEST_ROW, 2);
   const isOver = call("AND", call("ISNUMBER", toGo), operation(toGo, "<", 0));
   return call(
     "IF",
     operation(contest, "=", ""),
-    "Type the contest's date on the Season sheet.",
+    "Type a contest's date on the Season sheet.",
     call(
       "IF",
       isOver,
-      "The contest of the Season sheet is over.",
+      "The contests of the Season sheet are over.",
       call("IFNA", answer, "Fills itself with the first set that is logged."),
     ),
   );
@@ -316,7 +346,7 @@ function validations(): readonly ValidationPlan[] {
     {
       on: at(MINUTES_ROW),
       validation: {
-        allowed: { kind: "number", least: 0, most: 1_440, whole: false },
+        allowed: { kind: "number", ...MINUTES_LIMIT, whole: false },
         inputTitle: "Minutes",
         inputMessage:
           "For tricks, without warm-up and run-throughs. They become attempts by this athlete's own logged minutes.",
@@ -362,6 +392,8 @@ function areas(): readonly AreaPlan[] {
   return [
     area(LOAD_ROW, 1, loadFormats.length, "general", "label"),
     ...loadFormats.map((format, index) => area(LOAD_ROW + index, 2, 1, format, "answer")),
+    area(CALENDAR_HEADING_ROW + 1, 1, CALENDAR_ROOM_ROWS, "general", "entry"),
+    area(CALENDAR_HEADING_ROW + 1, 2, CALENDAR_ROOM_ROWS, "whole", "entry"),
     ...PLAN_FORMATS.map((format, index) => area(FIRST_ROW, PLAN_COLUMN + index, ROOM_ROWS, format, "entry")),
     ...LATELY_FORMATS.map((format, index) => area(FIRST_ROW, LATELY_COLUMN + index, ROOM_ROWS, format, "entry")),
     ...spillArea({ row: HEADING_ROW, column: COUNTDOWN_COLUMN }, COUNTDOWN_COLUMNS, BOARD_ROWS),

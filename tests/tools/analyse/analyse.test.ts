@@ -164,10 +164,10 @@ test.each([
 );
 
 test.each([
-  ["more drops than tosses", 9, "E6", "><v>99</v>", /Contests 2026, row 6, Drops: found 99 drops of \d+ tosses\./],
-  ["half a toss", 9, "D7", "><v>9.5</v>", "Contests 2026, row 7, Tosses: found the number 9.5."],
-  ["no athlete", 9, "C6", ">", "Contests 2026, row 6, Athlete: found an empty cell"],
-  ["points in words", 9, "F6", text("many"), 'Contests 2026, row 6, Score: found "many".'],
+  ["more drops than tosses", 10, "E6", "><v>99</v>", /Contests 2026, row 6, Drops: found 99 drops of \d+ tosses\./],
+  ["half a toss", 10, "D7", "><v>9.5</v>", "Contests 2026, row 7, Tosses: found the number 9.5."],
+  ["no athlete", 10, "C6", ">", "Contests 2026, row 6, Athlete: found an empty cell"],
+  ["points in words", 10, "F6", text("many"), 'Contests 2026, row 6, Score: found "many".'],
 ] as const)("%s that cannot be read is said with its sheet and row", (_what, sheet, address, content, words) => {
   expect(() => seasonRows(withCell(sheet, address, content), options, silent)).toThrow(words);
 });

@@ -1,10 +1,9 @@
 /** What each athlete has before them in one practice: the week's plan for everybody, as the Week sheet shares it out for one. */
+import { paceOf, plannedRecord } from "../../../core/club-plan";
 import { assess } from "../../../core/readiness";
 import { comparable } from "../../../core/text";
 import { practicePlan, type TrickRecord } from "../../../core/week";
-import { USUAL_ATTEMPTS_A_MINUTE } from "../../../trade/usual";
 import type { GymAthlete } from "../../../workbook/season/gym-sheet";
-import { PLANNED_SETS, WEIGHT_OUTSIDE } from "../../../workbook/season/week-sheet";
 import { eachRow } from "../../season/each-row";
 import type { LogRow } from "../../season/practice-records";
 import type { SeasonData } from "../../season/season-data";
@@ -17,7 +16,7 @@ export function gymAthletes(season: SeasonData, routine: readonly string[], minu
   const danced = new Set(routine.map(comparable));
   return season.athletes.map((athlete) => {
     const records = recordsOf(season, athlete, danced);
-    const budget = Math.floor(minutes * paceOf(season.log, athlete));
+    const budget = Math.floor(minutes * paceInLog(season.log, athlete));
     const planned = practicePlan(records, budget, season.standard, season.setSize);
     return {
       athlete,
@@ -28,7 +27,6 @@ export function gymAthletes(season: SeasonData, routine: readonly string[], minu
   });
 }
 
-/** At the board's recent rate in three sets, or in what is logged while that is less. */
 function recordsOf(
   { records, standard, setSize }: SeasonData,
   athlete: string,
@@ -38,17 +36,15 @@ function recordsOf(
     .filter((one) => comparable(one.athlete) === comparable(athlete))
     .flatMap(({ trick }): TrickRecord[] => {
       const record = records.recordOf(athlete, trick)?.inOrder();
-      const judged = record && assess(record, standard, setSize);
-      if (judged?.recentRate === undefined) return [];
-      const attempts = Math.min(judged.attempts, PLANNED_SETS * setSize);
-      const weight = danced.has(comparable(trick)) ? 1 : WEIGHT_OUTSIDE;
-      return [{ trick, caught: Math.round(judged.recentRate * attempts), attempts, weight }];
+      const planned =
+        record && plannedRecord(trick, assess(record, standard, setSize), setSize, danced.has(comparable(trick)));
+      return planned ? [planned] : [];
     })
     .sort((one, other) => one.trick.localeCompare(other.trick, "en"));
 }
 
-/** Attempts a minute over the athlete's rows with minutes; the usual pace until there are any. */
-function paceOf(log: readonly LogRow[], athlete: string): number {
+/** Attempts a minute of one athlete. */
+function paceInLog(log: readonly LogRow[], athlete: string): number {
   const timed = log.filter(
     (row) => comparable(row.athlete) === comparable(athlete) && typeof row.minutes === "number" && row.minutes > 0,
   );
@@ -57,5 +53,5 @@ function paceOf(log: readonly LogRow[], athlete: string): number {
     attempts += row.attempts;
     minutes += Number(logged.minutes);
   });
-  return minutes > 0 ? attempts / minutes : USUAL_ATTEMPTS_A_MINUTE;
+  return paceOf(attempts, minutes);
 }

@@ -122,7 +122,9 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
   const buildOne = async ({ label, season, athlete }: Choice): Promise<void> => {
     const { sheets, tables } = await host.namesInUse();
     const sheetName = freeSheetName(athlete, label, [...sheets, ...tables]);
-    await host.addSheets(athletePages(label, [{ athlete, tricks: tricksOf(season, athlete), sheetName }]));
+    await host.addSheets(
+      athletePages(label, [{ athlete, tricks: tricksOf(season, athlete), sheetName }], hasCalendar(label, tables)),
+    );
     offerPrint([sheetName]);
     tell(texts.handOutMade(sheetName));
   };
@@ -131,7 +133,7 @@ function mount(panel: HTMLElement, { host, whenShown, whenChanged }: PartContext
   const buildAll = async ({ label, season }: Choice): Promise<void> => {
     const { sheets, tables } = await host.namesInUse();
     const { all, lacking } = pagesOf(season, label, sheets, tables);
-    if (lacking.length > 0) await host.addSheets(athletePages(label, lacking));
+    if (lacking.length > 0) await host.addSheets(athletePages(label, lacking, hasCalendar(label, tables)));
     offerPrint(all);
     tell(texts.handOutMadeAll(lacking.length, all.length - lacking.length));
   };
@@ -179,6 +181,11 @@ function printOffer(
     hint.hidden = sheets.length < 2 || host.printSheets !== undefined;
     print.textContent = texts.handOutPrintAll(sheets.length);
   };
+}
+
+/** A season from before has one contest's day and no list of them. */
+function hasCalendar(label: string, tables: readonly string[]): boolean {
+  return tables.some((name) => comparable(name) === comparable(tableNames(label).calendar));
 }
 
 /** Everybody's pages: all in the athletes' order, and what is still to be made. */
