@@ -49,6 +49,8 @@ interface Spent {
 export class ClubLog {
   private readonly board = new BoardLog();
   private readonly spent = new Map<string, Spent>();
+  /** By the text as typed: a name recurs in thousands of rows. */
+  private readonly byText = new Map<string, Spent>();
   /** Rows that the board does not count take their minutes too. */
   private readonly apart = new DayLog();
   private latest = this.apart.asRead;
@@ -65,9 +67,13 @@ export class ClubLog {
   /** Says how long the row took that was read last; 0 where nobody noted it. */
   spend(athlete: string, minutes: number): void {
     if (!(minutes > 0)) return;
-    const key = comparable(athlete);
-    let spent = this.spent.get(key);
-    if (!spent) this.spent.set(key, (spent = { attempts: 0, minutes: 0 }));
+    let spent = this.byText.get(athlete);
+    if (!spent) {
+      const key = comparable(athlete);
+      spent = this.spent.get(key) ?? { attempts: 0, minutes: 0 };
+      this.spent.set(key, spent);
+      this.byText.set(athlete, spent);
+    }
     spent.attempts += this.latest.attempts - this.before;
     spent.minutes += minutes;
   }

@@ -88,7 +88,8 @@ const AWAY = "away";
 
 interface Present {
   readonly athlete: string;
-  readonly minutes: number | typeof AWAY;
+  /** Minutes of practice, away, or what is wrong where it is neither. */
+  readonly minutes: number | typeof AWAY | BadCell;
 }
 
 /**
@@ -101,7 +102,7 @@ interface Present {
  * @param marks The marks, one or more columns with as many rows: runs such as ccdcc, single marks, or tallies such as 8/10.
  * @param minutes The minutes that each row took, one column with as many rows; empty where nobody noted it. The rows that have them tell the pace.
  * @param practiceMinutes The minutes of the coming practice, for tricks, 0 to 1440.
- * @param [practising] Who practises: athletes, one column; or two columns, the second with that athlete's own minutes, or away. Everybody in the log, A to Z, when left out.
+ * @param [practising] Who practises: athletes, one column; or two columns, the second with that athlete's own minutes, or away; what is neither is told in that athlete's row. Everybody in the log, A to Z, when left out.
  * @param [standard] The catch rate asked for, a share from 0 to 1; 0.8 when left out.
  * @param [setSize] Attempts in a set, a whole number from 1 to 1000; 10 when left out.
  * @param [stages] The stages, one column with as many rows; Body only, Toss only and Wall count for the pace alone.
@@ -109,7 +110,7 @@ interface Present {
  * @param [key] The club's own marks as caught/dropped or caught/dropped/bailed, such as "x/o".
  * @param invocation Told by the host: where the ranges stand.
  * @returns A heading row and a row for each athlete: Athlete, Minutes, Attempts a minute (the athlete's own over the rows with minutes; 1 until there are any), Attempts (whole), then the tricks in the order in which to do them, each with its attempts, such as "Leap: 20". Below them a row "Not counted" for each row that cannot be read, and for each of minutes that cannot, the first 20.
- * @throws #VALUE! for ranges of different length, or a key, standard, set size, name or number of minutes that cannot be read; #N/A when nothing is logged yet.
+ * @throws #VALUE! for ranges of different length, or a key, standard, set size, name or number of practiceMinutes that cannot be read; #N/A when nothing is logged yet.
  * @example =TWIRL.CLUBPLAN({46300;46300},{"A.R.";"M.K."},{"Leap";"Flat"},{"ccdcccdccd";"cccccccccc"},{10;5},30) shows 30 attempts at the leap for A.R., 60 attempts for M.K.
  * @source As PRACTICEPLAN, for each athlete with the recent rate of READINESSCARD in three sets. A quarter, and 1 attempt a minute: common practice, no source.
  */
@@ -153,7 +154,7 @@ export function clubplan(
         }
       },
     });
-    const present = who?.filter((one): one is Practising => one.minutes !== AWAY);
+    const present = who?.filter((one): one is Practising => typeof one.minutes === "number");
     const isInRoutine = isLeftOut(routine) ? undefined : readRoutine(routine);
     const planned = answerFrom(reading, places, () =>
       log.rows(present, given.practiceMinutes, given.standard, given.setSize, isInRoutine),
@@ -172,14 +173,18 @@ export function clubplan(
   }, places);
 }
 
-/** With a row for each who is away, where they stand. */
+/** With a row for each who is away, and for each whose minutes cannot be read, where they stand. */
 function inOrderOf(
   who: readonly Present[] | undefined,
   planned: readonly (string | number)[][],
 ): (string | number)[][] {
   const rows = [...planned];
   if (!who) return rows;
-  return who.map(({ athlete, minutes }) => (minutes === AWAY ? [athlete, AWAY, "", ""] : (rows.shift() ?? [])));
+  return who.map(({ athlete, minutes }) => {
+    if (typeof minutes === "number") return rows.shift() ?? [];
+    if (minutes === AWAY) return [athlete, AWAY, "", ""];
+    return [athlete, "", "", "", `Minutes: found ${minutes.found}. Accepted: ${minutes.accepted}.`];
+  });
 }
 
 function clubCells({ athlete, minutes, pace, attempts, planned }: ClubPlanRow): (string | number)[] {
@@ -191,10 +196,11 @@ function clubCells({ athlete, minutes, pace, attempts, planned }: ClubPlanRow): 
 
 /** A cell of the log's minutes: 0 for a row without, and what is wrong where it is no number of minutes. */
 function minutesIn(raw: unknown): number | BadCell {
+  if (typeof raw === "number" && raw >= 0 && raw <= MOST_MINUTES) return raw;
   const cell = logCell(raw);
   if (cell instanceof BadCell) return cell;
   if (isBlankCell(cell)) return 0;
-  if (typeof cell === "number" && cell > 0 && cell <= MOST_MINUTES) return cell;
+  if (typeof cell === "number" && cell >= 0 && cell <= MOST_MINUTES) return cell;
   return new BadCell(quote(cell), `minutes from 0 to ${grouped(MOST_MINUTES)}`);
 }
 
@@ -208,8 +214,7 @@ function readPractising(raw: unknown, usual: number): Present[] {
     if (isBlankCell(own)) return [{ athlete, minutes: usual }];
     if (typeof own === "string" && comparable(own) === AWAY) return [{ athlete, minutes: AWAY }];
     if (typeof own === "number" && own >= 0 && own <= MOST_MINUTES) return [{ athlete, minutes: own }];
-    const accepted = `minutes from 0 to ${grouped(MOST_MINUTES)}, or ${AWAY}`;
-    throw new Problem({ argument: "practising", row: row + 1, column: 2, found: quote(own), accepted });
+    return [{ athlete, minutes: new BadCell(quote(own), `minutes from 0 to ${grouped(MOST_MINUTES)}, or ${AWAY}`) }];
   });
 }
 

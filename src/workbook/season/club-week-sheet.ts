@@ -17,11 +17,11 @@ const TAPER_ROW = 3;
 const HEADING_ROW = 6;
 const ROOM_ROWS = 80;
 /** Tricks beside each other that the sheet has drawn room for; more go on to the right. */
-const TRICKS = 8;
+const TRICKS = 6;
 
 const COLUMNS: readonly SpilledColumn[] = [
-  { heading: "Athlete", format: "general", width: 14 },
-  { heading: "Minutes", format: "whole", width: 12 },
+  { heading: "Athlete", format: "general", width: 12 },
+  { heading: "Minutes", format: "whole", width: 9 },
   { heading: "Attempts a minute", format: "twoDecimals", width: 17 },
   { heading: "Attempts", format: "whole", width: 11 },
   ...Array.from({ length: TRICKS }, (_, index): SpilledColumn => ({

@@ -47,7 +47,7 @@ const shortParts: Readonly<Record<string, Uint8Array>> = {
 };
 
 /** The short sample with other content in one cell. Its third sheet is Practice, its eighth Contests. */
-function withCell(sheet: 3 | 9, address: string, content: string): Uint8Array {
+function withCell(sheet: 3 | 10, address: string, content: string): Uint8Array {
   const name = `xl/worksheets/sheet${sheet}.xml`;
   const before = strFromU8(shortParts[name] ?? new Uint8Array());
   const after = before.replace(
