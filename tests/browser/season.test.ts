@@ -87,14 +87,15 @@ describe("a season of its own, beside another", () => {
     await opened.close();
   });
 
-  test("is built from the pane with all eight sheets", async () => {
+  test("is built from the pane with all its sheets", async () => {
     const pane = opened.page.locator("#pane");
     await pane.getByRole("tab", { name: "New season" }).click();
     await pane.getByLabel("Season label").fill(LABEL);
     await pane.getByLabel("Athletes, one a line").fill("P.Q.\nR.S.");
     await pane.getByLabel("Tricks, one a line").fill("Double spin, 3\nBlind catch, 4");
     await pane.getByRole("button", { name: "Build the season" }).click();
-    const words = ["Season", "Tricks", "Practice", "Board", "Trick", "Routine", "Week", "Toss lab", "Contests"];
+    const words = ["Season", "Tricks", "Practice", "Board", "Trick", "Routine", "Week"];
+    words.push("Club week", "Toss lab", "Contests");
     await opened.page.waitForFunction(
       (names) => names.every((name) => window.tryOutPage?.sheetNames().includes(name)),
       words.map(sheet),
@@ -181,6 +182,31 @@ describe("a season of its own, beside another", () => {
     await opened.page.screenshot({ path: join(screenshots, "season-week.png") });
   });
 
+  test("everybody's week: own minutes, away, and minutes mistyped; a contest of the calendar is counted down", async () => {
+    const club = sheet("Club week");
+    // Nobody noted minutes: an attempt a minute; at most three sets of one trick.
+    for (const [address, words] of Object.entries({ A7: "P.Q.", B7: "60", D7: "60", E7: "Blind catch: 30" })) {
+      await opened.shows(club, address, words);
+    }
+    await opened.shows(club, "F7", "Double spin: 30");
+    await opened.shows(club, "E8", "Nothing logged yet: a first set of each trick");
+    await typeAt(opened, sheet("Season"), "F6", "away");
+    await typeAt(opened, sheet("Season"), "F5", "forty");
+    await opened.shows(club, "B8", "away");
+    await opened.shows(club, "E7", 'Minutes: found the text "forty". Accepted: minutes from 0 to 1,440, or away.');
+    await typeAt(opened, sheet("Season"), "F5", "40");
+    await opened.shows(club, "E7", "Blind catch: 30");
+    await opened.shows(club, "D7", "40");
+    await typeAt(opened, sheet("Season"), "N5", "2027-10-02");
+    // Logged last on 20 September.
+    await opened.shows(sheet("Week"), "B13", "2 Oct 2027");
+    await opened.shows(sheet("Week"), "B14", "12");
+    await opened.shows(club, "E4", "2 Oct 2027");
+    await opened.goTo(club, "A7");
+    await opened.ready();
+    await opened.page.screenshot({ path: join(screenshots, "season-club-week.png") });
+  });
+
   test("landing marks give the placement, and a chart with target and circles", async () => {
     const marks: readonly (readonly [string, string])[] = [
       ["0.3", "0.4"],
@@ -220,7 +246,7 @@ describe("a season of its own, beside another", () => {
 
   test("nothing of the first season has changed", async () => {
     for (const name of others) expect([name, await shown(opened, name)]).toEqual([name, before[name]]);
-    expect(Object.values(before).map((cells) => Object.keys(cells).length)).toHaveLength(9);
+    expect(Object.values(before).map((cells) => Object.keys(cells).length)).toHaveLength(10);
     expect(opened.problems).toEqual([]);
   });
 });
