@@ -141,7 +141,7 @@ export function trickSheet(settings: SeasonSettings, records: SeasonRecords): Sh
   return {
     name: sheetNames(label).trick,
     columnWidths: [
-      ...[25, 24, 11, 15, 12, 10, 13, 11, 12, 11, 20, 3],
+      ...[25, 24, 11, 15, 12, 10, 13, 11, 12, 11, 42, 3],
       ...HISTORY_COLUMNS.map(({ heading }) => (heading === "Date" ? 13 : 10)),
       ...[3, 13, 13, 18, 16, 16, 18, 40, 3, 13, 18, 16, 16, 3, 24],
       ...[ENTRANCES, EXITS].flatMap(() => [3, ...WAY_FORMATS.map((_, index) => (index === 0 ? 26 : 12))]),
