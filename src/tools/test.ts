@@ -1,5 +1,5 @@
 /**
- * `npm test`: builds what is stale, runs every test (the real-browser ones find or install a browser themselves) and
+ * `npm test`: builds what is stale and wanted, runs every test (the real-browser ones find or install a browser themselves) and
  * closes with the counts on one plain line. Further words go to jest: `npm test -- tests/core`.
  */
 import { spawn } from "node:child_process";
@@ -7,6 +7,7 @@ import { existsSync, mkdirSync, readFileSync, rmSync } from "node:fs";
 import { build } from "./build";
 import { JEST } from "./jest";
 import { inProject } from "./paths";
+import { needsBuild } from "./unbuilt-tests";
 
 const RESULTS = inProject("build/test-results.json");
 const SECONDS_TO_END = 30;
@@ -37,10 +38,11 @@ function runJest(words: readonly string[]): Promise<number | null> {
 }
 
 async function main(): Promise<void> {
-  await build();
+  const words = process.argv.slice(2);
+  if (needsBuild(words)) await build();
   mkdirSync(inProject("build"), { recursive: true });
   rmSync(RESULTS, { force: true });
-  const status = await runJest([...process.argv.slice(2), "--json", `--outputFile=${RESULTS}`]);
+  const status = await runJest([...words, "--json", `--outputFile=${RESULTS}`]);
   const results = JSON.parse(readFileSync(RESULTS, "utf8")) as {
     numPassedTests: number;
     numFailedTests: number;

@@ -7,7 +7,7 @@ import { parquetReadObjects, parquetMetadata } from "hyparquet";
 import { analyse, analysisOptions, workbooksIn } from "../../../src/tools/analyse/analyse";
 import { seasonRows, type SeasonRow } from "../../../src/tools/analyse/season-rows";
 import { seasonPlan, sheetNames } from "../../../src/workbook/season/season";
-import { SAMPLE_LABEL, sampleRecords, sampleSettings } from "../../../src/workbook/sample/sample-season";
+import { SAMPLE_LABEL, sampleRecords, sampleSeason, sampleSettings } from "../../../src/workbook/sample/sample-season";
 import { writeWorkbookFile } from "../../../src/xlsx/write-plan";
 
 const samples = path.resolve(__dirname, "../../../sample-workbooks");
@@ -37,6 +37,7 @@ async function table(further: Partial<typeof options> = {}): Promise<Row[]> {
 const PRACTICE_PART = "xl/worksheets/sheet3.xml";
 const sampleParts = unzipSync(sample);
 /** The sample with the first weeks of its log alone. */
+const seasonSheets = sampleSeason().sheets.map(({ name }) => name);
 const shortParts: Readonly<Record<string, Uint8Array>> = {
   ...sampleParts,
   [PRACTICE_PART]: strToU8(
@@ -46,9 +47,10 @@ const shortParts: Readonly<Record<string, Uint8Array>> = {
   ),
 };
 
-/** The short sample with other content in one cell. Its third sheet is Practice, its eighth Contests. */
-function withCell(sheet: 3 | 10, address: string, content: string): Uint8Array {
-  const name = `xl/worksheets/sheet${sheet}.xml`;
+/** The short sample with other content in one cell. */
+function withCell(sheet: "Practice" | "Contests", address: string, content: string): Uint8Array {
+  const place = seasonSheets.findIndex((one) => one.startsWith(`${sheet} `)) + 1;
+  const name = `xl/worksheets/sheet${String(place)}.xml`;
   const before = strFromU8(shortParts[name] ?? new Uint8Array());
   const after = before.replace(
     new RegExp(`(<c r="${address}"[^>]*?)(?: t="\\w+")?(?:/>|>.*?</c>)`),
@@ -153,7 +155,7 @@ test.each([
   "a row with %s that cannot be read is left out and said, and every other counts",
   (_what, address, content, words) => {
     const told: string[] = [];
-    const rows = seasonRows(withCell(3, address, content), options, (line) => told.push(line));
+    const rows = seasonRows(withCell("Practice", address, content), options, (line) => told.push(line));
     expect(told).toEqual([expect.stringContaining(words)]);
     const attempts = (all: readonly SeasonRow[]) =>
       all.reduce((sum, row) => sum + (row.record === "trick" ? row.attempts : 0), 0);
@@ -164,10 +166,16 @@ test.each([
 );
 
 test.each([
-  ["more drops than tosses", 10, "E6", "><v>99</v>", /Contests 2026, row 6, Drops: found 99 drops of \d+ tosses\./],
-  ["half a toss", 10, "D7", "><v>9.5</v>", "Contests 2026, row 7, Tosses: found the number 9.5."],
-  ["no athlete", 10, "C6", ">", "Contests 2026, row 6, Athlete: found an empty cell"],
-  ["points in words", 10, "F6", text("many"), 'Contests 2026, row 6, Score: found "many".'],
+  [
+    "more drops than tosses",
+    "Contests",
+    "E6",
+    "><v>99</v>",
+    /Contests 2026, row 6, Drops: found 99 drops of \d+ tosses\./,
+  ],
+  ["half a toss", "Contests", "D7", "><v>9.5</v>", "Contests 2026, row 7, Tosses: found the number 9.5."],
+  ["no athlete", "Contests", "C6", ">", "Contests 2026, row 6, Athlete: found an empty cell"],
+  ["points in words", "Contests", "F6", text("many"), 'Contests 2026, row 6, Score: found "many".'],
 ] as const)("%s that cannot be read is said with its sheet and row", (_what, sheet, address, content, words) => {
   expect(() => seasonRows(withCell(sheet, address, content), options, silent)).toThrow(words);
 });
@@ -176,8 +184,10 @@ test("a text is read wherever the file keeps it", () => {
   const before = seasonRows(zipSync(shortParts), options, silent);
   expect(before.length).toBeGreaterThan(15);
   const marks = sampleRecords.practice[1]?.marks ?? "";
-  expect(seasonRows(withCell(3, "E6", text(marks)), options, silent)).toEqual(before);
-  expect(seasonRows(withCell(3, "E6", `t="str"><f>UPPER("x")</f><v>${marks}</v>`), options, silent)).toEqual(before);
+  expect(seasonRows(withCell("Practice", "E6", text(marks)), options, silent)).toEqual(before);
+  expect(seasonRows(withCell("Practice", "E6", `t="str"><f>UPPER("x")</f><v>${marks}</v>`), options, silent)).toEqual(
+    before,
+  );
 });
 
 test("an empty season has no rows, and two seasons in one workbook are told apart", () => {
