@@ -66,6 +66,9 @@ function log(mark: string): Uint8Array {
   return bookFile(parts);
 }
 
+/** Bytes of a moment: a zip tells the time it was made. */
+const theirs = log("theirs");
+
 let opened: OpenPage;
 
 beforeAll(async () => {
@@ -140,9 +143,15 @@ async function type(at: DrivenPage, cell: string, words: string): Promise<void> 
 
 /** Presses Save, and says yes to what the page names before the first saving of a file with comments. */
 async function save(at: DrivenPage): Promise<void> {
+  // What was said before is no answer to this.
+  await at.page.locator("#file-message").evaluate((message) => (message.textContent = ""));
   await at.page.keyboard.press("Control+s");
   const named = at.page.getByRole("dialog", { name: "Before this is saved" });
-  await at.page.locator('dialog[open], #file-message:not(:has-text("Saving…"))').first().waitFor();
+  await at.page.waitForFunction(
+    () =>
+      document.querySelector("dialog[open]") !== null ||
+      !["", "Saving…"].includes(document.querySelector("#file-message")?.textContent ?? ""),
+  );
   if (await named.isVisible()) await named.getByRole("button", { name: "Save" }).click();
 }
 
@@ -230,7 +239,7 @@ describe("a workbook that is opened from its place", () => {
 describe("a file that cannot simply be written", () => {
   test("has been changed by another program: that is told on coming back, and asked about before it is replaced", async () => {
     await type(opened, "D1", "mine");
-    await put("club log.xlsx", log("theirs"));
+    await put("club log.xlsx", theirs);
     // A test's page is always in sight: only the browser's word of coming back is the test's.
     await opened.page.evaluate(() => document.dispatchEvent(new Event("visibilitychange")));
     await opened.page.locator("#file-changed", { hasText: "club log.xlsx has been changed by another" }).waitFor();
@@ -242,7 +251,7 @@ describe("a file that cannot simply be written", () => {
     await opened.page.keyboard.press("Escape");
     await question.waitFor({ state: "detached" });
     expect(await isChanged(opened)).toBe("changed");
-    expect(await contents("club log.xlsx")).toEqual(log("theirs"));
+    expect(await contents("club log.xlsx")).toEqual(theirs);
 
     // The first choice is no overwriting: the other program's file stays, and the work goes into another.
     await choose(opened, "club log 2.xlsx");
@@ -250,13 +259,13 @@ describe("a file that cannot simply be written", () => {
     await question.waitFor();
     await opened.page.keyboard.press("Enter");
     await says(opened, "Saved into club log 2.xlsx.");
-    expect(await contents("club log.xlsx")).toEqual(log("theirs"));
+    expect(await contents("club log.xlsx")).toEqual(theirs);
     expect(await sheet("club log 2.xlsx")).toContain(">mine<");
     expect(await opened.page.locator("#file-name").textContent()).toBe("club log 2.xlsx");
     expect(await opened.page.locator("#file-changed").isHidden()).toBe(true);
 
     await type(opened, "D2", "again");
-    await put("club log 2.xlsx", log("theirs"));
+    await put("club log 2.xlsx", theirs);
     await save(opened);
     const second = dialog(opened, "club log 2.xlsx has been changed since it was opened here");
     await second.getByRole("button", { name: "Replace what was changed" }).click();
