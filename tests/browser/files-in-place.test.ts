@@ -160,6 +160,23 @@ const isChanged = ({ page }: DrivenPage): Promise<string | undefined> =>
 
 const dialog = (at: DrivenPage, name: string): ReturnType<Page["getByRole"]> => at.page.getByRole("dialog", { name });
 
+/** Waits until the browser has the unsaved workbook kept. Asked over and over: `waitForFunction` takes a promise for an answer. */
+async function isKept(name: string): Promise<void> {
+  const looked = (wanted: string): Promise<boolean> =>
+    new Promise<boolean>((resolve) => {
+      const request = indexedDB.open("twirl-ledger-unsaved", 1);
+      request.onsuccess = () => {
+        const reading = request.result.transaction("headings").objectStore("headings").getAll();
+        reading.onsuccess = () => {
+          request.result.close();
+          const headings = reading.result as { readonly name: string; readonly isChanged: boolean }[];
+          resolve(headings.some((one) => one.name === wanted && one.isChanged));
+        };
+      };
+    });
+  while (!(await opened.page.evaluate(looked, name)));
+}
+
 async function hasNoFault({ page }: DrivenPage): Promise<void> {
   await page.evaluate(axe.source);
   const results = await page.evaluate(() =>
@@ -233,6 +250,61 @@ describe("a workbook that is opened from its place", () => {
     await opened.ready();
     expect(await isChanged(opened)).toBe("saved");
     expect(await opened.page.locator("#save-file").getAttribute("title")).toBe("Ctrl+S: writes into club log.xlsx");
+  });
+});
+
+describe("what is not saved", () => {
+  test("is there again after going back and forward, with its file", async () => {
+    await type(opened, "C2", "back");
+    const left = opened.page.waitForEvent("dialog");
+    await opened.page.goto(`${opened.url}guide.html`);
+    expect((await left).type()).toBe("beforeunload");
+    await opened.page.goBack();
+    await opened.ready();
+    await opened.shows("Log", "C2", "back");
+    expect(await isChanged(opened)).toBe("changed");
+    await opened.page.goForward();
+    await opened.page.goBack();
+    await opened.ready();
+    await opened.shows("Log", "C2", "back");
+    await save(opened);
+    await says(opened, "Saved into club log.xlsx.");
+    expect(await sheet("club log.xlsx")).toContain(">back<");
+  });
+
+  test("is asked about where it stands half typed in a cell, and is there again", async () => {
+    await opened.goTo("Log", "C3");
+    await opened.page.keyboard.type("half");
+    const left = opened.page.waitForEvent("dialog");
+    await opened.page.reload();
+    expect((await left).type()).toBe("beforeunload");
+    await opened.ready();
+    await opened.shows("Log", "C3", "half");
+  });
+
+  test("is there again after the page has crashed, in the page that is opened next, with its file", async () => {
+    const context = opened.page.context();
+    const first = drive(await context.newPage());
+    await first.page.goto(opened.url);
+    await first.ready();
+    await put("crash.xlsx", log("crash"));
+    await open(first, "crash.xlsx");
+    await type(first, "C4", "typed");
+    await isKept("crash.xlsx");
+    const session = await context.newCDPSession(first.page);
+    const dead = new Promise<void>((resolve) => first.page.once("crash", () => resolve()));
+    session.send("Page.crash").catch(() => undefined);
+    await dead;
+    await first.page.close();
+    const next = drive(await context.newPage());
+    await next.page.goto(opened.url);
+    await next.ready();
+    await next.shows("Log", "C4", "typed");
+    expect(await isChanged(next)).toBe("changed");
+    await save(next);
+    await says(next, "Saved into crash.xlsx.");
+    expect(await sheet("crash.xlsx")).toContain(">typed<");
+    await next.page.close();
   });
 });
 

@@ -111,9 +111,12 @@ export class PageFiles {
       if (document.visibilityState === "visible") void this.lookAtPlace();
     });
     window.addEventListener("beforeunload", (event) => {
-      if (!this.isChanged) return;
-      void this.keeper.keepNow();
+      const isTyping = api.getActiveWorkbook()?.isCellEditing() === true;
+      if (!this.isChanged && !isTyping) return;
       event.preventDefault();
+      // What stands half typed in a cell goes along, into the cell.
+      if (isTyping) void this.endTyping().then(() => this.keeper.keepNow());
+      else void this.keeper.keepNow();
     });
     this.show();
     void this.lookAtPlace();
@@ -184,6 +187,10 @@ export class PageFiles {
     this.queue = this.queue.then(work).catch((cause: unknown) => {
       this.bar.warn(fileTexts.unexpected(cause instanceof Error ? cause.message : String(cause)));
     });
+  }
+
+  private async endTyping(): Promise<void> {
+    await this.parts.grid.api.getActiveWorkbook()?.endEditingAsync(true);
   }
 
   private ready(): Promise<void> {
@@ -430,7 +437,7 @@ export class PageFiles {
     this.bar.tell(fileTexts.saving);
     await painted();
     // What stands half typed in a cell belongs to it.
-    await api.getActiveWorkbook()?.endEditingAsync(true);
+    await this.endTyping();
     await settling();
     await this.ready();
     try {
