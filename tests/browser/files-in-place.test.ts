@@ -17,7 +17,7 @@ import { WorkbookPackage } from "../../src/xlsx/package/workbook-package";
 import { bookFile, type BookParts } from "../grid/file/parts";
 import { drive, type DrivenPage, type OpenPage, openTryOutPage, problemsOf, screenshots } from "./page";
 
-jest.setTimeout(40_000);
+jest.setTimeout(300_000);
 
 interface TestWindow {
   /** The file that the next dialog is answered with; none, where the coach leaves it. */

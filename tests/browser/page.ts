@@ -11,7 +11,7 @@ const builtPage = join(__dirname, "../../build/preview");
 export const screenshots = join(__dirname, "../../build/screenshots");
 
 /** Long enough for a small machine that is busy with other things. */
-const patienceMilliseconds = 12_000;
+const patienceMilliseconds = 60_000;
 
 /** A page with the open-source grid, wherever it is served from. */
 export interface DrivenPage {
