@@ -12,6 +12,7 @@ import type { KeptWorkbook } from "./files/drafts";
 import { fileTexts } from "./files/file-texts";
 import { lastWorkbook } from "./files/kept-workbook";
 import { openKept, PageFiles } from "./files/page-files";
+import type { Place } from "./files/place";
 import { WorkbookFile } from "../grid/file/workbook-file";
 import type { GridState } from "../grid/calculation-state";
 import { focusGrid, type Grid, goTo, openGrid, valueAt } from "../grid/grid";
@@ -107,7 +108,7 @@ async function sheetFonts(): Promise<void> {
 }
 
 interface FirstWorkbook extends ReturnType<typeof WorkbookFile.open> {
-  readonly own?: { readonly id: string; readonly isChanged: boolean };
+  readonly own?: { readonly id: string; readonly isChanged: boolean; readonly place?: Place };
   readonly trouble?: string;
 }
 
@@ -118,9 +119,9 @@ async function openLast(
 ): Promise<FirstWorkbook> {
   let trouble: string | undefined;
   if (kept !== undefined) {
-    const { id, name, isChanged = true } = kept.draft;
+    const { id, name, isChanged = true, place } = kept.draft;
     try {
-      return { ...openKept(kept, options), own: { id, isChanged } };
+      return { ...openKept(kept, options), own: { id, isChanged, ...(place === undefined ? {} : { place }) } };
     } catch (cause) {
       trouble = fileTexts.notResumed(name, cause instanceof Error ? cause.message : String(cause));
     }

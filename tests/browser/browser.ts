@@ -75,6 +75,7 @@ export async function launchBrowser(further: readonly string[] = [], served = ow
   // Pages without a context of their own get one here as well.
   browser.newContext = async (options) => {
     const context = await newContext(options);
+    await context.addInitScript(withoutPickers);
     context.on("request", (request) => {
       if (!own.test(request.url()) && !served.test(request.url())) strangers.push(request.url());
     });
@@ -86,6 +87,14 @@ export async function launchBrowser(further: readonly string[] = [], served = ow
     if (strangers.length > 0) throw new Error(`A page asked something of others: ${strangers.join(", ")}`);
   };
   return browser;
+}
+
+/**
+ * The browser's own dialogs for a file in its place lie outside the page, where nothing drives them. So the tests' pages
+ * are those of a browser that has none, unless a test puts something in their place.
+ */
+function withoutPickers(): void {
+  for (const name of ["showOpenFilePicker", "showSaveFilePicker"]) Reflect.deleteProperty(window, name);
 }
 
 function launch(further: readonly string[]): Promise<Browser> {

@@ -85,6 +85,16 @@ describe("files on the try-out page", () => {
     expect(await opened.page.locator("#file-name").textContent()).toBe("season.xlsx");
   });
 
+  test("a browser that gives no way to a file's place has what it had: a choice of contents, and downloads", async () => {
+    const { page } = opened;
+    expect(await page.evaluate(() => "showSaveFilePicker" in window)).toBe(false);
+    expect(await page.locator("#save-as").isHidden()).toBe(true);
+    expect(await page.locator("#recent-files").isHidden()).toBe(true);
+    expect(await page.locator("#save-file").getAttribute("title")).toBe("Ctrl+S: puts the file among your downloads");
+    const [chooser] = await Promise.all([page.waitForEvent("filechooser"), page.locator("#open-file").click()]);
+    expect(chooser.isMultiple()).toBe(false);
+  });
+
   test("a club's own file is opened, its table grows, and its functions answer", async () => {
     await opened.pickFile("club log.xlsx", bookFile(log));
     await message(opened, "club log.xlsx is open.");

@@ -176,6 +176,15 @@ describe("a page that is kept", () => {
     const { installabilityErrors } = await session.send("Page.getInstallabilityErrors");
     // The tests' contexts are private windows, in which no page can be installed.
     expect(installabilityErrors.filter(({ errorId }) => errorId !== "in-incognito")).toEqual([]);
+    // What the browser answers is its own affair, in a private window above all: that it is asked is the page's.
+    await opened.page.addInitScript(() => {
+      navigator.storage.persist = () => {
+        document.body.dataset["asked"] = "to hold what is kept";
+        return Promise.resolve(true);
+      };
+    });
+    await opened.page.reload();
+    await opened.page.locator("body[data-asked]").waitFor();
     await opened.page.close();
   });
 

@@ -210,12 +210,19 @@ test("where the browser's storage is full the coach is told, and goes on working
   const browser = await context.newCDPSession(page);
   await browser.send("Storage.overrideQuotaForOrigin", { origin: new URL(opened.url).origin, quotaSize: 1 });
   await page.evaluate(() => window.tryOutPage?.write("Practice 2026", "G5", "kept"));
-  await page.locator("#file-message", { hasText: "This browser keeps no copy of the workbook: it is full" }).waitFor();
+  const told = page.locator("#not-kept", { hasText: "This browser keeps no copy of the workbook: it is full" });
+  await told.waitFor();
   const download = page.waitForEvent("download");
   await page.keyboard.press("Control+s");
   await download;
   await page.locator('body[data-file="saved"]').waitFor();
   expect(await page.evaluate(() => window.tryOutPage?.read("Practice 2026", "G5"))).toBe("kept");
+  // It is said for as long as it is so, whatever else is said meanwhile.
+  await page.locator("#file-message", { hasText: "Saved as season.xlsx" }).waitFor();
+  expect(await told.isVisible()).toBe(true);
+  await browser.send("Storage.overrideQuotaForOrigin", { origin: new URL(opened.url).origin });
+  await page.evaluate(() => window.tryOutPage?.write("Practice 2026", "G6", "room again"));
+  await told.waitFor({ state: "hidden" });
   await context.close();
 });
 
@@ -231,6 +238,6 @@ test("a browser that keeps nothing is told of, once", async () => {
   await page.goto(opened.url);
   await page.locator('body[data-state="ready"]').waitFor();
   await page.evaluate(() => window.tryOutPage?.write("Practice 2026", "G5", "kept"));
-  await page.locator("#file-message", { hasText: "This browser keeps no copy of the workbook" }).waitFor();
+  await page.locator("#not-kept", { hasText: "This browser keeps no copy of the workbook" }).waitFor();
   await context.close();
 });

@@ -25,8 +25,7 @@ export class WorkbookFile {
   private count: string = crypto.randomUUID();
 
   private constructor(
-    /** As it was opened, and as it is saved. */
-    readonly name: string,
+    private calledNow: string,
     private contents: WorkbookPackage,
     private readonly options: ReadingOptions,
     /** What the page cannot show in it; looked for again when that is asked and the file has become another. */
@@ -59,6 +58,16 @@ export class WorkbookFile {
     const file = new WorkbookFile(name, contents, options, findThings(contents, workbook), opening);
     const charts = Object.fromEntries(workbook.sheets.map((sheet) => [sheet.id, sheet.charts.charts]));
     return { file, charts };
+  }
+
+  /** As it was opened, and as it is saved. */
+  get name(): string {
+    return this.calledNow;
+  }
+
+  /** It is saved under another name from now on. */
+  rename(name: string): void {
+    this.calledNow = name;
   }
 
   /** What the file holds that the page cannot show. */

@@ -25,6 +25,7 @@ export function ask<Value>({ title, words, choices }: Question<Value>): Promise<
   const buttons = document.createElement("div");
   buttons.className = "page-dialog-buttons";
   dialog.append(buttons);
+  const before = document.activeElement;
   return new Promise((resolve) => {
     let chosen: Value | undefined;
     for (const { label, value } of choices) {
@@ -39,6 +40,7 @@ export function ask<Value>({ title, words, choices }: Question<Value>): Promise<
     }
     dialog.addEventListener("close", () => {
       dialog.remove();
+      takeBack(before);
       resolve(chosen);
     });
     // The grid listens for keys on the whole page: what is typed here is not for its cells.
@@ -47,6 +49,16 @@ export function ask<Value>({ title, words, choices }: Question<Value>): Promise<
     dialog.showModal();
     buttons.querySelector("button")?.focus();
   });
+}
+
+/**
+ * The browser gives the keys back to what had them, which the grid does not hear of: it would let what is typed next go
+ * by, until somebody clicks.
+ */
+function takeBack(before: Element | null): void {
+  if (!(before instanceof HTMLElement) || document.activeElement !== before) return;
+  before.blur();
+  before.focus();
 }
 
 function paragraph(words: string | readonly string[]): HTMLElement {

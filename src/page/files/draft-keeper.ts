@@ -3,14 +3,14 @@ import { claimDraft, type Draft, type DraftHeading, type Drafts, openDrafts } fr
 import { rememberOwnDraft } from "./kept-workbook";
 
 export interface DraftKeeperParts {
-  readonly current: () => Pick<Draft, "name" | "snapshot" | "opening">;
+  readonly current: () => Pick<Draft, "name" | "snapshot" | "opening" | "place">;
   /** The package behind the workbook; its version changes whenever the package does. */
   readonly original: () => { readonly version: string; readonly bytes: () => Uint8Array };
   /** Resolves when the page has nothing more urgent to work out. */
   readonly calm: () => Promise<void>;
   readonly offer: (drafts: readonly DraftHeading[]) => void;
-  /** Nothing can be kept here. */
-  readonly unable: () => void;
+  /** Told when something could not be kept here, and when it could again. */
+  readonly unable: (isUnable: boolean) => void;
 }
 
 /** Long enough not to copy a large workbook at every key. */
@@ -85,16 +85,20 @@ export class DraftKeeper {
   }
 
   /** The workbook is as this file has it: just opened, or just saved. */
-  keepFile(name: string, file: Uint8Array): Promise<void> {
+  keepFile({ name, place }: Pick<Draft, "name" | "place">, file: Uint8Array): Promise<void> {
     this.stop();
     // The next change is kept with the package behind the grid, which may be another.
     this.keptVersion = "";
-    return this.put({ id: this.id, name, time: Date.now(), isChanged: false, opening: undefined }, file);
+    const own = { id: this.id, name, ...(place === undefined ? {} : { place }) };
+    return this.put({ ...own, time: Date.now(), isChanged: false, opening: undefined }, file);
   }
 
   private put(draft: Draft, file: Uint8Array | undefined): Promise<void> {
     this.isKept = true;
-    return this.enqueue((drafts) => drafts.keep(draft, file));
+    return this.enqueue(async (drafts) => {
+      await drafts.keep(draft, file);
+      this.tellUnable(false);
+    });
   }
 
   private stop(): void {
@@ -165,9 +169,14 @@ export class DraftKeeper {
       .catch(() => {
         // Nothing of it is there: the next try is a whole one.
         this.keptVersion = "";
-        if (!this.isUnable) this.parts.unable();
-        this.isUnable = true;
+        this.tellUnable(true);
       });
     return this.work;
+  }
+
+  private tellUnable(isUnable: boolean): void {
+    if (isUnable === this.isUnable) return;
+    this.isUnable = isUnable;
+    this.parts.unable(isUnable);
   }
 }

@@ -3,8 +3,10 @@
  * loses nothing. Each open page keeps its own; those of pages that are gone are left for others.
  */
 import type { IWorkbookData } from "@univerjs/core";
+import { type DBSchema, type IDBPDatabase, openDB } from "idb";
 
 import type { Answers } from "../../grid/file/answers";
+import type { Place } from "./place";
 
 export interface Draft {
   readonly id: string;
@@ -16,6 +18,8 @@ export interface Draft {
   /** The grid as it was; left out where the file says it all. */
   readonly snapshot?: IWorkbookData;
   readonly opening: Answers | undefined;
+  /** The file that it is saved into; left out where it belongs to none. */
+  readonly place?: Place;
 }
 
 export interface DraftHeading {
@@ -46,59 +50,68 @@ const SNAPSHOTS = "snapshots";
 const FILES = "files";
 const STORES = [HEADINGS, SNAPSHOTS, FILES] as const;
 
+interface Schema extends DBSchema {
+  headings: { readonly key: string; readonly value: DraftHeading };
+  snapshots: { readonly key: string; readonly value: { readonly id: string; readonly draft: Draft } };
+  files: { readonly key: string; readonly value: { readonly id: string; readonly file: Uint8Array } };
+}
+
 /** Rejects where the browser keeps nothing, as in some private windows. */
 export async function openDrafts(): Promise<Drafts> {
   const database = await openDatabase();
-  const change = (stores: readonly string[], work: (transaction: IDBTransaction) => void): Promise<void> =>
-    new Promise((resolve, reject) => {
-      const transaction = database.transaction(stores, "readwrite");
-      transaction.oncomplete = () => resolve();
-      transaction.onerror = transaction.onabort = () => reject(transaction.error ?? new Error("Nothing was kept."));
-      work(transaction);
-    });
-  const read = <T>(store: string, key?: string): Promise<T> =>
-    new Promise((resolve, reject) => {
-      const reading = database.transaction(store).objectStore(store);
-      const request = key === undefined ? reading.getAll() : reading.get(key);
-      request.onsuccess = () => resolve(request.result as T);
-      request.onerror = () => reject(request.error ?? new Error("Nothing could be read."));
-    });
   return {
     left: async () => {
       const living = await livingPages();
-      const headings = await read<DraftHeading[]>(HEADINGS);
+      const headings = await database.getAll(HEADINGS);
       return headings.filter(({ id }) => !living.has(id)).sort((one, other) => other.time - one.time);
     },
     load: async (id) => {
-      const [draft, file] = await Promise.all([
-        read<{ draft: Draft } | undefined>(SNAPSHOTS, id),
-        read<{ file: Uint8Array } | undefined>(FILES, id),
-      ]);
+      const [draft, file] = await Promise.all([database.get(SNAPSHOTS, id), database.get(FILES, id)]);
       return draft && file ? { draft: draft.draft, file: file.file } : undefined;
     },
     keep: (draft, file) =>
-      change(STORES, (transaction) => {
+      change(database, (transaction) => {
         const { id, name, time, isChanged } = draft;
-        transaction.objectStore(HEADINGS).put({ id, name, time, isChanged });
-        transaction.objectStore(SNAPSHOTS).put({ id, draft });
-        if (file) transaction.objectStore(FILES).put({ id, file });
+        return [
+          transaction.objectStore(SNAPSHOTS).put({ id, draft }),
+          ...(file ? [transaction.objectStore(FILES).put({ id, file })] : []),
+          transaction.objectStore(HEADINGS).put({ id, name, time, ...(isChanged === undefined ? {} : { isChanged }) }),
+        ];
       }),
-    remove: (id) =>
-      change(STORES, (transaction) => {
-        for (const store of STORES) transaction.objectStore(store).delete(id);
-      }),
+    remove: (id) => change(database, (transaction) => STORES.map((store) => transaction.objectStore(store).delete(id))),
   };
 }
 
-function openDatabase(): Promise<IDBDatabase> {
-  return new Promise((resolve, reject) => {
-    const request = indexedDB.open(DATABASE, 1);
-    request.onupgradeneeded = () => {
-      for (const store of STORES) request.result.createObjectStore(store, { keyPath: "id" });
-    };
-    request.onsuccess = () => resolve(request.result);
-    request.onerror = () => reject(request.error ?? new Error("The browser keeps nothing."));
-    request.onblocked = () => reject(new Error("Another page holds what is kept."));
+type Change = ReturnType<typeof beginChange>;
+
+/** Strict: on the disk before it counts as kept, so that an empty battery takes nothing of it. */
+const beginChange = (database: IDBPDatabase<Schema>) =>
+  database.transaction(STORES, "readwrite", { durability: "strict" });
+
+/** All of it or nothing. */
+async function change(
+  database: IDBPDatabase<Schema>,
+  work: (transaction: Change) => readonly Promise<unknown>[],
+): Promise<void> {
+  const transaction = beginChange(database);
+  // Waited for below, unless a step is refused before that.
+  transaction.done.catch(() => undefined);
+  try {
+    await Promise.all([...work(transaction), transaction.done]);
+  } catch (cause) {
+    // One step may be refused at once, with another already under way.
+    await Promise.resolve()
+      .then(() => transaction.abort())
+      .catch(() => undefined);
+    throw cause;
+  }
+}
+
+function openDatabase(): Promise<IDBPDatabase<Schema>> {
+  return openDB<Schema>(DATABASE, 1, {
+    upgrade: (database) => {
+      for (const store of STORES) database.createObjectStore(store, { keyPath: "id" });
+    },
   });
 }
 

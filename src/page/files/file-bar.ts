@@ -1,10 +1,17 @@
 /** The page's buttons, keys and messages for files. */
+import { byId } from "../page-state";
+import { button } from "./button";
 import type { DraftHeading } from "./drafts";
+import { canChoosePlace, chooseFile, isFileHandle, needsPress } from "./file-access";
 import { fileTexts, momentWords } from "./file-texts";
 
+/** A file that was chosen: with the way to its place where the browser gives one, or else what is in it. */
+export type ChosenFile = File | FileSystemFileHandle;
+
 interface FileActions {
-  readonly open: (file: File) => void;
+  readonly open: (file: ChosenFile) => void;
   readonly save: () => void;
+  readonly saveAs: () => void;
   readonly saveAnswers: () => void;
   readonly openSample: () => void;
 }
@@ -24,7 +31,9 @@ export class FileBar {
   private fading: ReturnType<typeof setTimeout> | undefined;
 
   constructor(private readonly actions: FileActions) {
-    byId("open-file").addEventListener("click", () => this.picker.click());
+    byId("open-file").addEventListener("click", () => void this.choose());
+    byId("save-as").addEventListener("click", () => actions.saveAs());
+    byId("save-as").hidden = !canChoosePlace();
     byId("save-file").addEventListener("click", () => actions.save());
     byId("save-answers").addEventListener("click", () => actions.saveAnswers());
     byId("open-sample").addEventListener("click", () => actions.openSample());
@@ -38,8 +47,10 @@ export class FileBar {
     this.takeDrops();
   }
 
-  /** The open file's name, and whether it has changes that are not saved. */
-  show(name: string, isChanged: boolean): void {
+  /** The open file's name, whether it has changes that are not saved, and whether Save writes into the file itself. */
+  show(name: string, isChanged: boolean, isInPlace: boolean): void {
+    const asks = canChoosePlace() ? fileTexts.saveAsks : fileTexts.saveDownloads;
+    byId("save-file").title = isInPlace ? fileTexts.saveInto(name) : asks;
     const mark = document.createElement("span");
     mark.textContent = isChanged ? ` – ${fileTexts.changed}` : "";
     this.name.replaceChildren(name, mark);
@@ -78,6 +89,31 @@ export class FileBar {
     fitGrid();
   }
 
+  /** What stays true for a while, and is said for as long. */
+  notKept(isUnable: boolean): void {
+    sayLasting("not-kept", isUnable ? fileTexts.notKept : "");
+  }
+
+  sameFile(name: string, isShared: boolean): void {
+    sayLasting("same-file", isShared ? fileTexts.sameFile(name) : "");
+  }
+
+  fileChanged(words: string | undefined): void {
+    sayLasting("file-changed", words ?? "");
+  }
+
+  /** By the browser's own dialog; where it gives no way to the file's place, by the one that gives what is in it. */
+  private async choose(): Promise<void> {
+    if (!canChoosePlace()) return this.picker.click();
+    try {
+      const handle = await chooseFile(fileTexts.workbooks);
+      if (handle !== undefined) this.actions.open(handle);
+    } catch (cause) {
+      if (!needsPress(cause)) throw cause;
+      this.picker.click();
+    }
+  }
+
   private say(words: string, kind: "told" | "warned"): void {
     clearTimeout(this.fading);
     const wasHidden = this.message.hidden;
@@ -88,14 +124,20 @@ export class FileBar {
   }
 
   private key(event: KeyboardEvent): void {
-    if (!(event.ctrlKey || event.metaKey) || event.altKey || event.shiftKey) return;
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
     if (document.querySelector("dialog[open]") !== null) return;
     const key = event.key.toLowerCase();
-    if (key !== "o" && key !== "s") return;
+    const act = this.byKey(`${event.shiftKey ? "shift " : ""}${key}`);
+    if (act === undefined) return;
     event.preventDefault();
     event.stopPropagation();
-    if (key === "o") this.picker.click();
-    else this.actions.save();
+    act();
+  }
+
+  private byKey(key: string): (() => void) | undefined {
+    if (key === "o") return () => void this.choose();
+    if (key === "s") return this.actions.save;
+    return key === "shift s" && canChoosePlace() ? this.actions.saveAs : undefined;
   }
 
   private takeDrops(): void {
@@ -116,28 +158,26 @@ export class FileBar {
       event.preventDefault();
       const files = [...(event.dataTransfer?.files ?? [])];
       const [file] = files;
-      if (files.length !== 1 || file === undefined) this.warn(fileTexts.oneFile);
-      else this.actions.open(file);
+      if (files.length !== 1 || file === undefined) return this.warn(fileTexts.oneFile);
+      const [item] = [...(event.dataTransfer?.items ?? [])].filter(({ kind }) => kind === "file");
+      // Asked for now: the browser lets go of what was dropped once this is over.
+      const handle = canChoosePlace() ? item?.getAsFileSystemHandle?.() : undefined;
+      void Promise.resolve(handle)
+        .catch(() => undefined)
+        .then((found) => this.actions.open(isFileHandle(found) ? found : file));
     });
   }
 }
 
-function button(label: string, name: string, act: () => void): HTMLButtonElement {
-  const element = document.createElement("button");
-  element.type = "button";
-  element.textContent = label;
-  element.setAttribute("aria-label", name);
-  element.addEventListener("click", act);
-  return element;
+function sayLasting(id: string, words: string): void {
+  const strip = byId(id);
+  if (strip.textContent === words) return;
+  strip.textContent = words;
+  strip.hidden = words === "";
+  fitGrid();
 }
 
 /** The grid fits itself to the window when it is told that the window's size has changed. */
 function fitGrid(): void {
   window.dispatchEvent(new Event("resize"));
-}
-
-function byId(id: string): HTMLElement {
-  const element = document.getElementById(id);
-  if (element === null) throw new Error(`The page has no #${id}.`);
-  return element;
 }

@@ -60,6 +60,8 @@ function follow(worker: ServiceWorker, isFirst: boolean): void {
 async function keep(): Promise<void> {
   await opened();
   const registration = await navigator.serviceWorker.register("worker.js", { updateViaCache: "none" });
+  // A browser that runs short of room lets go of what it was not asked to hold: the page, and work that is not saved.
+  void navigator.storage.persist().catch(() => undefined);
   let followed: ServiceWorker | null = null;
   const lookAt = ({ installing, active }: ServiceWorkerRegistration): void => {
     if (installing === null || installing === followed) return;

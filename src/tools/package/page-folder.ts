@@ -71,6 +71,12 @@ function webManifest(css: string): object {
     start_url: "./",
     scope: "./",
     display: "standalone",
+    // WICG, Manifest incubations: a workbook of this computer can be opened with the installed page, in the window that is
+    // open already; that asks before anything unsaved goes.
+    file_handlers: [
+      { action: "./", accept: { "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": [".xlsx"] } },
+    ],
+    launch_handler: { client_mode: ["focus-existing", "auto"] },
     theme_color: colour("accent"),
     background_color: colour("paper"),
     icons: PAGE_ICONS.filter(({ pixels }) => pixels >= 192).map(({ pixels, name, isGrounded }) => ({

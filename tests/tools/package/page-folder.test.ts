@@ -66,6 +66,8 @@ test("the manifest leads to files of the folder alone, and its icons have the si
     readonly display: string;
     readonly theme_color: string;
     readonly background_color: string;
+    readonly file_handlers: unknown;
+    readonly launch_handler: unknown;
     readonly icons: readonly { readonly src: string; readonly sizes: string; readonly purpose: string }[];
   };
   expect([manifest.start_url, manifest.scope, manifest.display]).toEqual(["./", "./", "standalone"]);
@@ -76,6 +78,11 @@ test("the manifest leads to files of the folder alone, and its icons have the si
     "512x512 any",
     "512x512 maskable",
   ]);
+  // A workbook of the computer can be opened with the installed page: its own ending and no other, by the page itself.
+  expect(manifest.file_handlers).toEqual([
+    { action: "./", accept: { "application/vnd.openxmlformats-officedocument.spreadsheetml.sheet": [".xlsx"] } },
+  ]);
+  expect(manifest.launch_handler).toEqual({ client_mode: ["focus-existing", "auto"] });
   for (const { src, sizes, purpose } of manifest.icons) {
     const { width, height, data } = PNG.sync.read(bytesOf(src));
     expect(`${width}x${height}`).toBe(sizes);
