@@ -149,7 +149,10 @@ function compare(view: OwnSheetView, { rows, spoilt }: DrawnLog): { readonly wro
     if (counted.length < row.parts.length) told = true;
     const caught = counted.reduce((sum, part) => sum + part.caught, 0);
     const attempts = counted.reduce((sum, part) => sum + part.attempts, 0);
-    const cells = view.unreadable.cells.filter((cell) => cell.row === row.row).length;
+    const ofRow = view.unreadable.cells.filter((cell) => cell.row === row.row);
+    const cells = ofRow.length;
+    const alarm = ofRow.find(({ role }) => role === "date" || role === "athlete" || role === "trick");
+    if (alarm !== undefined) return wrong(`row ${String(row.row)}: the ${alarm.role} is listed and counted`);
     if (cells > 0 && found.attempts + cells === attempts && found.caught <= caught) {
       told = true;
       continue;

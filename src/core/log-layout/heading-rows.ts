@@ -77,9 +77,10 @@ function recursBelow(block: CellBlock, row: number): boolean {
   return recurring > 0;
 }
 
-/** The first row with a day and enough beside it to be a row of the log. */
+/** The first row with a day and enough beside it, or in the row below a day alone, to be a row of the log. */
 function firstRowWithDay(block: CellBlock, last: number): number | undefined {
   for (let row = block.row; row <= last; row += 1) {
+    if (isDayOverItsRows(block, row)) return row;
     if (filledIn(block, row) < LEAST_CELLS_OF_A_ROW) continue;
     if (headingRowScore(block, row) >= 3 || namesSum(block, row)) continue;
     for (let column = block.column; column <= lastColumnOf(block); column += 1) {
@@ -87,6 +88,14 @@ function firstRowWithDay(block: CellBlock, last: number): number | undefined {
     }
   }
   return undefined;
+}
+
+/** A day in a row of its own, over a row of the log that has none in its column. */
+function isDayOverItsRows(block: CellBlock, row: number): boolean {
+  const [column, another] = columnsFilled(block, row);
+  if (column === undefined || another !== undefined || !holdsDay(block, row, column)) return false;
+  const below = columnsFilled(block, row + 1);
+  return below.length >= LEAST_CELLS_OF_A_ROW - 1 && !below.includes(column);
 }
 
 /** A week's total carries a day too, and is no row of the log all the same. */
@@ -150,7 +159,8 @@ function structuralHeading(block: CellBlock, firstData: number | undefined): rea
   // A row with attempts in it is one of the log's, in which the day was forgotten.
   while (row > block.row && (filledIn(block, row) === 0 || holdsAttempts(block, row))) row -= 1;
   if (holdsAttempts(block, row)) return [];
-  const filledBelow = columnsFilled(block, firstData);
+  const below = isDayOverItsRows(block, firstData) ? columnsFilled(block, firstData + 1) : [];
+  const filledBelow = [...columnsFilled(block, firstData), ...below];
   const words = filledBelow.filter((column) => {
     const value = valueAt(block, row, column);
     return typeof value === "string" && !saysDay(value);

@@ -65,6 +65,7 @@ export function unreadableCells(
 ): UnreadableCells {
   const reader = new LogReader(block, mapping);
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    reader.lookForDay(row);
     reader.lookForName(row);
     if (isEntry(block, mapping, row) && !repeatsHeadings(block, row, headingRows) && !isSums(block, mapping, row)) {
       reader.readRow(row);
@@ -168,17 +169,24 @@ class LogReader {
 
   private readDate(row: number, column: number): void {
     const value = valueAt(this.block, row, column);
-    const { dateText } = this.mapping;
-    if (isLoggedDay(value) || (typeof value === "string" && dateText !== null && isDayInForm(value, dateText))) {
-      this.above.date = true;
-      return;
-    }
+    if (this.isDay(value)) return;
     if (isBlank(value)) {
       if (!this.isFilledDown("date")) this.add(row, column, "date", MISSING, "the day of the practice");
       return;
     }
     if (isError(value)) return this.addError(row, column, "date", value.error);
     this.add(row, column, "date", quote(value), typeof value === "string" ? dayAccepted(value) : "a date");
+  }
+
+  private isDay(value: CellValue): boolean {
+    const { dateText } = this.mapping;
+    return isLoggedDay(value) || (typeof value === "string" && dateText !== null && isDayInForm(value, dateText));
+  }
+
+  /** A day in any row, one of its own too, holds for the rows below it. */
+  lookForDay(row: number): void {
+    const { date } = this.mapping;
+    if (date !== null && this.isDay(valueAt(this.block, row, date))) this.above.date = true;
   }
 
   /** A name over the rows below it. */
