@@ -174,7 +174,12 @@ export function drawLog(seed: number): DrawnLog {
     }
     pushed([...cells]);
     const first = columnAt("record");
-    const parts = record.parts?.(set) ?? [{ at: 0, caught, attempts: set.marks.length }];
+    const own = record.headings.map((_, at) => first + at);
+    const parts = record
+      .parts?.(set)
+      .map((part) => ({ columns: [first + part.at], caught: part.caught, attempts: part.attempts })) ?? [
+      { columns: own, caught, attempts: set.marks.length },
+    ];
     if (isSpoilt) spoilt.add(row);
     else if (!(hasStage && set.apart)) {
       trueRows.push({
@@ -182,7 +187,7 @@ export function drawLog(seed: number): DrawnLog {
         day: serial(set.day),
         athlete: set.athlete,
         trick: set.trick,
-        parts: parts.map((part) => ({ columns: [first + part.at], caught: part.caught, attempts: part.attempts })),
+        parts,
       });
     }
     if (sumsNow && index % 6 === 5) {

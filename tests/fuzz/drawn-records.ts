@@ -4,6 +4,7 @@ import type { RecordColumns, TallyReading } from "../../src/core/log-layout/mapp
 import { serial } from "../core/log-layout/sheets";
 import type { Draw } from "./draw";
 import type { Words } from "./drawn-words";
+import { drawFurtherRecord } from "./drawn-further-records";
 import { bailedIn, caughtIn, droppedIn, type PractisedSet, type Written } from "./practised";
 
 export interface RecordWay {
@@ -24,13 +25,24 @@ export interface RecordWay {
   readonly spoils: boolean;
 }
 
+/** What most ways have in common. */
+export type UsualRecord = Omit<RecordWay, "name" | "headings" | "cells" | "parts">;
+
 const replaced = (marks: string, [caught, dropped]: readonly [string, string]): string =>
   [...marks].map((mark) => (mark === "c" ? caught : mark === "d" ? dropped : mark)).join("");
 
 export function drawRecord(draw: Draw, words: Words): RecordWay {
   const setSize = draw.of([3, 5, 8, 10, 10, 10]);
   const one = (first: number): RecordColumns => ({ kind: "marks", first, last: first });
-  const common = { setSize, sameSize: draw.chance(0.7), bails: false, answers: {}, spoils: true, record: one };
+  const common: UsualRecord = {
+    setSize,
+    sameSize: draw.chance(0.7),
+    bails: false,
+    answers: {},
+    spoils: true,
+    record: one,
+  };
+  if (draw.chance(0.35)) return drawFurtherRecord(draw, words, common);
   const kind = draw.whole(0, 13);
   switch (kind) {
     case 0:

@@ -153,6 +153,7 @@ describe("the figures, added up by hand", () => {
       "a French log",
       [
         ["J.T.", "Double tour", 10, "9/10"],
+        ["J.T.", "Illusion", 10, "4/10"],
         ["M.K.", "Double tour", 10, "7/10"],
       ],
     ],

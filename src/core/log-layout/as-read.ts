@@ -5,7 +5,7 @@
 import { AttemptLog } from "../attempt-log";
 import { addMark, readKey } from "../marks";
 import { comparable } from "../text";
-import { isError, isLoggedDay, lastRowOf, valueAt, type CellBlock, type CellValue } from "./cell-block";
+import { isError, isLoggedDay, lastRowOf, numberIn, valueAt, type CellBlock, type CellValue } from "./cell-block";
 import { dayInForm } from "./date-text";
 import { isNameOver } from "./names-over";
 import {
@@ -172,8 +172,9 @@ class Reading {
   }
 
   private count(row: number, column: number, empty: number | null): number | null {
-    const value = valueAt(this.block, row, column);
-    if (value === null) return empty;
+    const cell = valueAt(this.block, row, column);
+    if (cell === null) return empty;
+    const value = this.mapping.numberTexts ? numberIn(cell) : cell;
     return typeof value === "number" && Number.isInteger(value) && value >= 0 ? value : null;
   }
 }

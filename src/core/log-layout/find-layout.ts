@@ -3,7 +3,7 @@
  * trick, the stage and the attempts. Told from the headings and from what the cells hold; whatever is found can be
  * corrected, and the rest is then found anew around the correction.
  */
-import { lastColumnOf, valueAt, type CellBlock } from "./cell-block";
+import { isNumeral, lastColumnOf, valueAt, type CellBlock } from "./cell-block";
 import { profileColumn, shareOf, type ColumnProfile } from "./column-profile";
 import { dateTextsOf, saysDay, type DateTexts, type DateTextForm } from "./date-text";
 import type { Finding, FoundRole } from "./findings";
@@ -113,6 +113,7 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
     tally: corrections.tally ?? usualReading(tallies),
     turned: corrections.turned ?? null,
     sums: null,
+    numberTexts: hasNumberTexts(block, rowsAndRecord),
   };
   const { offered, filledDown } = filledDownRoles(block, plain, corrections);
   const sums = findSums(block, plain);
@@ -134,6 +135,19 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
         ? []
         : unsureRoles({ block, columns: filled, findings, mapping, headingRows: found.headingRows, namesOver, unused }),
   };
+}
+
+/** Whether a tally's columns hold a number as a text. */
+function hasNumberTexts(
+  block: CellBlock,
+  { firstRow, lastRow, record }: Pick<LogMapping, "firstRow" | "lastRow" | "record">,
+): boolean {
+  if (record?.kind !== "tally") return false;
+  const columns = recordColumns(record);
+  for (let row = firstRow; row <= lastRow; row += 1) {
+    if (columns.some((column) => isNumeral(valueAt(block, row, column)))) return true;
+  }
+  return false;
 }
 
 /** What the coach has said, null included, else what was found. */

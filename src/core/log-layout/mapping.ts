@@ -52,6 +52,8 @@ export interface LogMapping {
   /** How days among the marks are read back as tallies; null where they are not. */
   readonly turned: TurnedOrder | null;
   readonly sums: SumRows | null;
+  /** Whether numbers of attempts stand there as texts too, and are read as the numbers that they look like. */
+  readonly numberTexts: boolean;
 }
 
 /** The columns of a record, each once. */

@@ -1,5 +1,5 @@
 /** Which columns hold the attempts: marks in one column or in several side by side, or two columns of numbers. */
-import { valueAt, type CellBlock } from "./cell-block";
+import { numberIn, valueAt, type CellBlock } from "./cell-block";
 import { shareOf, type ColumnProfile } from "./column-profile";
 import { attemptNumber, headingScore, type HeadingRole } from "./heading-words";
 import type { RecordColumns } from "./mapping";
@@ -213,9 +213,9 @@ function compareColumns(
   let notMore = 0;
   let less = 0;
   for (const row of rows) {
-    const first = valueAt(block, row, one);
-    const second = valueAt(block, row, other);
-    if (typeof first !== "number" || typeof second !== "number") continue;
+    const first = numberIn(valueAt(block, row, one));
+    const second = numberIn(valueAt(block, row, other));
+    if (first === null || second === null) continue;
     both += 1;
     if (first <= second) notMore += 1;
     if (first < second) less += 1;

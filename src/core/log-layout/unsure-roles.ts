@@ -2,7 +2,7 @@
  * Which of the columns that were found could as well be others. What is told by its heading and its values is taken; what
  * is told by values alone, or has a rival, is shown and has to be called right by the coach.
  */
-import { valueAt, type CellBlock } from "./cell-block";
+import { numberIn, valueAt, type CellBlock } from "./cell-block";
 import { shareOf } from "./column-profile";
 import type { Finding, FoundRole } from "./findings";
 import { headingScore } from "./heading-words";
@@ -136,9 +136,9 @@ function isRivalNumber(looked: Looked, record: RecordColumns & { readonly kind: 
   const { block, mapping } = looked;
   let [rows, follows] = [0, 0];
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
-    const value = valueAt(block, row, column);
+    const value = numberIn(valueAt(block, row, column));
     const parts = partsOf(block, row, record);
-    if (typeof value !== "number" || parts === null) continue;
+    if (value === null || parts === null) continue;
     rows += 1;
     if (parts.includes(value)) follows += 1;
   }
@@ -151,10 +151,7 @@ function partsOf(
   row: number,
   record: RecordColumns & { readonly kind: "tally" },
 ): readonly number[] | null {
-  const number = (column: number): number | null => {
-    const value = valueAt(block, row, column);
-    return typeof value === "number" ? value : null;
-  };
+  const number = (column: number): number | null => numberIn(valueAt(block, row, column));
   if ("caught" in record && "attempts" in record) {
     const [caught, attempts] = [number(record.caught), number(record.attempts)];
     return caught === null || attempts === null ? null : [attempts - caught];
@@ -179,8 +176,8 @@ function isRunningTotal({ block, mapping }: Looked, column: number): boolean {
   let [allSteps, allRises] = [0, 0];
   let before: number | null = null;
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
-    const value = valueAt(block, row, column);
-    if (typeof value !== "number") continue;
+    const value = numberIn(valueAt(block, row, column));
+    if (value === null) continue;
     const names = [columnOf(mapping.athlete), columnOf(mapping.trick)].map((one) =>
       one === null ? "" : comparable(String(valueAt(block, row, one))),
     );

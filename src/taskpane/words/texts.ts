@@ -362,7 +362,7 @@ export const english = {
   ownSheetTurned: (count: number) =>
     `${count === 1 ? "1 cell of marks holds a date" : `${String(count)} cells of marks hold a date`}: the spreadsheet has taken a tally such as 8/10 for one. Format the column as text and type it again.`,
   ownSheetTurnedDays: (count: number) =>
-    `${String(count)} days may be turned round: all that are dates fall on the 1st to 12th, and the others are texts. The spreadsheet seems to have read the month first. Type these days again, such as 2026-10-06; until then they count as they stand.`,
+    `${String(count)} days may be turned round: all that are dates fall on the 1st to 12th. The spreadsheet seems to have read the month first where the day was meant, or the other way round. Type these days again, such as 2026-10-06; until then they count as they stand.`,
   ownSheetDoubtfulDay: (shown: string) => `Shows ${shown}. Day and month may be turned round.`,
   ownSheetUnknownMarks: (words: string) => `Left out as no marks: ${words}. The list stands on the new sheet.`,
   ownSheetCellGoTo: (address: string) => `Go to ${address}`,

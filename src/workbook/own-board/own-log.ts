@@ -51,6 +51,8 @@ export interface OwnLog {
     | "attempts/dropped";
   /** How days among the marks are read back as tallies; not at all where left out. */
   readonly turned?: "day/month" | "month/day" | null;
+  /** Whether numbers that stand as texts are read as numbers; not where left out. */
+  readonly numberTexts?: boolean;
   /** Rows that say one of these texts in one of these columns add others up: they are left out. */
   readonly sums?: { readonly columns: readonly number[]; readonly texts: readonly string[] } | null;
 }

@@ -76,7 +76,7 @@ export const ownSheet = {
   ownSheetTurned: (count: number) =>
     `${count <= 1 ? `${cells(count)} de marques contient une date` : `${cells(count)} de marques contiennent une date`} : le tableur a pris un total comme 8/10 pour une date. Mettez la colonne au format texte et retapez.`,
   ownSheetTurnedDays: (count: number) =>
-    `${String(count)} ${count <= 1 ? "jour est peut-être inversé" : "jours sont peut-être inversés"} : ceux qui sont des dates tombent tous du 1 au 12, et les autres sont des textes. Le tableur semble avoir lu le mois d’abord. Retapez ces jours, comme 2026-10-06 ; d’ici là ils comptent tels quels.`,
+    `${String(count)} ${count <= 1 ? "jour est peut-être inversé" : "jours sont peut-être inversés"} : ceux qui sont des dates tombent tous du 1 au 12. Le tableur semble avoir lu le mois d’abord là où le jour était dit, ou l’inverse. Retapez ces jours, comme 2026-10-06 ; d’ici là ils comptent tels quels.`,
   ownSheetDoubtfulDay: (shown: string) => `Affiche ${shown}. Jour et mois sont peut-être inversés.`,
   ownSheetUnknownMarks: (words: string) =>
     `Laissé de côté, ce ne sont pas des marques : ${words}. La liste est sur la nouvelle feuille.`,
