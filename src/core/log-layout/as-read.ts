@@ -62,7 +62,7 @@ class Reading {
 
   rows(): readonly ReadRow[] {
     const found: ReadRow[] = [];
-    for (let row = this.mapping.firstRow; row <= lastRowOf(this.block); row += 1) {
+    for (let row = this.mapping.firstRow; row <= (this.mapping.endsAt ?? lastRowOf(this.block)); row += 1) {
       const read = this.row(row);
       if (read !== null) found.push(read);
     }

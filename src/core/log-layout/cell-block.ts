@@ -61,6 +61,12 @@ export function showsDate(block: CellBlock, row: number, column: number): boolea
   return format === undefined ? undefined : isDateFormat(format);
 }
 
+/** Whether the cell's number is shown as so many per cent; false where its format is not known. */
+export function isShownAsRate(block: CellBlock, row: number, column: number): boolean {
+  const format = block.numberFormats?.[row - block.row]?.[column - block.column] ?? "";
+  return format.replace(/"[^"]*"|\\./g, "").includes("%");
+}
+
 export function isError(value: CellValue): value is CellError {
   return typeof value === "object" && value !== null;
 }

@@ -3,7 +3,7 @@ import { AttemptLog } from "../attempt-log";
 import { readMark, type Cell } from "../marks";
 import { Problem } from "../problem";
 import { comparable } from "../text";
-import { isError, isLoggedDay, isNumeral, showsDate, valueAt, type CellBlock } from "./cell-block";
+import { isError, isLoggedDay, isNumeral, isShownAsRate, showsDate, valueAt, type CellBlock } from "./cell-block";
 import { saysDay } from "./date-text";
 import { plainText, plainWords } from "./plain-words";
 import { isKnownWord } from "./mark-signs";
@@ -100,8 +100,11 @@ function addCell(profile: ColumnProfile, block: CellBlock, row: number, column: 
   else if (typeof value === "boolean") {
     profile.booleans += 1;
     profile.singles += 1;
-  } else if (typeof value === "number") addNumber(profile, value, isDayCell(block, row, column));
-  else if (isNumeral(value)) numerals.push(value);
+  } else if (typeof value === "number") {
+    // A rate of 100 % is no single catch.
+    if (isShownAsRate(block, row, column)) profile.otherNumbers += 1;
+    else addNumber(profile, value, isDayCell(block, row, column));
+  } else if (isNumeral(value)) numerals.push(value);
   else addText(profile, value);
 }
 

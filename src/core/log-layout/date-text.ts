@@ -72,9 +72,13 @@ export function isDay(year: number, month: number, day: number): boolean {
   return day <= new Date(Date.UTC(year, month, 0)).getUTCDate();
 }
 
+/** A time of day behind a day: `2026-09-07T17:30:00Z`, `7/9/2026 17:30`. */
+const TIME_BEHIND = /(?<=\d)[T,\s]\s*\d{1,2}:\d{2}(?::\d{2}(?:\.\d+)?)?\s*(?:Z|[+-]\d{2}:?\d{2}|[ap]\.?m\.?)?\s*$/iu;
+
 /** Whether a text says a day in any way: numbers, the month's name, a weekday before it, the year left out. */
-export function saysDay(text: string): boolean {
-  if (text.length > 40 || !/\d/.test(text)) return false;
+export function saysDay(written: string): boolean {
+  if (written.length > 40 || !/\d/.test(written)) return false;
+  const text = written.replace(TIME_BEHIND, "");
   if (numberedDay(text) !== null) return true;
   const words = plainWords(text);
   const numbers = words.filter((word) => /^\d+$/.test(word));

@@ -54,6 +54,8 @@ export interface LogMapping {
   readonly sums: SumRows | null;
   /** Whether numbers of attempts stand there as texts too, and are read as the numbers that they look like. */
   readonly numberTexts: boolean;
+  /** The last row before another list that stands below the log; null where none does. */
+  readonly endsAt: number | null;
 }
 
 /** The columns of a record, each once. */

@@ -5,10 +5,10 @@
 import { numberIn, valueAt, type CellBlock } from "./cell-block";
 import { shareOf } from "./column-profile";
 import type { Finding, FoundRole } from "./findings";
-import { headingScore } from "./heading-words";
+import { attemptNumber, headingScore } from "./heading-words";
 import { repeatsHeadings } from "./heading-rows";
 import { columnOf, recordColumns, type LogMapping, type NameSource, type RecordColumns } from "./mapping";
-import type { NamesOver } from "./names-over";
+import { isNameOver, type NamesOver } from "./names-over";
 import type { LookedAtColumn } from "./record-columns";
 import { comparable } from "../text";
 import type { UnusedColumn } from "./unused-columns";
@@ -44,11 +44,58 @@ const lookedAt = ({ columns }: Looked, column: number | null): LookedAtColumn | 
 function isDateUnsure(looked: Looked): boolean {
   const { date } = looked.mapping;
   if (date === null) return false;
+  if (isOnTheOtherSide(looked, date) || endsEarly(looked, date)) return true;
+  if (!isNamed(looked, "date", date) && isOneDayEach(looked, date)) return true;
   const days = looked.columns.filter(
     ({ profile }) => shareOf(profile.days + profile.dayTexts, profile.filled) >= 0.8 && profile.filled >= 3,
   );
   const used = new Set([date, ...recordColumns(looked.mapping.record)]);
   return days.some(({ profile }) => !used.has(profile.column));
+}
+
+/** Whether the heading over a column says the role. */
+function isNamed(looked: Looked, role: FoundRole & ("date" | "athlete" | "trick"), column: number): boolean {
+  return headingScore(lookedAt(looked, column)?.heading ?? "", role) >= 0.35;
+}
+
+/** The attempts between the days and both names: then the days may be those of a list beside the log. */
+function isOnTheOtherSide({ mapping }: Looked, date: number): boolean {
+  const record = recordColumns(mapping.record);
+  const names = [columnOf(mapping.athlete), columnOf(mapping.trick)].filter((column) => column !== null);
+  const [first, last] = [Math.min(...record), Math.max(...record)];
+  if (record.length === 0 || names.length === 0) return false;
+  return (date > last && names.every((name) => name < first)) || (date < first && names.every((name) => name > last));
+}
+
+/** No day in the lower half of the log: a short list beside its first rows looks so. */
+function endsEarly({ block, mapping }: Looked, date: number): boolean {
+  let last = mapping.firstRow;
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    if (valueAt(block, row, date) !== null) last = row;
+  }
+  return 2 * (last - mapping.firstRow) < mapping.lastRow - mapping.firstRow;
+}
+
+const LEAST_ROWS_EACH = 2;
+
+/** The same day in all rows of each athlete, as a day of birth is. */
+function isOneDayEach({ block, mapping, namesOver }: Looked, date: number): boolean {
+  const athlete = columnOf(mapping.athlete);
+  let over = "";
+  const days = new Map<string, { readonly day: unknown; rows: number }>();
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    const day = valueAt(block, row, date);
+    if (athlete === null && namesOver !== null && isNameOver(block, mapping, row, namesOver.column)) {
+      over = String(valueAt(block, row, namesOver.column));
+    }
+    if (typeof day !== "number") continue;
+    const name = athlete === null ? over : comparable(String(valueAt(block, row, athlete)));
+    const known = days.get(name) ?? { day, rows: 0 };
+    if (known.day !== day) return false;
+    known.rows += 1;
+    days.set(name, known);
+  }
+  return [...days.values()].some(({ rows }) => rows >= LEAST_ROWS_EACH);
 }
 
 /** Names found by what stands in them, where that does not tell a trick from an athlete plainly. */
@@ -61,11 +108,11 @@ function areNamesUnsure(looked: Looked): boolean {
   const isTold = (role: "athlete" | "trick", column: LookedAtColumn | undefined): boolean =>
     column === undefined || (byHeading(role) && headingScore(column.heading, role) >= 0.35);
   if (isTold("athlete", athlete) && isTold("trick", trick)) return false;
-  const share = (column: LookedAtColumn | undefined, part: "names" | "tricks"): number =>
+  // Without a heading that says so, a column of coaches or halls looks like one of athletes.
+  if (!isTold("athlete", athlete)) return true;
+  const share = (column: LookedAtColumn | undefined, part: "tricks"): number =>
     column === undefined ? 1 : shareOf(column.profile[part], column.profile.texts);
-  const athletePlain = isTold("athlete", athlete) || share(athlete, "names") >= 0.8;
-  const trickPlain = isTold("trick", trick) || share(trick, "tricks") >= 0.5;
-  return !(athletePlain && trickPlain);
+  return !isTold("trick", trick) && share(trick, "tricks") < 0.5;
 }
 
 /** Another column whose heading says the same as well: a first name and a family name. */
@@ -106,7 +153,9 @@ function isRecordUnsure(looked: Looked): boolean {
   const { record } = mapping;
   if (record === null) return false;
   if (unused.some(({ column, holds }) => holds === "attempts" && isOfAttempts(looked, column))) return true;
-  if (record.kind === "marks") return record.first === record.last && hasLikeBeside(looked, record.first);
+  if (record.kind === "marks") {
+    return hasLikeBeside(looked, record) || (record.first < record.last && isOfSeveralKinds(looked, record));
+  }
   if (looked.findings.record?.why === "values") return true;
   if (recordColumns(record).some((column) => isRunningTotal(looked, column))) return true;
   return unused.some(({ column }) => isRivalNumber(looked, record, column));
@@ -120,13 +169,30 @@ function isOfAttempts(looked: Looked, column: number): boolean {
   return shareOf(profile.runs + profile.likeMarks, profile.filled) >= 0.5 || found.heading === "" || shareOf(profile.singles + profile.signs, profile.filled) >= 0.5; // prettier-ignore
 }
 
-/** Beside one column of ones and zeros another of them: they may be the attempts of a set. */
-function hasLikeBeside(looked: Looked, column: number): boolean {
+/**
+ * Columns side by side without numbers over them that do not hold the same: runs beside single marks, or words that no
+ * other one holds, such as a legend.
+ */
+function isOfSeveralKinds(looked: Looked, record: RecordColumns): boolean {
+  const columns = recordColumns(record).flatMap((column) => lookedAt(looked, column) ?? []);
+  if (columns.every(({ heading }) => attemptNumber(heading) !== null)) return false;
+  const filled = columns.filter(({ profile }) => profile.filled > 0);
+  const runs = filled.filter(({ profile }) => shareOf(profile.runs + profile.likeMarks, profile.filled) >= 0.5);
+  if (runs.length > 0 && runs.length < filled.length) return true;
+  return filled.some((one) => {
+    const own = [...one.profile.distinct.keys()];
+    const others = filled.filter((other) => other !== one && other.profile.distinct.size > 0);
+    return own.length > 0 && others.length > 0 && own.every((text) => others.every(({ profile }) => !profile.distinct.has(text))); // prettier-ignore
+  });
+}
+
+/** Beside columns of ones and zeros another of them: they may be the attempts of a set. */
+function hasLikeBeside(looked: Looked, { first, last }: { readonly first: number; readonly last: number }): boolean {
   const isOfBits = (one: number): boolean => {
     const found = lookedAt(looked, one);
-    return found !== undefined && found.profile.filled > 0 && shareOf(found.profile.bits, found.profile.filled) >= 0.7;
+    return found !== undefined && found.profile.filled > 0 && shareOf(found.profile.bits, found.profile.filled) >= 0.5;
   };
-  return isOfBits(column) && looked.unused.some((one) => Math.abs(one.column - column) === 1 && isOfBits(one.column));
+  return looked.unused.some(({ column }) => (column === first - 1 && isOfBits(first) && isOfBits(column)) || (column === last + 1 && isOfBits(last) && isOfBits(column))); // prettier-ignore
 }
 
 /** A number under a heading of attempts that the record does not read and that does not follow from it. */

@@ -47,7 +47,7 @@ export function filledDown(column: Formula, kind: "day" | "name", sums: Formula 
 
 /** Each row with the latest name that stands alone in a row above it: a text there, no day, and no attempts. */
 export function namesOver(
-  { date, athlete, trick, stage, attempts }: OwnLog,
+  { date, dateText, athlete, trick, stage, attempts }: OwnLog,
   over: number,
   references: LogReferences,
 ): Formula {
@@ -61,7 +61,9 @@ export function namesOver(
   const columns = [date, ...own, ...(stage === null ? [] : [stage]), ...record];
   const empty = columns.filter((column) => column !== over).map(isEmpty);
   const row = call("ROW", names);
-  const isName = product(call("ISTEXT", names), ...empty);
+  // A day as text stands in the same column where the day comes first.
+  const noDay = dateText === null || over !== date ? [] : [operation(daysFromText(names, dateText), "=", "")];
+  const isName = product(call("ISTEXT", names), ...noDay, ...empty);
   // Dividing by "no name" is an error, and LOOKUP passes errors over.
   return call("IFERROR", call("LOOKUP", row, operation(row, "/", isName), names), "");
 }

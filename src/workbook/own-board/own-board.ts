@@ -267,7 +267,7 @@ function firstRowNumber(log: OwnLog, references: LogReferences): Formula {
 const ROWS_BEYOND = 1000;
 
 function outgrown(log: OwnLog, { farRow }: LogReferences): readonly CellPlan[] {
-  if (farRow === null || farRow >= LAST_ROW) return [];
+  if (farRow === null || farRow >= LAST_ROW || log.endsAt) return [];
   const last = Math.min(LAST_ROW, farRow + ROWS_BEYOND);
   const beyond = cells({ row: farRow + 1, column: log.date }, { row: last, column: log.date }, log.sheet);
   const words = `The log has grown below row ${String(farRow)}: put a new board over it.`;

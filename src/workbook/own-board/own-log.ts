@@ -53,6 +53,8 @@ export interface OwnLog {
   readonly turned?: "day/month" | "month/day" | null;
   /** Whether numbers that stand as texts are read as numbers; not where left out. */
   readonly numberTexts?: boolean;
+  /** The last row before another list below the log: nothing is read from there on. None where left out. */
+  readonly endsAt?: number | null;
   /** Rows that say one of these texts in one of these columns add others up: they are left out. */
   readonly sums?: { readonly columns: readonly number[]; readonly texts: readonly string[] } | null;
 }
