@@ -79,11 +79,11 @@ const WAYS: readonly MakeDays[] = [
   (draw) => {
     const { name, locale, options } = draw.of(IN_WORDS);
     const format = new Intl.DateTimeFormat(locale, { ...options, timeZone: "UTC" });
-    return { ...plain, name: `days in words: ${name}`, cell: (iso) => format.format(utc(iso)), unreadable: true };
+    return { ...plain, name: `days in words: ${name}`, cell: (iso) => format.format(utc(iso)) };
   },
   (draw) => {
     const ending = draw.of(["T17:30:00Z", "T17:30:00", " 17:30", " 17:30:00", "T17:30:00.000+02:00"]);
-    return { ...plain, name: `time stamps, ${ending}`, cell: (iso) => `${iso}${ending}`, unreadable: true };
+    return { ...plain, name: `time stamps, ${ending}`, cell: (iso) => `${iso}${ending}` };
   },
   () => ({
     ...plain,
@@ -92,7 +92,7 @@ const WAYS: readonly MakeDays[] = [
       const [year, month, date] = partsOf(iso);
       return `${date}/${month}/${year} 17:30`;
     },
-    unreadable: true,
+    answers: { dateText: { order: "dmy", separator: "/", timed: true } },
   }),
   () => ({ ...plain, name: "serial numbers as texts", cell: (iso) => String(serial(iso)), unreadable: true }),
   () => ({

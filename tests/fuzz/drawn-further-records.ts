@@ -135,6 +135,7 @@ const MAKES: readonly Make[] = [
     return {
       ...common,
       name: `a tally as ${way}`,
+      answers: { tally: "caught/attempts" },
       headings: [draw.of(words.marks)],
       cells: ({ marks }) => {
         const [caught, attempts] = [caughtIn(marks), marks.length];

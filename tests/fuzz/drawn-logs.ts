@@ -379,7 +379,7 @@ export function drawLog(seed: number): DrawnLog {
     filledDown: structure === "day rows" ? ["date"] : (filled as readonly ("date" | "athlete")[]),
     ...record.answers,
     ...days.answers,
-    unsayable: days.unreadable || record.name === "8 of 10" || record.name === "C-D-C",
+    unsayable: days.unreadable,
   };
   const whole = sheet(`${"ABC".charAt(firstColumn - 1)}${String(firstRow)}`, rows);
   const block = aroundColumn(whole, columnAt("trick"));

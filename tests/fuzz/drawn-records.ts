@@ -215,6 +215,7 @@ export function drawRecord(draw: Draw, words: Words): RecordWay {
       return {
         ...common,
         name: way === "of" ? "8 of 10" : "C-D-C",
+        answers: way === "of" ? { tally: "caught/attempts" } : {},
         headings: [draw.of(words.marks)],
         cells: ({ marks }) => [
           way === "of" ? `${String(caughtIn(marks))} of ${String(marks.length)}` : [...marks.toUpperCase()].join("-"),

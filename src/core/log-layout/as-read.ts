@@ -16,6 +16,7 @@ import {
   type RecordColumns,
   type TurnedOrder,
 } from "./mapping";
+import { rewritten } from "./mark-writing";
 import { dateOfSerial } from "./serial-days";
 import { readTally, tallyNumbers } from "./tally-reading";
 
@@ -180,12 +181,16 @@ class Reading {
 }
 
 /** A cell of marks as the functions are handed it: a day read back as a tally, a tally the usual way round. */
-export function asMark(value: CellValue, { tally, turned }: Pick<LogMapping, "tally" | "turned">): CellValue {
-  const text = typeof value === "number" && turned !== null && isLoggedDay(value) ? turnedBack(value, turned) : value;
-  if (tally === "caught/attempts" || typeof text !== "string") return text;
-  const numbers = tallyNumbers(text);
-  const read = numbers === null ? null : readTally(numbers, tally);
-  return read === null ? text : `${String(read.caught)}/${String(read.attempts)}`;
+export function asMark(
+  value: CellValue,
+  { tally, turned, writing }: Pick<LogMapping, "tally" | "turned" | "writing">,
+): CellValue {
+  const read = typeof value === "number" && turned !== null && isLoggedDay(value) ? turnedBack(value, turned) : value;
+  if (typeof read !== "string") return read;
+  const text = rewritten(read, writing);
+  const numbers = tally === "caught/attempts" ? null : tallyNumbers(text);
+  const counts = numbers === null ? null : readTally(numbers, tally);
+  return counts === null ? text : `${String(counts.caught)}/${String(counts.attempts)}`;
 }
 
 /** Whether a row says of itself that it adds others up. */

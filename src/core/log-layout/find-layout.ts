@@ -19,6 +19,7 @@ import {
   type TallyReading,
   type TurnedOrder,
 } from "./mapping";
+import { findMarkWriting } from "./mark-writing";
 import { findNamesOver, type NamesOver } from "./names-over";
 import { bailsColumn, marksShare, recordCandidates, type LookedAtColumn } from "./record-columns";
 import { findSums, type FoundSums } from "./sum-rows";
@@ -96,7 +97,8 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
   const rowsAndRecord = { ...found, date, record: record?.columns ?? null };
   const namesOver = findNamesOver(block, rowsAndRecord, found.headingRows);
   const headingOf = (column: number): string => all.find((one) => one.profile.column === column)?.heading ?? "";
-  const tallies = findTallyReading(block, rowsAndRecord, headingOf);
+  const writing = findMarkWriting(block, rowsAndRecord);
+  const tallies = findTallyReading(block, { ...rowsAndRecord, writing }, headingOf);
   const areOver = [corrections.athlete, corrections.trick].some((source) => source && "over" in source);
   const plain: LogMapping = {
     // Names over blocks may begin above the headings.
@@ -115,6 +117,7 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
     turned: corrections.turned ?? null,
     sums: null,
     numberTexts: hasNumberTexts(block, rowsAndRecord),
+    writing,
     endsAt: found.endsAt,
   };
   const { offered, filledDown } = filledDownRoles(block, plain, corrections);
@@ -352,7 +355,8 @@ function scoreColumn(role: SingleRole, { profile, heading }: LookedAtColumn, pos
 /** A heading that says plainly that its column is something else: the coach, the hall, the day of birth. */
 function isOfOther(role: SingleRole, heading: string, says: number): boolean {
   if (role === "date") return saysBirth(heading);
-  return says < 0.35 && headingScore(heading, "other") >= 0.8;
+  const other = headingScore(heading, "other");
+  return other >= 0.8 && other >= says;
 }
 
 const EARLY: Readonly<Record<SingleRole, number>> = { date: 0.05, athlete: 0.06, trick: 0.03, stage: 0 };

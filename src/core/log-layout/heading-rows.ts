@@ -1,5 +1,5 @@
 /** Where a log's headings and its rows are: the headings may take two rows, stand under titles, or be missing. */
-import { isError, lastColumnOf, lastRowOf, valueAt, type CellBlock, type CellValue } from "./cell-block";
+import { isError, isNumeral, lastColumnOf, lastRowOf, valueAt, type CellBlock, type CellValue } from "./cell-block";
 import { attemptsIn, isDayCell } from "./column-profile";
 import { saysDay } from "./date-text";
 import { attemptNumber, headingMatches, namesTotals, type HeadingRole } from "./heading-words";
@@ -51,7 +51,11 @@ function findHeadingRows(block: CellBlock): readonly number[] {
   for (let row = block.row; row < end && rowsAbove < LEAST_ROWS_OF_A_LOG; row += 1) {
     const score = headingRowScore(block, row);
     if (filledIn(block, row) >= LEAST_CELLS_OF_A_ROW) rowsAbove += 1;
-    if (score >= 2 && !holdsRealDay(block, row) && (best === null || score > best.score) && !recursBelow(block, row))
+    if (
+      score >= (holdsAnyDay(block, row) ? SCORE_BESIDE_A_DAY : 2) &&
+      (best === null || score > best.score) &&
+      !recursBelow(block, row)
+    )
       best = { row, score };
   }
   if (best === null) return structuralHeading(block, firstData);
@@ -87,7 +91,8 @@ function firstRowWithDay(block: CellBlock, last: number): number | undefined {
   for (let row = block.row; row <= last; row += 1) {
     if (isDayOverItsRows(block, row)) return row;
     if (filledIn(block, row) < LEAST_CELLS_OF_A_ROW) continue;
-    if ((headingRowScore(block, row) >= 3 && !holdsRealDay(block, row)) || namesSum(block, row)) continue;
+    const heading = holdsAnyDay(block, row) ? SCORE_BESIDE_A_DAY : 3;
+    if (headingRowScore(block, row) >= heading || namesSum(block, row)) continue;
     for (let column = block.column; column <= lastColumnOf(block); column += 1) {
       if (holdsDay(block, row, column)) return row;
     }
@@ -111,10 +116,13 @@ function namesSum(block: CellBlock, row: number): boolean {
   });
 }
 
-/** A list beside the log may have its headings in a row of the log. */
-function holdsRealDay(block: CellBlock, row: number): boolean {
-  return columnsFilled(block, row).some((column) => isDayCell(block, row, column));
+/** A list beside the log may have its headings in a row of the log, and a row of its own beside the log's headings. */
+function holdsAnyDay(block: CellBlock, row: number): boolean {
+  return columnsFilled(block, row).some((column) => holdsDay(block, row, column));
 }
+
+/** More than such a list's headings name. */
+const SCORE_BESIDE_A_DAY = 3.5;
 
 function holdsDay(block: CellBlock, row: number, column: number): boolean {
   const value = valueAt(block, row, column);
@@ -182,7 +190,7 @@ function isHeadingLike(block: CellBlock, row: number, firstData: number): boolea
   const filledBelow = [...columnsFilled(block, firstData), ...below];
   const words = filledBelow.filter((column) => {
     const value = valueAt(block, row, column);
-    return typeof value === "string" && !saysDay(value);
+    return typeof value === "string" && !isNumeral(value) && !saysDay(value);
   });
   const distinct = new Set(words.map((column) => plainText(String(valueAt(block, row, column)))));
   return words.length >= 2 && words.length >= filledBelow.length * 0.6 && distinct.size === words.length;
@@ -194,16 +202,17 @@ function isHeadingLike(block: CellBlock, row: number, firstData: number): boolea
  */
 function isUpperHeading(block: CellBlock, row: number): boolean {
   const filled = columnsFilled(block, row);
-  if (filled.length === 0) return false;
+  if (filled.length === 0 || holdsAnyDay(block, row + 1)) return false;
   if (filled.some((column) => typeof valueAt(block, row, column) !== "string" || holdsDay(block, row, column))) {
     return false;
   }
-  const [only] = filled;
+  const [only, ...others] = filled;
   if (filled.length === 1 && only !== undefined) {
     // A title too may name what a log is about; the name of a group stands over columns of that kind.
     return namesAttempts(wordsAt(block, row, only)) && namesAttempts(wordsAt(block, row + 1, only));
   }
-  return filled.some((column) => headingMatches(wordsAt(block, row, column)).length > 0);
+  // The first may be a title, beside which something else is noted.
+  return others.some((column) => headingMatches(wordsAt(block, row, column)).length > 0);
 }
 
 function namesAttempts(words: string): boolean {
@@ -303,7 +312,7 @@ function findFoot(
   headingRows: readonly number[],
 ): Pick<LogRows, "lastRow" | "totalsRows" | "endsAt"> {
   const totalsRows: number[] = [];
-  const endsAt = beforeAnotherList(block, firstRow, headingRows);
+  const endsAt = beforeAnotherList(block, firstRow, headingRows) ?? beforeRemarks(block, firstRow);
   let row = endsAt ?? lastRowOf(block);
   for (; row > firstRow; row -= 1) {
     if (filledIn(block, row) === 0) continue;
@@ -321,6 +330,19 @@ function beforeAnotherList(block: CellBlock, firstRow: number, headingRows: read
     if (isOtherHeading(block, row) && !repeatsHeadings(block, row, headingRows)) return row - 1;
   }
   return null;
+}
+
+/** Remarks or a legend at the foot, below an empty row: a word or two a row, no day, no number, no attempts. */
+function beforeRemarks(block: CellBlock, firstRow: number): number | null {
+  let row = lastRowOf(block);
+  while (row > firstRow && filledIn(block, row) === 0) row -= 1;
+  const foot = row;
+  for (; row > firstRow && filledIn(block, row) > 0; row -= 1) {
+    const filled = columnsFilled(block, row);
+    const isRemark = filled.length < LEAST_CELLS_OF_A_ROW && filled.every((column) => typeof valueAt(block, row, column) === "string"); // prettier-ignore
+    if (!isRemark || holdsAnyDay(block, row) || holdsAttempts(block, row) || namesSum(block, row)) return null;
+  }
+  return row > firstRow && foot > row + 1 ? row : null;
 }
 
 function isOtherHeading(block: CellBlock, row: number): boolean {

@@ -62,8 +62,8 @@ function isEvidence(stand: readonly number[], texts: readonly number[]): boolean
   if (texts.length >= MANY_TEXTS && stand.length >= MANY_DAYS) return true;
   const back = stand.map(turnedBack);
   const [asItStands, turned] = [spanOf([...stand, ...texts]), spanOf([...back, ...texts])];
-  if (asItStands < LEAST_SPAN) return false;
-  return texts.length > 0 ? turned < asItStands : turned * LEAST_STRETCH <= asItStands;
+  if (texts.length > 0) return turned <= asItStands;
+  return asItStands >= LEAST_SPAN && turned * LEAST_STRETCH <= asItStands;
 }
 
 function spanOf(days: readonly number[]): number {

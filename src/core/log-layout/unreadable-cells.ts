@@ -29,6 +29,7 @@ import {
   type NameSource,
   type RecordColumns,
 } from "./mapping";
+import { rewritten } from "./mark-writing";
 import { isNameOver } from "./names-over";
 import { tallyNumbers } from "./tally-reading";
 
@@ -297,7 +298,8 @@ class LogReader {
   /** A tally that cannot be what its heading says: 12 dropped of 10. */
   private isTurnedRound(row: number, column: number, text: string): boolean {
     const raw = valueAt(this.block, row, column);
-    if (raw !== text || tallyNumbers(text) === null) return false;
+    if (typeof raw !== "string" || rewritten(raw, this.mapping.writing) !== text || tallyNumbers(text) === null)
+      return false;
     this.add(row, column, "marks", `the tally ${text}`, `a tally of ${this.mapping.tally}`);
     this.unknown.set(text.trim(), (this.unknown.get(text.trim()) ?? 0) + 1);
     return true;

@@ -49,7 +49,8 @@ function isDateUnsure(looked: Looked): boolean {
   const days = looked.columns.filter(
     ({ profile }) => shareOf(profile.days + profile.dayTexts, profile.filled) >= 0.8 && profile.filled >= 3,
   );
-  const used = new Set([date, ...recordColumns(looked.mapping.record)]);
+  // A tally that became a day stands among the attempts: where no heading tells the days from it, it may be either.
+  const used = new Set([date, ...(isNamed(looked, "date", date) ? recordColumns(looked.mapping.record) : [])]);
   return days.some(({ profile }) => !used.has(profile.column));
 }
 
@@ -88,7 +89,8 @@ function isOneDayEach({ block, mapping, namesOver }: Looked, date: number): bool
     if (athlete === null && namesOver !== null && isNameOver(block, mapping, row, namesOver.column)) {
       over = String(valueAt(block, row, namesOver.column));
     }
-    if (typeof day !== "number") continue;
+    // A name that is written once for several rows does not say whose the others are.
+    if (typeof day !== "number" || (athlete !== null && valueAt(block, row, athlete) === null)) continue;
     const name = athlete === null ? over : comparable(String(valueAt(block, row, athlete)));
     const known = days.get(name) ?? { day, rows: 0 };
     if (known.day !== day) return false;
@@ -177,6 +179,7 @@ function isOfSeveralKinds(looked: Looked, record: RecordColumns): boolean {
   const columns = recordColumns(record).flatMap((column) => lookedAt(looked, column) ?? []);
   if (columns.every(({ heading }) => attemptNumber(heading) !== null)) return false;
   const filled = columns.filter(({ profile }) => profile.filled > 0);
+  if (isAlwaysOne(looked, record)) return true;
   const runs = filled.filter(({ profile }) => shareOf(profile.runs + profile.likeMarks, profile.filled) >= 0.5);
   if (runs.length > 0 && runs.length < filled.length) return true;
   return filled.some((one) => {
@@ -184,6 +187,20 @@ function isOfSeveralKinds(looked: Looked, record: RecordColumns): boolean {
     const others = filled.filter((other) => other !== one && other.profile.distinct.size > 0);
     return own.length > 0 && others.length > 0 && own.every((text) => others.every(({ profile }) => !profile.distinct.has(text))); // prettier-ignore
   });
+}
+
+/** A first column of nothing but ones beside others that vary: the number of a week, perhaps. */
+function isAlwaysOne({ block, mapping }: Looked, record: RecordColumns): boolean {
+  const [first, ...others] = recordColumns(record);
+  const valuesIn = (column: number): ReadonlySet<unknown> => {
+    const values = new Set<unknown>();
+    for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) values.add(valueAt(block, row, column));
+    values.delete(null);
+    return values;
+  };
+  if (first === undefined) return false;
+  const own = valuesIn(first);
+  return own.size === 1 && own.has(1) && others.some((column) => valuesIn(column).size > 1);
 }
 
 /** Beside columns of ones and zeros another of them: they may be the attempts of a set. */

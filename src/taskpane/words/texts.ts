@@ -342,6 +342,7 @@ export const english = {
   ownSheetDayFirst: (separator: string) => `day first: 31${separator}12${separator}2026`,
   ownSheetMonthFirst: (separator: string) => `month first: 12${separator}31${separator}2026`,
   ownSheetYearFirst: (separator: string) => `year first: 2026${separator}12${separator}31`,
+  ownSheetMonthInWords: "with the month in words",
   ownSheetFilledDown: "An empty cell means what stands above it",
   ownSheetKey: "What your marks mean",
   ownSheetKeyHint: (signs: string) => `Your log has ${signs}.`,
@@ -380,6 +381,8 @@ export const english = {
   ownSheetNotAllFound: (roles: string) =>
     `Nothing can be read yet: it is not known where these stand: ${roles}. Choose them above.`,
   ownSheetUnused: (columns: string) => `Not used: ${columns}. What stands there is not counted.`,
+  ownSheetEndsAt: (row: number) =>
+    `Another list begins in row ${String(row)}: nothing is read from there on. Put new rows of the log in above it.`,
   ownSheetSummary: (
     caught: number,
     attempts: number,

@@ -183,8 +183,18 @@ export function ownBoardPlan(log: OwnLog, choices: OwnBoardChoices): WorkbookPla
 }
 
 /** Whether something has to be worked out of the log's cells in columns of the new sheet, before the board reads them. */
-function isReadFirst({ dateText, filledDown, athlete, trick, blank, tally, turned, numberTexts }: OwnLog): boolean {
-  if (dateText !== null || filledDown.length > 0 || blank || turned || numberTexts) return true;
+function isReadFirst({
+  dateText,
+  filledDown,
+  athlete,
+  trick,
+  blank,
+  tally,
+  turned,
+  numberTexts,
+  writing,
+}: OwnLog): boolean {
+  if (dateText !== null || filledDown.length > 0 || blank || turned || numberTexts || writing) return true;
   return "over" in athlete || "over" in trick || (tally ?? "caught/attempts") !== "caught/attempts";
 }
 

@@ -168,7 +168,10 @@ function markColumns(
     const conditions = [filled, text, call("ISNA", call("MATCH", raw, marksLeftOut, 0))];
     return { conditions, marks: raw, tally: null, marksLeftOut: null, begun: filled, meant: [] };
   }
-  const listed = call("ISNUMBER", call("MATCH", numbers ? operation(raw, "&", "") : raw, marksLeftOut, 0));
+  const listed = call(
+    "ISNUMBER",
+    call("MATCH", numbers ? operation(raw, "&", "") : log.writing ? read : raw, marksLeftOut, 0),
+  );
   const known = call("IF", listed, "", numbers ? lettersForNumbers(raw, key) : read);
   const width = last - first + 1;
   const marked = numbers ? call("IFERROR", known, "") : call("IF", text, known, "");

@@ -42,6 +42,7 @@ export function ownLogOf(sheet: string, table: OwnTable | null, layout: LogLayou
     turned: mapping.turned,
     sums: mapping.sums,
     numberTexts: mapping.numberTexts,
+    writing: mapping.writing,
     endsAt: mapping.endsAt,
   };
 }

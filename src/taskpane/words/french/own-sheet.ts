@@ -56,6 +56,7 @@ export const ownSheet = {
   ownSheetDayFirst: (separator: string) => `jour d’abord : 31${separator}12${separator}2026`,
   ownSheetMonthFirst: (separator: string) => `mois d’abord : 12${separator}31${separator}2026`,
   ownSheetYearFirst: (separator: string) => `année d’abord : 2026${separator}12${separator}31`,
+  ownSheetMonthInWords: "avec le mois en lettres",
   ownSheetFilledDown: "Une cellule vide vaut ce qui est au-dessus",
   ownSheetKey: "Ce que veulent dire vos marques",
   ownSheetKeyHint: (signs: string) => `Votre journal contient ${signs}.`,
@@ -96,6 +97,8 @@ export const ownSheet = {
   ownSheetNotAllFound: (roles: string) =>
     `Rien n’est lisible pour l’instant : il manque l’endroit de ceci : ${roles}. Choisissez-le plus haut.`,
   ownSheetUnused: (columns: string) => `Non utilisées : ${columns}. Ce qui s’y trouve n’est pas compté.`,
+  ownSheetEndsAt: (row: number) =>
+    `Une autre liste commence à la ligne ${String(row)} : rien n’est lu à partir de là. Insérez les nouvelles lignes du journal au-dessus.`,
   ownSheetSummary: (
     caught: number,
     attempts: number,
