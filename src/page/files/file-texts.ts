@@ -11,6 +11,9 @@ export const fileTexts = {
     `Saved a copy with answers only as ${copy}, among your downloads. ${name} stays open here as it is.`,
   answersName: (name: string) => name.replace(/(\.xl[a-z]+)?$/i, (ending) => ` (answers)${ending || ".xlsx"}`),
   opened: (name: string) => `${name} is open.`,
+  openedAsWorkbook: (name: string, workbook: string, formulas: number) =>
+    `${name} is open as a new workbook; Save makes ${workbook} of it.` +
+    (formulas > 0 ? ` Its formulas (${String(formulas)}) came in as their last answers.` : ""),
   refused: (name: string, sentence: string) =>
     `${name} was not opened. ${sentence} The workbook that is open stays as it was.`,
   failedToSave: (reason: string) => `Nothing was saved: ${reason}`,

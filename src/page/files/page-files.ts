@@ -19,6 +19,7 @@ import { FileBar } from "./file-bar";
 import { fileTexts, unshownWords } from "./file-texts";
 import { holdPlaces } from "./fixed-places";
 import { rememberWorkbookName } from "./kept-workbook";
+import { type AsWorkbook, asWorkbook } from "./other-formats/as-workbook";
 
 interface PageFilesParts {
   readonly grid: Grid;
@@ -157,9 +158,12 @@ export class PageFiles {
     this.bar.tell(fileTexts.opening(name));
     await painted();
     let opened: ReturnType<typeof Files.open>;
-    const bytes = await read();
+    let bytes = await read();
+    let other: AsWorkbook | null;
     try {
-      opened = Files.open(name, bytes, this.parts.options);
+      other = asWorkbook(name, bytes);
+      bytes = other?.bytes ?? bytes;
+      opened = Files.open(other?.name ?? name, bytes, this.parts.options);
     } catch (cause) {
       if (!(cause instanceof FileRefused)) throw cause;
       this.bar.warn(fileTexts.refused(name, cause.message));
@@ -168,7 +172,8 @@ export class PageFiles {
     await this.replace(opened.file, opened.snapshot);
     this.keeper.begin();
     this.unchanged(bytes);
-    this.bar.tell(fileTexts.opened(name));
+    if (other === null) this.bar.tell(fileTexts.opened(name));
+    else this.bar.warn(fileTexts.openedAsWorkbook(name, other.name, other.formulas));
   }
 
   /** Whether the open workbook may go: its changes are saved, or given up. */
