@@ -44,6 +44,8 @@ export function judge(drawn: DrawnLog): Judged {
     view = lookAtLog(log, said);
   }
   if (view.missing.length > 0 || view.open.length > 0) return { outcome: "refused", asked, why: "asked without end" };
+  // A board of nothing is not put, and it is said why.
+  if (view.summary.rows === 0) return { outcome: "refused", asked, why: "nothing can be read" };
   const found = compare(view, drawn);
   if (found.wrong !== "") return { outcome: "wrong", asked, why: found.wrong };
   if (found.told) return { outcome: "told", asked, why: "" };

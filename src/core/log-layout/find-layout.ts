@@ -102,7 +102,10 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
   const areOver = [corrections.athlete, corrections.trick].some((source) => source && "over" in source);
   const plain: LogMapping = {
     // Names over blocks may begin above the headings.
-    firstRow: Math.min(found.firstRow, areOver && namesOver ? namesOver.firstRow : Infinity),
+    firstRow: Math.min(
+      firstWithAttempts(block, found, record?.columns ?? null),
+      areOver && namesOver ? namesOver.firstRow : Infinity,
+    ),
     lastRow: found.lastRow,
     date,
     dateText: saidOr(corrections.dateText, usualForm(dateTexts, found)),
@@ -140,6 +143,15 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
         ? []
         : unsureRoles({ block, columns: filled, findings, mapping, headingRows: found.headingRows, namesOver, unused }),
   };
+}
+
+/** Rows above the first one that was found that hold attempts too, up to the headings: nothing is left out unseen. */
+function firstWithAttempts(block: CellBlock, { headingRows, firstRow }: LogRows, record: RecordColumns | null): number {
+  let first = firstRow;
+  for (let row = firstRow - 1; row >= block.row && !headingRows.includes(row); row -= 1) {
+    if (recordColumns(record).some((column) => valueAt(block, row, column) !== null)) first = row;
+  }
+  return first;
 }
 
 /** Whether a tally's columns hold a number as a text. */

@@ -300,6 +300,8 @@ export const english = {
   ownSheetNotRead: "The log was not read.",
   ownSheetStale: "The sheet has changed since the log was read. Read it again to see what it holds now.",
   nothingToRead: "Nothing was found there. Select a cell of your log, then try again.",
+  markInSheetName: (sheet: string) =>
+    `Formulas cannot read the sheet ${sheet} here, since its name holds an exclamation mark: rename it, then try again.`,
   sheetGone: (sheet: string) => `The sheet ${sheet} is not there any more.`,
   ownSheetWhere: (sheet: string, first: number, last: number) =>
     `On ${sheet}, rows ${String(first)} to ${String(last)}.`,

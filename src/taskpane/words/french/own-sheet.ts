@@ -14,6 +14,8 @@ export const ownSheet = {
   ownSheetStale:
     "La feuille a changé depuis la lecture du journal. Relisez-le pour voir ce qu’elle contient maintenant.",
   nothingToRead: "Rien n’a été trouvé là. Sélectionnez une cellule de votre journal, puis réessayez.",
+  markInSheetName: (sheet: string) =>
+    `Les formules ne peuvent pas lire ici la feuille ${sheet}, car son nom contient un point d’exclamation : renommez-la, puis réessayez.`,
   sheetGone: (sheet: string) => `La feuille ${sheet} n’est plus là.`,
   ownSheetWhere: (sheet: string, first: number, last: number) =>
     `Sur ${sheet}, lignes ${String(first)} à ${String(last)}.`,
