@@ -122,7 +122,7 @@ function holdsAnyDay(block: CellBlock, row: number): boolean {
 }
 
 /** More than such a list's headings name. */
-const SCORE_BESIDE_A_DAY = 3.5;
+const SCORE_BESIDE_A_DAY = 4.5;
 
 function holdsDay(block: CellBlock, row: number, column: number): boolean {
   const value = valueAt(block, row, column);

@@ -106,7 +106,10 @@ function areNamesUnsure(looked: Looked): boolean {
   const athlete = lookedAt(looked, columnOf(mapping.athlete));
   const trick = lookedAt(looked, columnOf(mapping.trick));
   if (hasRival(looked, "athlete", athlete) || hasRival(looked, "trick", trick)) return true;
-  const byHeading = (role: "athlete" | "trick"): boolean => findings[role]?.why !== "values";
+  // Headings that say nothing over the attempts are those of another list.
+  const record = recordColumns(mapping.record).flatMap((column) => lookedAt(looked, column) ?? []);
+  const headed = record.length === 0 || record.some(({ heading }) => heading !== "");
+  const byHeading = (role: "athlete" | "trick"): boolean => headed && findings[role]?.why !== "values";
   const isTold = (role: "athlete" | "trick", column: LookedAtColumn | undefined): boolean =>
     column === undefined || (byHeading(role) && headingScore(column.heading, role) >= 0.35);
   if (isTold("athlete", athlete) && isTold("trick", trick)) return false;
@@ -177,6 +180,8 @@ function isOfAttempts(looked: Looked, column: number): boolean {
  */
 function isOfSeveralKinds(looked: Looked, record: RecordColumns): boolean {
   const columns = recordColumns(record).flatMap((column) => lookedAt(looked, column) ?? []);
+  // Numbers beside the ones and noughts: how many of a set were caught, perhaps.
+  if (columns.reduce((sum, { profile }) => sum + profile.counts - profile.bits, 0) >= MANY_COUNTS) return true;
   if (columns.every(({ heading }) => attemptNumber(heading) !== null)) return false;
   const filled = columns.filter(({ profile }) => profile.filled > 0);
   if (isAlwaysOne(looked, record)) return true;
@@ -188,6 +193,8 @@ function isOfSeveralKinds(looked: Looked, record: RecordColumns): boolean {
     return own.length > 0 && others.length > 0 && own.every((text) => others.every(({ profile }) => !profile.distinct.has(text))); // prettier-ignore
   });
 }
+
+const MANY_COUNTS = 2;
 
 /** A first column of nothing but ones beside others that vary: the number of a week, perhaps. */
 function isAlwaysOne({ block, mapping }: Looked, record: RecordColumns): boolean {
