@@ -126,7 +126,9 @@ const SCORE_BESIDE_A_DAY = 4.5;
 
 function holdsDay(block: CellBlock, row: number, column: number): boolean {
   const value = valueAt(block, row, column);
-  return typeof value === "string" ? saysDay(value) : isDayCell(block, row, column);
+  // "Set 1" is a set, and not the first of September.
+  if (typeof value === "string") return attemptNumber(value) === null && saysDay(value);
+  return isDayCell(block, row, column);
 }
 
 /** How many different things the row's words name. Words that recur, as marks do, name nothing. */

@@ -184,6 +184,7 @@ function isOfSeveralKinds(looked: Looked, record: RecordColumns): boolean {
   if (columns.reduce((sum, { profile }) => sum + profile.counts - profile.bits, 0) >= MANY_COUNTS) return true;
   if (columns.every(({ heading }) => attemptNumber(heading) !== null)) return false;
   const filled = columns.filter(({ profile }) => profile.filled > 0);
+  if (goesOn(looked, record, columns)) return true;
   if (isAlwaysOne(looked, record)) return true;
   const runs = filled.filter(({ profile }) => shareOf(profile.runs + profile.likeMarks, profile.filled) >= 0.5);
   if (runs.length > 0 && runs.length < filled.length) return true;
@@ -195,6 +196,20 @@ function isOfSeveralKinds(looked: Looked, record: RecordColumns): boolean {
 }
 
 const MANY_COUNTS = 2;
+
+/** Whether the column before or behind, which nothing else uses, holds one of the signs too: the last attempt of few sets. */
+function goesOn(looked: Looked, record: RecordColumns, columns: readonly LookedAtColumn[]): boolean {
+  const { mapping } = looked;
+  const own = recordColumns(record);
+  const used = new Set([mapping.date, columnOf(mapping.athlete), columnOf(mapping.trick), mapping.stage]);
+  const signs = new Set(columns.flatMap(({ profile }) => [...profile.distinct.keys()].filter(({ length }) => length <= LONGEST_SIGN))); // prettier-ignore
+  return [Math.min(...own) - 1, Math.max(...own) + 1].some((column) => {
+    const beside = used.has(column) ? undefined : lookedAt(looked, column);
+    return beside !== undefined && [...beside.profile.distinct.keys()].some((text) => signs.has(text));
+  });
+}
+
+const LONGEST_SIGN = 3;
 
 /** A first column of nothing but ones beside others that vary: the number of a week, perhaps. */
 function isAlwaysOne({ block, mapping }: Looked, record: RecordColumns): boolean {

@@ -134,9 +134,10 @@ function opened(name: string, bytes: Uint8Array) {
   const { snapshot } = WorkbookFile.open(other.name, other.bytes, { ownFunctions: [] });
   const sheets = snapshot.sheetOrder.map((id) => {
     const sheet = snapshot.sheets[id];
-    const cells = Object.values(sheet?.cellData ?? {}).map((row) =>
-      Object.values(row as Record<string, ICellData>).map(({ v, f }) => [v, f]),
+    const rows = Object.values(sheet?.cellData ?? {}).map((row) =>
+      Object.values(row as Record<string, ICellData>).flatMap(({ v, f }) => (v === undefined ? [] : [[v, f]])),
     );
+    const cells = rows.filter((row) => row.length > 0);
     return { name: sheet?.name, cells };
   });
   return { other, sheets };

@@ -1,5 +1,6 @@
 /** Cells of another format as a sheet of a new workbook. */
-import type { CellPlan, Content, NumberFormat, SheetPlan } from "../../../workbook/plan/schema";
+import { LAST_ROW } from "../../../core/sheet";
+import type { AreaPlan, CellPlan, Content, NumberFormat, SheetPlan } from "../../../workbook/plan/schema";
 
 export type OtherCell =
   | { readonly kind: "text"; readonly text: string }
@@ -32,7 +33,7 @@ export function sheetOfCells(name: string, cells: readonly PlacedCell[]): SheetP
   return {
     name,
     columnWidths: Array.from({ length: Math.min(columns, MOST_WIDTHS) }, () => WIDTH),
-    areas: [],
+    areas: textBelow(cells),
     cells: cells.map(planned),
     tables: [],
     validations: [],
@@ -40,6 +41,24 @@ export function sheetOfCells(name: string, cells: readonly PlacedCell[]): SheetP
     charts: [],
     frozen: { rows: 0, columns: 0 },
   };
+}
+
+/** Free rows in which what is typed below such texts stays one: 8/10 would be a day there. */
+const ROWS_BELOW = 1000;
+
+function textBelow(cells: readonly PlacedCell[]): readonly AreaPlan[] {
+  const columns = new Map<number, { texts: number; all: number; last: number }>();
+  for (const { row, column, cell } of cells) {
+    const known = columns.get(column) ?? { texts: 0, all: 0, last: 0 };
+    known.all += 1;
+    if (formatOf(cell) === "text") known.texts += 1;
+    known.last = Math.max(known.last, row);
+    columns.set(column, known);
+  }
+  return [...columns].flatMap(
+    ([column, { texts, all, last }]) =>
+    2 * texts < all || last >= LAST_ROW ? [] : [{ on: { row: last + 1, column, rows: Math.min(ROWS_BELOW, LAST_ROW - last), columns: 1 }, look: "plain" as const, format: "text" as const }], // prettier-ignore
+  );
 }
 
 function planned({ row, column, cell }: PlacedCell): CellPlan {
