@@ -32,7 +32,7 @@ const ALLOWED: Readonly<Record<string, Rules>> = {
   },
   page: {
     rooms: ["grid", "xlsx", "taskpane", "workbook", "core", "trade"],
-    packages: ["@univerjs/", "idb", "react", "workbox-"],
+    packages: ["@univerjs/", "idb", "react", "workbox-", "papaparse"],
   },
   tools: {
     rooms: ["page", "grid", "xlsx", "taskpane", "functions", "workbook", "core", "trade"],

@@ -6,7 +6,7 @@ import { codeString, element, escapeText } from "./xml/write";
 import { contentTypes } from "./package/content-types";
 import { dynamicArrayRecord } from "./parts/workbook/dynamic-arrays";
 import { listSheet } from "./parts/workbook/add-sheet";
-import { addPart, freePartName, relationshipTypes } from "./package/package-editing";
+import { addPart, freePartName, isTaken, relationshipTypes } from "./package/package-editing";
 import { relationshipsName, relationshipsOf, relativeTarget } from "./package/relationships";
 import { type CellText, readSharedStrings } from "./parts/strings/read";
 import { mergeStyles, type MergedStyles } from "./parts/styles/merge";
@@ -88,7 +88,7 @@ function coded({ text }: CellText): string {
 function movePart(target: WorkbookPackage, from: WorkbookPackage, part: string, moved: Map<string, string>): string {
   const known = moved.get(part);
   if (known !== undefined) return known;
-  const name = target.has(part) ? freeName(target, part) : part;
+  const name = isTaken(target, part) ? freeName(target, part) : part;
   moved.set(part, name);
   const type = contentTypes(from)(part) ?? "application/xml";
   const isTable = /\.table\+xml$/.test(type);

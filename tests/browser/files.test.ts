@@ -2,6 +2,7 @@ import { readFileSync } from "node:fs";
 import { join } from "node:path";
 import axe, { type AxeResults } from "axe-core";
 
+import { fileTexts } from "../../src/page/files/file-texts";
 import { readWorkbook } from "../../src/grid/file/open";
 import { WorkbookPackage } from "../../src/xlsx/package/workbook-package";
 import { bookFile, type BookParts } from "../grid/file/parts";
@@ -212,6 +213,28 @@ describe("files on the try-out page", () => {
     await dialog.getByRole("button", { name: "Open without saving" }).click();
     await message(opened, "club log.xlsx is open.");
     expect(await unsaved(opened)).toBe("saved");
+  });
+
+  test("a table of text is opened as a new workbook, each cell as the text says it, and saved as one", async () => {
+    const rows = ["Date;Athlète;Lancer;Résultat", "3/4/2026;Zoé M.;=1+1;8/10", "2026-09-07;Zoé M.;+1 tour;0110"].join(
+      "\r\n",
+    );
+    // As a spreadsheet program of Western Europe writes it: one byte a letter.
+    await opened.pickFile("notre journal.csv", Uint8Array.from([...rows].map((letter) => letter.charCodeAt(0))));
+    await message(opened, fileTexts.openedAsWorkbook("notre journal.csv", "notre journal.xlsx", 0));
+    await opened.shows("notre journal", "B1", "Athlète");
+    await opened.shows("notre journal", "A2", "3/4/2026");
+    await opened.shows("notre journal", "C2", "=1+1");
+    await opened.shows("notre journal", "D3", "0110");
+    await opened.page.screenshot({ path: join(screenshots, "text-as-workbook.png") });
+    await opened.typeRow("notre journal", 4, ["2026-09-08", "Zoé M.", "Illusion", "1/10"]);
+    const { name, bytes } = await saved(opened, press(opened, "Control+s"));
+    expect(name).toBe("notre journal.xlsx");
+    const sheet = readWorkbook(WorkbookPackage.open(bytes), { ownFunctions }).sheets[0]?.sheet;
+    expect([sheet?.cellData?.[1]?.[2]?.v, sheet?.cellData?.[1]?.[2]?.f]).toEqual(["=1+1", undefined]);
+    expect(sheet?.cellData?.[2]?.[0]?.v).toBe(46272);
+    // What is typed below tallies is one too.
+    expect(sheet?.cellData?.[3]?.[3]?.v).toBe("1/10");
   });
 
   test("a file may be dropped onto the page", async () => {

@@ -3,6 +3,8 @@
  * would count against what was practised.
  */
 import { chosenColumns, type Corrections } from "../../src/core/log-layout/find-layout";
+import { lastColumnOf } from "../../src/core/log-layout/cell-block";
+import { recordColumns } from "../../src/core/log-layout/mapping";
 import type { FoundRole } from "../../src/core/log-layout/findings";
 import { comparable } from "../../src/core/text";
 import { lookAtLog, rowsOf, type OwnSheetView } from "../../src/taskpane/parts/own-sheet/own-sheet-state";
@@ -42,6 +44,8 @@ export function judge(drawn: DrawnLog): Judged {
     view = lookAtLog(log, said);
   }
   if (view.missing.length > 0 || view.open.length > 0) return { outcome: "refused", asked, why: "asked without end" };
+  // A board of nothing is not put, and it is said why.
+  if (view.summary.rows === 0) return { outcome: "refused", asked, why: "nothing can be read" };
   const found = compare(view, drawn);
   if (found.wrong !== "") return { outcome: "wrong", asked, why: found.wrong };
   if (found.told) return { outcome: "told", asked, why: "" };
@@ -54,8 +58,10 @@ type Answer = Corrections | "nothing asked" | "cannot say";
 function answer(view: OwnSheetView, { truth, rows }: DrawnLog, asked: string[]): Answer {
   const { corrections, layout, missing, open } = view;
   const [role] = missing;
+  // Columns that the pane does not read cannot be chosen.
+  const beyond = recordColumns(truth.record ?? null).some((column) => column > lastColumnOf(view.log.block));
   const rightFor = (one: FoundRole): Corrections | null =>
-    truth[one] === undefined || truth[one] === null ? null : ({ [one]: truth[one] } as Corrections);
+    truth[one] === undefined || truth[one] === null || (one === "record" && beyond) ? null : ({ [one]: truth[one] } as Corrections); // prettier-ignore
   if (role !== undefined) {
     asked.push(role);
     const said = rightFor(role);
@@ -87,6 +93,7 @@ function answer(view: OwnSheetView, { truth, rows }: DrawnLog, asked: string[]):
       // Each answer says how many attempts a row then has.
       const { record } = truth;
       const width = record?.kind === "marks" ? record.last - record.first + 1 : null;
+      if (record && view.loneMarks?.width !== width && beyond) return "cannot say";
       if (record && truth.blank && view.loneMarks?.width !== width) return { ...corrections, record };
       const meant = view.loneMarks?.meanings.find((one) => one.blank === (truth.blank ?? null) && (truth.blank === undefined || truth.blank === null || one.key === (truth.key ?? null))); // prettier-ignore
       return meant === undefined ? "cannot say" : { ...corrections, key: meant.key, blank: meant.blank };
@@ -133,13 +140,21 @@ function compare(view: OwnSheetView, { rows, spoilt }: DrawnLog): { readonly wro
     const found = read.get(row.row);
     read.delete(row.row);
     if (found === undefined) {
+      // The pane says where another list begins, and that nothing is read from there on.
+      if (row.row > (view.layout.mapping.endsAt ?? Infinity)) {
+        told = true;
+        continue;
+      }
       if (!listed.has(row.row) && row.row < firstCounted)
         return wrong(`row ${String(row.row)} is left out without a word`);
       told = true;
       continue;
     }
-    if (found.day !== row.day)
+    if (found.day !== row.day) {
+      // The pane names such days, and what they probably were.
+      if (view.turnedDays.count > 0) return { wrong: "", told: true };
       return wrong(`row ${String(row.row)}: the day ${String(found.day)} for ${String(row.day)}`);
+    }
     for (const role of ["athlete", "trick"] as const) {
       if (comparable(found[role]) !== comparable(row[role])) {
         return wrong(`row ${String(row.row)}: the ${role} ${found[role]} for ${row[role]}`);
@@ -149,7 +164,14 @@ function compare(view: OwnSheetView, { rows, spoilt }: DrawnLog): { readonly wro
     if (counted.length < row.parts.length) told = true;
     const caught = counted.reduce((sum, part) => sum + part.caught, 0);
     const attempts = counted.reduce((sum, part) => sum + part.attempts, 0);
-    const cells = view.unreadable.cells.filter((cell) => cell.row === row.row).length;
+    const ofRow = view.unreadable.cells.filter((cell) => cell.row === row.row);
+    const cells = ofRow.length;
+    const alarm = ofRow.find(({ role }) => role === "date" || role === "athlete" || role === "trick");
+    if (alarm !== undefined) return wrong(`row ${String(row.row)}: the ${alarm.role} is listed and counted`);
+    if (row.row >= firstCounted) {
+      told = true;
+      continue;
+    }
     if (cells > 0 && found.attempts + cells === attempts && found.caught <= caught) {
       told = true;
       continue;
@@ -159,6 +181,7 @@ function compare(view: OwnSheetView, { rows, spoilt }: DrawnLog): { readonly wro
     }
   }
   for (const row of spoilt) {
+    if (row > (view.layout.mapping.endsAt ?? Infinity)) continue;
     if (read.has(row)) return wrong(`row ${String(row)} is read although it is not whole`);
     if (!listed.has(row)) return wrong(`row ${String(row)} is not whole, and left out without a word`);
   }

@@ -153,6 +153,7 @@ describe("the figures, added up by hand", () => {
       "a French log",
       [
         ["J.T.", "Double tour", 10, "9/10"],
+        ["J.T.", "Illusion", 10, "4/10"],
         ["M.K.", "Double tour", 10, "7/10"],
       ],
     ],
@@ -234,6 +235,11 @@ const some = (cells: (index: number) => Rows[number]): Rows =>
     ...cells(index),
   ]);
 
+const withDays = (days: readonly string[]): Rows => [
+  [...HEAD, "Marks"],
+  ...days.map((one, index): Rows[number] => [one, ["M.K.", "A.R."][index % 2] ?? "", "Two spin", "ccd"]),
+];
+
 describe("what the pane says will be counted is what the formulas count", () => {
   test.each<[because: string, rows: Rows, corrections: Corrections]>([
     ["an empty cell is dropped", [[...HEAD, 1, 2, 3], ...some((index) => ["✓", index % 2 === 0 ? null : "✓", null])], { key: null, blank: "dropped" }], // prettier-ignore
@@ -250,6 +256,24 @@ describe("what the pane says will be counted is what the formulas count", () => 
     ["tries, drops and bails", [[...HEAD, "Tried", "Dropped", "Bails"], ...some((index) => [10, 2, index === 1 ? null : 1])], {}], // prettier-ignore
     ["sums with a day", [[...HEAD, "Caught", "Tried"], ...some(() => [7, 10]), [day("2026-03-09"), "Week total", null, 42, 60], [day("2026-03-09"), "Week total", "Two spin", 42, 60]], {}], // prettier-ignore
     ["names over blocks", [["M.K."], ["Day", "Trick", "Marks"], [day("2026-03-01"), "Two spin", "ccd"], [], ["A.R."], ["Day", "Trick", "Marks"], [day("2026-03-01"), "Two spin", "cdd"], [day("2026-03-02"), "Two spin", "ccc"]], { athlete: { over: 1 } }], // prettier-ignore
+    [
+      "8 of 10",
+      [[...HEAD, "Result"], ...some((index) => [index === 3 ? "sick of it" : `${String(index + 2)} of 10`])],
+      {},
+    ],
+    ["8 : 10 and one as usual", [[...HEAD, "Result"], ...some((index) => [index === 3 ? "9/10" : `${String(index + 2)} : 10`])], {}], // prettier-ignore
+    ["2 of 10, of drops", [[...HEAD, "Drops"], ...some((index) => [`${String(index)} of 10`])], {}],
+    ["C-D-C", [[...HEAD, "Marks"], ...some((index) => ["C-D-C-C-D-C".slice(0, 3 + 2 * (index % 3)), "ok"])], {}],
+    ["numbers as texts", [[...HEAD, "Caught", "Tried"], ...some((index) => [index === 2 ? " 7 " : String(index + 4), index === 3 ? "8/10" : "10"])], {}], // prettier-ignore
+    ["numbers as texts, with bails", [[...HEAD, "Caught", "Dropped", "Bails"], ...some((index) => [String(index + 4), "2", index === 1 ? null : "1"])], {}], // prettier-ignore
+    ["days in words", withDays(["Mon 7 Sep 2026", "Tue 8 Sept 2026", "Wed 9 Sep 2026", "Thu 31 Sep 2026", "Fri 11 Dec 2026", "soon"]), {}], // prettier-ignore
+    ["days in French", withDays(["lun. 7 sept. 2026", "mar. 7 juil. 2026", "dim. 7 juin 2026", "sam. 7 févr. 2026", "ven. 7 août 2026", "lun. 7 déc. 2026"]), {}], // prettier-ignore
+    ["days in German", withDays(["Mo., 7. September 2026", "Sa., 7. März 2026", "Do., 7. Mai 2026", "Mi., 7. Oktober 2026", "Fr., 7. August 2026"]), {}], // prettier-ignore
+    ["the month first, in words", withDays(["September 7, 2026", "October 8, 2026", "March 12, 2026", "May 1, 2026"]), {}], // prettier-ignore
+    ["time stamps", withDays(["2026-09-07T17:30:00Z", "2026-09-08T17:30:00Z", "2026-02-31T17:30:00Z", "2026-09-10T17:30:00Z"]), {}], // prettier-ignore
+    ["days with a time", withDays(["27/9/2026 17:30", "28/9/2026 7:30", "13/10/2026 17:30", "1/11/2026 17:30"]), {}],
+    ["another list below", [[...HEAD, "Caught", "Tried"], ...some((index) => [index, 10]), [], ["Date", "Contest", "Athlete", "Place", "Of"], [day("2026-05-16"), "Spring cup", "M.K.", 3, 7], [day("2026-06-13"), "Oxley open", "A.R.", 5, 8]], {}], // prettier-ignore
+    ["names over blocks, with days as text", [["M.K."], ["Day", "Trick", "Marks"], ["13.1.2026", "Two spin", "ccd"], ["14.1.2026", null, null], [], ["A.R."], ["15.1.2026", "Two spin", "cdd"], ["16.1.2026", "Two spin", "ccc"]], { athlete: { over: 1 } }], // prettier-ignore
     ["the numbers of weeks in one row", [[...HEAD, "Marks"], ...some((index) => ["ccd".slice(0, 1 + (index % 3))]), [12, "M.K.", "Two spin", "ccc"]], {}], // prettier-ignore
   ])("%s", async (_, rows, corrections) => {
     const block = sheet("A1", rows);

@@ -5,7 +5,7 @@
 import { AttemptLog } from "../attempt-log";
 import { addMark, readKey } from "../marks";
 import { comparable } from "../text";
-import { isError, isLoggedDay, lastRowOf, valueAt, type CellBlock, type CellValue } from "./cell-block";
+import { isError, isLoggedDay, lastRowOf, numberIn, valueAt, type CellBlock, type CellValue } from "./cell-block";
 import { dayInForm } from "./date-text";
 import { isNameOver } from "./names-over";
 import {
@@ -16,6 +16,7 @@ import {
   type RecordColumns,
   type TurnedOrder,
 } from "./mapping";
+import { rewritten } from "./mark-writing";
 import { dateOfSerial } from "./serial-days";
 import { readTally, tallyNumbers } from "./tally-reading";
 
@@ -62,7 +63,7 @@ class Reading {
 
   rows(): readonly ReadRow[] {
     const found: ReadRow[] = [];
-    for (let row = this.mapping.firstRow; row <= lastRowOf(this.block); row += 1) {
+    for (let row = this.mapping.firstRow; row <= (this.mapping.endsAt ?? lastRowOf(this.block)); row += 1) {
       const read = this.row(row);
       if (read !== null) found.push(read);
     }
@@ -172,19 +173,24 @@ class Reading {
   }
 
   private count(row: number, column: number, empty: number | null): number | null {
-    const value = valueAt(this.block, row, column);
-    if (value === null) return empty;
+    const cell = valueAt(this.block, row, column);
+    if (cell === null) return empty;
+    const value = this.mapping.numberTexts ? numberIn(cell) : cell;
     return typeof value === "number" && Number.isInteger(value) && value >= 0 ? value : null;
   }
 }
 
 /** A cell of marks as the functions are handed it: a day read back as a tally, a tally the usual way round. */
-export function asMark(value: CellValue, { tally, turned }: Pick<LogMapping, "tally" | "turned">): CellValue {
-  const text = typeof value === "number" && turned !== null && isLoggedDay(value) ? turnedBack(value, turned) : value;
-  if (tally === "caught/attempts" || typeof text !== "string") return text;
-  const numbers = tallyNumbers(text);
-  const read = numbers === null ? null : readTally(numbers, tally);
-  return read === null ? text : `${String(read.caught)}/${String(read.attempts)}`;
+export function asMark(
+  value: CellValue,
+  { tally, turned, writing }: Pick<LogMapping, "tally" | "turned" | "writing">,
+): CellValue {
+  const read = typeof value === "number" && turned !== null && isLoggedDay(value) ? turnedBack(value, turned) : value;
+  if (typeof read !== "string") return read;
+  const text = rewritten(read, writing);
+  const numbers = tally === "caught/attempts" ? null : tallyNumbers(text);
+  const counts = numbers === null ? null : readTally(numbers, tally);
+  return counts === null ? text : `${String(counts.caught)}/${String(counts.attempts)}`;
 }
 
 /** Whether a row says of itself that it adds others up. */

@@ -56,11 +56,32 @@ function columnGroups(top: CellBlock): readonly ColumnSpan[] {
   for (let column = top.column; column <= lastColumnOf(top); column += 1) {
     if (!isUsed(top, column)) continue;
     const group = groups.at(-1);
-    if (group && group.last === column - 1) group.last = column;
-    else groups.push({ first: column, last: column });
+    if (group && (group.last === column - 1 || (group.last === column - 2 && holdsLike(top, group.last, column)))) {
+      group.last = column;
+    } else groups.push({ first: column, last: column });
   }
   return groups;
 }
+
+/**
+ * Whether two columns hold the same few signs: among attempts side by side without a heading over each there may be a
+ * column in which all were dropped, and which is empty.
+ */
+function holdsLike(top: CellBlock, one: number, other: number): boolean {
+  const signsIn = (column: number): ReadonlySet<string> => {
+    const signs = new Set<string>();
+    for (let row = top.row; row <= lastRowOf(top); row += 1) {
+      const value = valueAt(top, row, column);
+      if (value !== null) signs.add(String(value).trim().toLowerCase());
+    }
+    return signs;
+  };
+  const [own, others] = [signsIn(one), signsIn(other)];
+  return others.size <= MOST_SIGNS && [...others].every((sign) => sign.length <= LONGEST_SIGN && own.has(sign));
+}
+
+const MOST_SIGNS = 3;
+const LONGEST_SIGN = 5;
 
 function isUsed(top: CellBlock, column: number): boolean {
   for (let row = top.row; row <= lastRowOf(top); row += 1) {

@@ -37,6 +37,19 @@ export function valueAt(block: CellBlock, row: number, column: number): CellValu
   return typeof value === "string" && value.trim() === "" ? null : value;
 }
 
+/** A count that stands there as a text, as a file of plain text brings it in: digits alone, without a nought before them. */
+const NUMERAL = /^\s*(?:0|[1-9]\d{0,3})\s*$/;
+
+export function isNumeral(value: CellValue): value is string {
+  return typeof value === "string" && NUMERAL.test(value);
+}
+
+/** The number in a cell, also where it stands there as a text. */
+export function numberIn(value: CellValue): number | null {
+  if (typeof value === "number") return value;
+  return isNumeral(value) ? Number(value) : null;
+}
+
 /** How the sheet shows the cell, or undefined where that is not known. */
 export function shownAt(block: CellBlock, row: number, column: number): string | undefined {
   return block.texts?.[row - block.row]?.[column - block.column];
@@ -46,6 +59,12 @@ export function shownAt(block: CellBlock, row: number, column: number): string |
 export function showsDate(block: CellBlock, row: number, column: number): boolean | undefined {
   const format = block.numberFormats?.[row - block.row]?.[column - block.column];
   return format === undefined ? undefined : isDateFormat(format);
+}
+
+/** Whether the cell's number is shown as so many per cent; false where its format is not known. */
+export function isShownAsRate(block: CellBlock, row: number, column: number): boolean {
+  const format = block.numberFormats?.[row - block.row]?.[column - block.column] ?? "";
+  return format.replace(/"[^"]*"|\\./g, "").includes("%");
 }
 
 export function isError(value: CellValue): value is CellError {

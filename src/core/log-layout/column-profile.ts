@@ -3,7 +3,7 @@ import { AttemptLog } from "../attempt-log";
 import { readMark, type Cell } from "../marks";
 import { Problem } from "../problem";
 import { comparable } from "../text";
-import { isError, isLoggedDay, showsDate, valueAt, type CellBlock } from "./cell-block";
+import { isError, isLoggedDay, isNumeral, isShownAsRate, showsDate, valueAt, type CellBlock } from "./cell-block";
 import { saysDay } from "./date-text";
 import { plainText, plainWords } from "./plain-words";
 import { isKnownWord } from "./mark-signs";
@@ -71,11 +71,28 @@ export function profileColumn(block: CellBlock, column: number, rows: readonly n
     distinct: new Map(),
     signCounts: new Map(),
   };
-  for (const row of rows) addCell(profile, block, row, column);
+  const numerals: string[] = [];
+  for (const row of rows) addCell(profile, block, row, column, numerals);
+  const counts = areCounts(numerals);
+  for (const numeral of numerals) {
+    if (counts) addNumber(profile, Number(numeral), false);
+    else addText(profile, numeral);
+  }
   return profile;
 }
 
-function addCell(profile: ColumnProfile, block: CellBlock, row: number, column: number): void {
+/**
+ * Whether texts of digits alone are counts: `8`, `10`. Ones and noughts alone may be marks: one of each, or a run such as
+ * `0110`. Where the longest is `10` they are rather asked about.
+ */
+export function areCounts(numerals: readonly string[]): boolean {
+  if (numerals.length === 0) return false;
+  const plain = numerals.map((numeral) => numeral.trim());
+  if (plain.some((numeral) => /[2-9]/.test(numeral))) return true;
+  return plain.some(({ length }) => length === 2) && plain.every(({ length }) => length <= 2);
+}
+
+function addCell(profile: ColumnProfile, block: CellBlock, row: number, column: number, numerals: string[]): void {
   const value = valueAt(block, row, column);
   if (value === null) return;
   profile.filled += 1;
@@ -83,7 +100,11 @@ function addCell(profile: ColumnProfile, block: CellBlock, row: number, column: 
   else if (typeof value === "boolean") {
     profile.booleans += 1;
     profile.singles += 1;
-  } else if (typeof value === "number") addNumber(profile, value, isDayCell(block, row, column));
+  } else if (typeof value === "number") {
+    // A rate of 100 % is no single catch.
+    if (isShownAsRate(block, row, column)) profile.otherNumbers += 1;
+    else addNumber(profile, value, isDayCell(block, row, column));
+  } else if (isNumeral(value)) numerals.push(value);
   else addText(profile, value);
 }
 

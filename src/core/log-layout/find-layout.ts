@@ -3,11 +3,11 @@
  * trick, the stage and the attempts. Told from the headings and from what the cells hold; whatever is found can be
  * corrected, and the rest is then found anew around the correction.
  */
-import { lastColumnOf, valueAt, type CellBlock } from "./cell-block";
+import { isError, isNumeral, lastColumnOf, valueAt, type CellBlock } from "./cell-block";
 import { profileColumn, shareOf, type ColumnProfile } from "./column-profile";
 import { dateTextsOf, saysDay, type DateTexts, type DateTextForm } from "./date-text";
 import type { Finding, FoundRole } from "./findings";
-import { headingMatches, headingScore } from "./heading-words";
+import { headingMatches, headingScore, saysBirth } from "./heading-words";
 import { findLogRows, headingOver, logRowsBelow, repeatsHeadings, type LogRows } from "./heading-rows";
 import {
   columnOf,
@@ -19,9 +19,11 @@ import {
   type TallyReading,
   type TurnedOrder,
 } from "./mapping";
+import { findMarkWriting } from "./mark-writing";
 import { findNamesOver, type NamesOver } from "./names-over";
 import { bailsColumn, marksShare, recordCandidates, type LookedAtColumn } from "./record-columns";
 import { findSums, type FoundSums } from "./sum-rows";
+import { comparable } from "../text";
 import { findTallyReading, type TallyFinding } from "./tally-reading";
 import { unsureRoles } from "./unsure-roles";
 import { unusedColumns, type UnusedColumn } from "./unused-columns";
@@ -95,11 +97,15 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
   const rowsAndRecord = { ...found, date, record: record?.columns ?? null };
   const namesOver = findNamesOver(block, rowsAndRecord, found.headingRows);
   const headingOf = (column: number): string => all.find((one) => one.profile.column === column)?.heading ?? "";
-  const tallies = findTallyReading(block, rowsAndRecord, headingOf);
+  const writing = findMarkWriting(block, rowsAndRecord);
+  const tallies = findTallyReading(block, { ...rowsAndRecord, writing }, headingOf);
   const areOver = [corrections.athlete, corrections.trick].some((source) => source && "over" in source);
   const plain: LogMapping = {
     // Names over blocks may begin above the headings.
-    firstRow: Math.min(found.firstRow, areOver && namesOver ? namesOver.firstRow : Infinity),
+    firstRow: Math.min(
+      firstWithAttempts(block, found, record?.columns ?? null),
+      areOver && namesOver ? namesOver.firstRow : Infinity,
+    ),
     lastRow: found.lastRow,
     date,
     dateText: saidOr(corrections.dateText, usualForm(dateTexts, found)),
@@ -113,6 +119,9 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
     tally: corrections.tally ?? usualReading(tallies),
     turned: corrections.turned ?? null,
     sums: null,
+    numberTexts: hasNumberTexts(block, rowsAndRecord),
+    writing,
+    endsAt: found.endsAt,
   };
   const { offered, filledDown } = filledDownRoles(block, plain, corrections);
   const sums = findSums(block, plain);
@@ -134,6 +143,28 @@ export function findLayout(block: CellBlock, corrections: Corrections = {}): Log
         ? []
         : unsureRoles({ block, columns: filled, findings, mapping, headingRows: found.headingRows, namesOver, unused }),
   };
+}
+
+/** Rows above the first one that was found that hold attempts too, up to the headings: nothing is left out unseen. */
+function firstWithAttempts(block: CellBlock, { headingRows, firstRow }: LogRows, record: RecordColumns | null): number {
+  let first = firstRow;
+  for (let row = firstRow - 1; row >= block.row && !headingRows.includes(row); row -= 1) {
+    if (recordColumns(record).some((column) => valueAt(block, row, column) !== null)) first = row;
+  }
+  return first;
+}
+
+/** Whether a tally's columns hold a number as a text. */
+function hasNumberTexts(
+  block: CellBlock,
+  { firstRow, lastRow, record }: Pick<LogMapping, "firstRow" | "lastRow" | "record">,
+): boolean {
+  if (record?.kind !== "tally") return false;
+  const columns = recordColumns(record);
+  for (let row = firstRow; row <= lastRow; row += 1) {
+    if (columns.some((column) => isNumeral(valueAt(block, row, column)))) return true;
+  }
+  return false;
 }
 
 /** What the coach has said, null included, else what was found. */
@@ -158,7 +189,14 @@ function filledDownRoles(
 ): { readonly offered: readonly FilledDownRole[]; readonly filledDown: readonly FilledDownRole[] } {
   const gaps = rolesWithGaps(block, mapping);
   const offered = gaps.map(({ role }) => role);
-  const usual = gaps.filter(({ share, starts }) => starts && share >= LEAST_GAPS_SHARE).map(({ role }) => role);
+  const columns = gaps.map(({ column }) => column);
+  const usual = gaps
+    .filter(
+      ({ share, starts, runs }) =>
+        starts && share >= LEAST_GAPS_SHARE && (runs >= LEAST_GAP_RUNS || mapping.blank === null),
+    )
+    .filter(({ column }) => !isWrittenAnew(block, mapping, column, columns))
+    .map(({ role }) => role);
   return { offered, filledDown: filledDown?.filter((role) => offered.includes(role)) ?? usual };
 }
 
@@ -318,12 +356,19 @@ function scoreColumn(role: SingleRole, { profile, heading }: LookedAtColumn, pos
   );
   // Attempts are never a name; single letters may be initials, where the heading says so.
   const marks = role !== "date" && (shareOf(profile.runs + profile.likeMarks, profile.filled) >= 0.5 || (says < 0.35 && marksShare({ profile, heading }) >= 0.5)); // prettier-ignore
-  const values = marks ? 0 : valueScore(role, profile);
+  const values = marks || isOfOther(role, heading, says) ? 0 : valueScore(role, profile);
   // A heading that says something else better speaks against, unless the cells speak for themselves.
   const against = rival > says ? (rival - says) * (role === "date" ? 0.2 : 0.5) : 0;
   const early = (1 - position) * EARLY[role];
   const score = values <= 0 ? 0 : 0.5 * says + 0.5 * values + early - against;
   return { column: profile.column, score, byHeading: says >= 0.35, byValues: values >= 0.5 };
+}
+
+/** A heading that says plainly that its column is something else: the coach, the hall, the day of birth. */
+function isOfOther(role: SingleRole, heading: string, says: number): boolean {
+  if (role === "date") return saysBirth(heading);
+  const other = headingScore(heading, "other");
+  return other >= 0.8 && other >= says;
 }
 
 const EARLY: Readonly<Record<SingleRole, number>> = { date: 0.05, athlete: 0.06, trick: 0.03, stage: 0 };
@@ -334,8 +379,10 @@ function valueScore(role: SingleRole, profile: ColumnProfile): number {
   const share = (part: number): number => shareOf(part, filled);
   const repeats = texts === 0 ? 0 : 1 - distinct.size / texts;
   switch (role) {
-    case "date":
-      return share(profile.days + profile.dayTexts);
+    case "date": {
+      const days = share(profile.days + profile.dayTexts);
+      return days < LEAST_DAYS_SHARE ? 0 : days;
+    }
     case "athlete": {
       const wordy = share(texts - profile.dayTexts - profile.long);
       if (wordy < 0.5) return 0;
@@ -360,6 +407,8 @@ function valueScore(role: SingleRole, profile: ColumnProfile): number {
 }
 
 const MOST_STAGES = 12;
+/** Fewer days among other things are another list's. */
+const LEAST_DAYS_SHARE = 0.3;
 
 function unknownRole(role: never): never {
   throw new TypeError(`Unknown role: ${String(role)}`);
@@ -390,6 +439,25 @@ function usualForm({ forms, count }: DateTexts, { firstRow, lastRow }: LogRows):
 /** A gap or two is a cell that was forgotten. */
 const LEAST_GAPS = 3;
 const LEAST_GAPS_SHARE = 0.4;
+/** Where rows without a mark count, gaps at the foot alone are what stands below the log. */
+const LEAST_GAP_RUNS = 2;
+
+/**
+ * Whether a cell says the same as the one that is filled above it, where nothing else begins anew: nobody who writes a
+ * name once for several rows writes it again among them, so the gaps are names that were forgotten.
+ */
+function isWrittenAnew(block: CellBlock, mapping: LogMapping, column: number, gaps: readonly number[]): boolean {
+  let above: string | null = null;
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    const value = valueAt(block, row, column);
+    if (value === null || isError(value)) continue;
+    const here = comparable(String(value));
+    const begins = gaps.some((other) => other !== column && valueAt(block, row, other) !== null);
+    if (here === above && !begins && column !== mapping.date) return true;
+    above = here;
+  }
+  return false;
+}
 
 /**
  * The columns in which a cell may stand for the rows below it too: gaps in rows that hold attempts. `starts`: the first
@@ -398,7 +466,13 @@ const LEAST_GAPS_SHARE = 0.4;
 function rolesWithGaps(
   block: CellBlock,
   mapping: LogMapping,
-): readonly { readonly role: FilledDownRole; readonly share: number; readonly starts: boolean }[] {
+): readonly {
+  readonly role: FilledDownRole;
+  readonly column: number;
+  readonly share: number;
+  readonly starts: boolean;
+  readonly runs: number;
+}[] {
   const record = recordColumns(mapping.record);
   const rows: number[] = [];
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
@@ -414,12 +488,30 @@ function rolesWithGaps(
   return sources.flatMap(([role, column]) => {
     if (column === null) return [];
     const gaps = rows.filter((row) => valueAt(block, row, column) === null).length;
+    const runs = gapRuns(block, mapping, column, new Set(rows));
     const [first] = rows;
     let starts = false;
     // The day may stand in a row of its own over the first attempts.
     for (let row = mapping.firstRow; first !== undefined && row <= first; row += 1) {
       if (valueAt(block, row, column) !== null) starts = true;
     }
-    return gaps >= LEAST_GAPS ? [{ role, share: shareOf(gaps, rows.length), starts }] : [];
+    return gaps >= LEAST_GAPS ? [{ role, column, share: shareOf(gaps, rows.length), starts, runs }] : [];
   });
+}
+
+/** How often gaps begin below a filled cell, which may stand in a row of its own. */
+function gapRuns(
+  block: CellBlock,
+  { firstRow, lastRow }: LogMapping,
+  column: number,
+  rows: ReadonlySet<number>,
+): number {
+  let [runs, isFilled] = [0, true];
+  for (let row = firstRow; row <= lastRow; row += 1) {
+    const filled = valueAt(block, row, column) !== null;
+    if (!filled && !rows.has(row)) continue;
+    if (!filled && isFilled) runs += 1;
+    isFilled = filled;
+  }
+  return runs;
 }

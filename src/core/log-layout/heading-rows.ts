@@ -1,5 +1,5 @@
 /** Where a log's headings and its rows are: the headings may take two rows, stand under titles, or be missing. */
-import { isError, lastColumnOf, lastRowOf, valueAt, type CellBlock, type CellValue } from "./cell-block";
+import { isError, isNumeral, lastColumnOf, lastRowOf, valueAt, type CellBlock, type CellValue } from "./cell-block";
 import { attemptsIn, isDayCell } from "./column-profile";
 import { saysDay } from "./date-text";
 import { attemptNumber, headingMatches, namesTotals, type HeadingRole } from "./heading-words";
@@ -13,19 +13,22 @@ export interface LogRows {
   readonly lastRow: number;
   /** Rows of sums at the foot. */
   readonly totalsRows: readonly number[];
+  /** The last row before another list below the log; null where there is none. */
+  readonly endsAt: number | null;
 }
 
 /** Headings stand near the top: further down a row of words is a row of the log. */
 const ROWS_LOOKED_AT = 40;
 /** A row of a log says when, who and what at least. */
 const LEAST_CELLS_OF_A_ROW = 3;
+/** Headings below so many rows of that kind belong to another list. */
+const LEAST_ROWS_OF_A_LOG = 4;
 
 export function findLogRows(block: CellBlock): LogRows {
   const headingRows = findHeadingRows(block);
   const below = headingRows.length > 0 ? (headingRows.at(-1) ?? 0) + 1 : block.row;
   const firstRow = firstLogRow(block, below, headingRows.length > 0);
-  const { lastRow, totalsRows } = findFoot(block, firstRow);
-  return { headingRows, firstRow, lastRow, totalsRows };
+  return { headingRows, firstRow, ...findFoot(block, firstRow, headingRows) };
 }
 
 /** The log's rows where the coach has said which row holds the headings, or that none does (0). */
@@ -34,8 +37,7 @@ export function logRowsBelow(block: CellBlock, headingRow: number): LogRows {
   const second = headingRow >= block.row && isSecondHeading(block, headingRow + 1) ? [headingRow + 1] : [];
   const all = [...headingRows, ...second];
   const firstRow = firstLogRow(block, (all.at(-1) ?? block.row - 1) + 1, true);
-  const { lastRow, totalsRows } = findFoot(block, firstRow);
-  return { headingRows: all, firstRow, lastRow, totalsRows };
+  return { headingRows: all, firstRow, ...findFoot(block, firstRow, all) };
 }
 
 /* ---- headings ---- */
@@ -45,9 +47,16 @@ function findHeadingRows(block: CellBlock): readonly number[] {
   const firstData = firstRowWithDay(block, last);
   const end = firstData ?? last + 1;
   let best: { readonly row: number; readonly score: number } | null = null;
-  for (let row = block.row; row < end; row += 1) {
+  let rowsAbove = 0;
+  for (let row = block.row; row < end && rowsAbove < LEAST_ROWS_OF_A_LOG; row += 1) {
     const score = headingRowScore(block, row);
-    if (score >= 2 && (best === null || score > best.score) && !recursBelow(block, row)) best = { row, score };
+    if (filledIn(block, row) >= LEAST_CELLS_OF_A_ROW) rowsAbove += 1;
+    if (
+      score >= (holdsAnyDay(block, row) ? SCORE_BESIDE_A_DAY : 2) &&
+      (best === null || score > best.score) &&
+      !recursBelow(block, row)
+    )
+      best = { row, score };
   }
   if (best === null) return structuralHeading(block, firstData);
   const rows = [best.row];
@@ -77,16 +86,26 @@ function recursBelow(block: CellBlock, row: number): boolean {
   return recurring > 0;
 }
 
-/** The first row with a day and enough beside it to be a row of the log. */
+/** The first row with a day and enough beside it, or in the row below a day alone, to be a row of the log. */
 function firstRowWithDay(block: CellBlock, last: number): number | undefined {
   for (let row = block.row; row <= last; row += 1) {
+    if (isDayOverItsRows(block, row)) return row;
     if (filledIn(block, row) < LEAST_CELLS_OF_A_ROW) continue;
-    if (headingRowScore(block, row) >= 3 || namesSum(block, row)) continue;
+    const heading = holdsAnyDay(block, row) ? SCORE_BESIDE_A_DAY : 3;
+    if (headingRowScore(block, row) >= heading || namesSum(block, row)) continue;
     for (let column = block.column; column <= lastColumnOf(block); column += 1) {
       if (holdsDay(block, row, column)) return row;
     }
   }
   return undefined;
+}
+
+/** A day in a row of its own, over a row of the log that has none in its column. */
+function isDayOverItsRows(block: CellBlock, row: number): boolean {
+  const [column, another] = columnsFilled(block, row);
+  if (column === undefined || another !== undefined || !holdsDay(block, row, column)) return false;
+  const below = columnsFilled(block, row + 1);
+  return below.length >= LEAST_CELLS_OF_A_ROW - 1 && !below.includes(column);
 }
 
 /** A week's total carries a day too, and is no row of the log all the same. */
@@ -97,9 +116,19 @@ function namesSum(block: CellBlock, row: number): boolean {
   });
 }
 
+/** A list beside the log may have its headings in a row of the log, and a row of its own beside the log's headings. */
+function holdsAnyDay(block: CellBlock, row: number): boolean {
+  return columnsFilled(block, row).some((column) => holdsDay(block, row, column));
+}
+
+/** More than such a list's headings name. */
+const SCORE_BESIDE_A_DAY = 4.5;
+
 function holdsDay(block: CellBlock, row: number, column: number): boolean {
   const value = valueAt(block, row, column);
-  return typeof value === "string" ? saysDay(value) : isDayCell(block, row, column);
+  // "Set 1" is a set, and not the first of September.
+  if (typeof value === "string") return attemptNumber(value) === null && saysDay(value);
+  return isDayCell(block, row, column);
 }
 
 /** How many different things the row's words name. Words that recur, as marks do, name nothing. */
@@ -145,19 +174,28 @@ function holdsAttempts(block: CellBlock, row: number): boolean {
 
 /** A row of words in no known language: right above the first row of the log, over most of its columns. */
 function structuralHeading(block: CellBlock, firstData: number | undefined): readonly number[] {
-  if (firstData === undefined || firstData === block.row) return [];
-  let row = firstData - 1;
-  // A row with attempts in it is one of the log's, in which the day was forgotten.
-  while (row > block.row && (filledIn(block, row) === 0 || holdsAttempts(block, row))) row -= 1;
-  if (holdsAttempts(block, row)) return [];
-  const filledBelow = columnsFilled(block, firstData);
+  if (firstData === undefined || firstData === block.row || startsAbove(block, firstData) !== null) return [];
+  let rows = 0;
+  // Rows between are the log's own, in which the day was forgotten.
+  for (let row = firstData - 1; row >= block.row && rows < MOST_BETWEEN; row -= 1) {
+    if (filledIn(block, row) === 0 || holdsAttempts(block, row)) continue;
+    if (isHeadingLike(block, row, firstData)) return [row];
+    rows += 1;
+  }
+  return [];
+}
+
+const MOST_BETWEEN = 3;
+
+function isHeadingLike(block: CellBlock, row: number, firstData: number): boolean {
+  const below = isDayOverItsRows(block, firstData) ? columnsFilled(block, firstData + 1) : [];
+  const filledBelow = [...columnsFilled(block, firstData), ...below];
   const words = filledBelow.filter((column) => {
     const value = valueAt(block, row, column);
-    return typeof value === "string" && !saysDay(value);
+    return typeof value === "string" && !isNumeral(value) && !saysDay(value);
   });
   const distinct = new Set(words.map((column) => plainText(String(valueAt(block, row, column)))));
-  const enough = words.length >= 2 && words.length >= filledBelow.length * 0.6 && distinct.size === words.length;
-  return enough ? [row] : [];
+  return words.length >= 2 && words.length >= filledBelow.length * 0.6 && distinct.size === words.length;
 }
 
 /**
@@ -166,16 +204,17 @@ function structuralHeading(block: CellBlock, firstData: number | undefined): rea
  */
 function isUpperHeading(block: CellBlock, row: number): boolean {
   const filled = columnsFilled(block, row);
-  if (filled.length === 0) return false;
+  if (filled.length === 0 || holdsAnyDay(block, row + 1)) return false;
   if (filled.some((column) => typeof valueAt(block, row, column) !== "string" || holdsDay(block, row, column))) {
     return false;
   }
-  const [only] = filled;
+  const [only, ...others] = filled;
   if (filled.length === 1 && only !== undefined) {
     // A title too may name what a log is about; the name of a group stands over columns of that kind.
     return namesAttempts(wordsAt(block, row, only)) && namesAttempts(wordsAt(block, row + 1, only));
   }
-  return filled.some((column) => headingMatches(wordsAt(block, row, column)).length > 0);
+  // The first may be a title, beside which something else is noted.
+  return others.some((column) => headingMatches(wordsAt(block, row, column)).length > 0);
 }
 
 function namesAttempts(words: string): boolean {
@@ -237,11 +276,20 @@ function firstLogRow(block: CellBlock, from: number, hasHeadings: boolean): numb
   const last = lastRowOf(block);
   if (!hasHeadings) {
     const withDay = firstRowWithDay(block, Math.min(last, from + ROWS_LOOKED_AT));
-    if (withDay !== undefined) return firstLike(block, withDay);
+    if (withDay !== undefined) return startsAbove(block, withDay) ?? firstLike(block, withDay);
   }
   let row = from;
   while (row < last && filledIn(block, row) === 0) row += 1;
   return Math.min(row, Math.max(last, from));
+}
+
+/** The first of several rows of a log above the first day that can be read: their days are written in another way. */
+function startsAbove(block: CellBlock, withDay: number): number | null {
+  const above: number[] = [];
+  for (let row = block.row; row < withDay; row += 1) {
+    if (filledIn(block, row) >= LEAST_CELLS_OF_A_ROW) above.push(row);
+  }
+  return above.length >= LEAST_ROWS_OF_A_LOG ? (above[0] ?? null) : null;
 }
 
 /** A row above the first day that says as much, without a day, is a row of the log in which it was forgotten. */
@@ -251,23 +299,66 @@ function firstLike(block: CellBlock, withDay: number): number {
   while (row > block.row) {
     const above = columnsFilled(block, row - 1);
     if (above.length < LEAST_CELLS_OF_A_ROW - 1) break;
-    // A note may stand in the one and not in the other.
-    if (!above.every((column) => filled.includes(column)) && !holdsAttempts(block, row - 1)) break;
+    // A note or an attempt may stand in the one and not in the other.
+    const shared = above.filter((column) => filled.includes(column)).length;
+    if (shared < Math.max(2, above.length / 2) && !holdsAttempts(block, row - 1)) break;
     row -= 1;
   }
   return row;
 }
 
 /** Rows of sums are looked for from the foot up; what follows the last row of the log is no part of it. */
-function findFoot(block: CellBlock, firstRow: number): { lastRow: number; totalsRows: number[] } {
+function findFoot(
+  block: CellBlock,
+  firstRow: number,
+  headingRows: readonly number[],
+): Pick<LogRows, "lastRow" | "totalsRows" | "endsAt"> {
   const totalsRows: number[] = [];
-  let row = lastRowOf(block);
+  const endsAt = beforeAnotherList(block, firstRow, headingRows) ?? beforeRemarks(block, firstRow);
+  let row = endsAt ?? lastRowOf(block);
   for (; row > firstRow; row -= 1) {
     if (filledIn(block, row) === 0) continue;
     if (!isTotalsRow(block, row)) break;
     totalsRows.unshift(row);
   }
-  return { lastRow: row, totalsRows };
+  return { lastRow: row, totalsRows, endsAt };
+}
+
+/** A heading that a list of its own begins with, such as the contests, names a day and something else. */
+const LEAST_HEADINGS = 2;
+
+function beforeAnotherList(block: CellBlock, firstRow: number, headingRows: readonly number[]): number | null {
+  for (let row = firstRow + 1; row < lastRowOf(block); row += 1) {
+    if (isOtherHeading(block, row) && !repeatsHeadings(block, row, headingRows)) return row - 1;
+  }
+  return null;
+}
+
+/** Remarks or a legend at the foot, below an empty row: a word or two a row, no day, no number, no attempts. */
+function beforeRemarks(block: CellBlock, firstRow: number): number | null {
+  let row = lastRowOf(block);
+  while (row > firstRow && filledIn(block, row) === 0) row -= 1;
+  const foot = row;
+  for (; row > firstRow && filledIn(block, row) > 0; row -= 1) {
+    const filled = columnsFilled(block, row);
+    const isRemark = filled.length < LEAST_CELLS_OF_A_ROW && filled.every((column) => typeof valueAt(block, row, column) === "string"); // prettier-ignore
+    if (!isRemark || holdsAnyDay(block, row) || holdsAttempts(block, row) || namesSum(block, row)) return null;
+  }
+  return row > firstRow && foot > row + 1 ? row : null;
+}
+
+function isOtherHeading(block: CellBlock, row: number): boolean {
+  const filled = columnsFilled(block, row);
+  if (filled.length < LEAST_CELLS_OF_A_ROW) return false;
+  let [days, known] = [0, 0];
+  for (const column of filled) {
+    const value = valueAt(block, row, column);
+    if (typeof value !== "string") return false;
+    const matches = headingMatches(value);
+    if (matches.some(({ role, score }) => role === "date" && score >= 1)) days += 1;
+    if (matches.some(({ score }) => score >= 0.6)) known += 1;
+  }
+  return days === 1 && known >= LEAST_HEADINGS && headingRowScore(block, row) >= 1 && !holdsAttempts(block, row);
 }
 
 /** A row that names a sum, or holds nothing but numbers, and has no day. */

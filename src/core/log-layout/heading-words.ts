@@ -96,7 +96,7 @@ const WORDS: Readonly<Record<HeadingRole, Words>> = {
       "objectif objectifs but cible objetivo objetivos meta ziel ziele soll obiettivo obiettivi doel doelen alvo " +
       "acumulado acumulados kumuliert kumulativ laufend cumulato cumulativo progressivo lopend cumulatief " +
       "note notes comment comments remark remarks coach trainer place hall gym minutes minute min duration week weekday id rate percent % streak music video link " +
-      "weather hand mood remarque remarques commentaire commentaires lieu salle duree entraineur entraineuse semaine taux pourcentage main " +
+      "weather hand mood born birth birthday birthdate naissance nacimiento geboren geburtsdatum geburtstag nascita geboorte geboortedatum nascimento remarque remarques commentaire commentaires lieu salle duree entraineur entraineuse semaine taux pourcentage main " +
       "nota notas observaciones observacion comentario comentarios lugar duracion entrenador entrenadora semana porcentaje mano minutos " +
       "bemerkung bemerkungen notiz notizen kommentar ort halle dauer minuten woche quote prozent trainerin wochentag " +
       "osservazioni osservazione commento luogo palestra durata minuti settimana percentuale allenatrice allenatore " +
@@ -152,6 +152,39 @@ export function headingMatches(heading: string): readonly Match[] {
   }
   return [...scores].map(([role, score]) => ({ role, score }));
 }
+
+const BIRTH = new Set(
+  "born birth birthday birthdate naissance nacimiento geboren geburtsdatum geburtstag nascita geboorte geboortedatum nascimento".split(" "), // prettier-ignore
+);
+
+/** Days of birth are days, and none of a practice. */
+export function saysBirth(heading: string): boolean {
+  return plainWords(heading).some((word) => BIRTH.has(word));
+}
+
+const NO_PRACTICE = new Set(
+  (
+    "holiday holidays vacation vacations break rest off sick ill absent away injured cancelled " +
+    "ferien urlaub krank frei ausgefallen verletzt vacances conge malade absente repos annule blessee " +
+    "vacaciones festivo enferma ausente descanso vacanza vacanze malata assente riposo vakantie ziek afwezig vrij " +
+    "ferias doente folga no kein keine pas de sin niente geen sem practice training entrainement entrenamiento allenamento treino day"
+  ).split(" "),
+);
+const NO_PRACTICE_LONGEST = 3;
+
+/** Whether a text in the place of a name says that nobody practised: Holiday, no practice. */
+export function saysNoPractice(text: string): boolean {
+  const words = plainWords(text);
+  const isSaid =
+    words.some((word) => NO_PRACTICE.has(word) && !PRACTICE.has(word)) ||
+    (words.length >= 2 && NEGATIONS.has(words[0] ?? ""));
+  return isSaid && words.length <= NO_PRACTICE_LONGEST && words.every((word) => NO_PRACTICE.has(word));
+}
+
+/** Say nothing by themselves. */
+const PRACTICE = new Set(
+  "practice training entrainement entrenamiento allenamento treino day de pas sin no off".split(" "),
+);
 
 const NEGATIONS = new Set("not nicht non niet nao pas no".split(" "));
 

@@ -7,6 +7,7 @@ import { addMark, type Cell } from "../marks";
 import { comparable } from "../text";
 import { isError, valueAt, type CellBlock } from "./cell-block";
 import { CAUGHT as KNOWN_CAUGHT, DROPPED as KNOWN_DROPPED } from "./mark-signs";
+import { rewritten } from "./mark-writing";
 import { recordColumns, type LogMapping } from "./mapping";
 
 export interface BlankMeaning {
@@ -103,7 +104,7 @@ function countSigns(
         open = 0;
         if (isError(cell)) continue;
         marked += 1;
-        const key = signOf(cell);
+        const key = signOf(typeof cell === "string" ? rewritten(cell, mapping.writing) : cell);
         const known = signs.get(key) ?? { sign: String(cell).trim(), count: 0 };
         known.count += 1;
         signs.set(key, known);

@@ -1,5 +1,6 @@
 /** Which columns of a club's log mean what. Rows and columns are those of the sheet, counted from 1. */
 import type { DateTextForm } from "./date-text";
+import type { MarkWriting } from "./mark-writing";
 
 /**
  * Where a row's athlete or trick stands: in a column; nowhere, since the whole sheet is about one; or alone in a row over
@@ -52,6 +53,12 @@ export interface LogMapping {
   /** How days among the marks are read back as tallies; null where they are not. */
   readonly turned: TurnedOrder | null;
   readonly sums: SumRows | null;
+  /** Whether numbers of attempts stand there as texts too, and are read as the numbers that they look like. */
+  readonly numberTexts: boolean;
+  /** How marks that are written in another way are changed to be read; null where they are not. */
+  readonly writing: MarkWriting | null;
+  /** The last row before another list that stands below the log; null where none does. */
+  readonly endsAt: number | null;
 }
 
 /** The columns of a record, each once. */

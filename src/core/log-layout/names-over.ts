@@ -8,7 +8,7 @@ import { columnsFilled } from "./heading-rows";
 import type { LogMapping } from "./mapping";
 import { columnOf, recordColumns } from "./mapping";
 import { comparable } from "../text";
-import { saysDay } from "./date-text";
+import { isDayInForm, saysDay } from "./date-text";
 
 export interface NamesOver {
   readonly column: number;
@@ -23,11 +23,13 @@ const LONGEST_NAME = 40;
 /** Whether a row holds a name alone: a text in that column, and nothing among the attempts and the days. */
 export function isNameOver(
   block: CellBlock,
-  mapping: Pick<LogMapping, "date" | "athlete" | "trick" | "stage" | "record">,
+  mapping: Pick<LogMapping, "date" | "dateText" | "athlete" | "trick" | "stage" | "record">,
   row: number,
   column: number,
 ): boolean {
-  if (typeof valueAt(block, row, column) !== "string") return false;
+  const value = valueAt(block, row, column);
+  if (typeof value !== "string") return false;
+  if (mapping.dateText !== null && isDayInForm(value, mapping.dateText)) return false;
   return emptyBesideName(mapping, column).every((one) => valueAt(block, row, one) === null);
 }
 

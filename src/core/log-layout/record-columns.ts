@@ -1,5 +1,5 @@
 /** Which columns hold the attempts: marks in one column or in several side by side, or two columns of numbers. */
-import { valueAt, type CellBlock } from "./cell-block";
+import { numberIn, valueAt, type CellBlock } from "./cell-block";
 import { shareOf, type ColumnProfile } from "./column-profile";
 import { attemptNumber, headingScore, type HeadingRole } from "./heading-words";
 import type { RecordColumns } from "./mapping";
@@ -49,12 +49,18 @@ function marksColumns(columns: readonly LookedAtColumn[]): readonly RecordCandid
     const keyed = keyedShare(profile);
     const turned = says > 0.5 && profile.days > 0 ? shareOf(profile.days, profile.filled) : 0;
     const values = Math.max(share, says >= 0.5 ? Math.max(keyed, turned) : 0);
-    if (values < 0.5) return [];
+    if (values < 0.5 || (profile.counts > 0 && countsOfOne(columns, heading))) return [];
     // Numbers 1 and 0 are marks where the heading says so and no column says of how many.
     const score = 0.5 * values + 0.2 * severalInACell + 0.3 * Math.max(says, caught);
     const record: RecordColumns = { kind: "marks", first: profile.column, last: profile.column };
     return [{ record, score: Math.min(1, score), byHeading: says >= 0.5, byValues: share >= 0.5 }];
   });
+}
+
+/** Whether ones and noughts under a heading are counts: so many dropped or bailed; so many caught, beside others. */
+function countsOfOne(columns: readonly LookedAtColumn[], heading: string): boolean {
+  if (headingScore(heading, "bailed") >= 0.6 || headingScore(heading, "dropped") >= 0.6) return true;
+  return headingScore(heading, "caught") >= 0.6 && columns.some((other) => other.heading !== heading && other.profile.counts > 0 && partScore(other.heading, "attempts") + partScore(other.heading, "dropped") > 0); // prettier-ignore
 }
 
 /** Share of cells whose text is one of two or three signs, whatever they are, or the numbers 1 and 0. */
@@ -213,9 +219,9 @@ function compareColumns(
   let notMore = 0;
   let less = 0;
   for (const row of rows) {
-    const first = valueAt(block, row, one);
-    const second = valueAt(block, row, other);
-    if (typeof first !== "number" || typeof second !== "number") continue;
+    const first = numberIn(valueAt(block, row, one));
+    const second = numberIn(valueAt(block, row, other));
+    if (first === null || second === null) continue;
     both += 1;
     if (first <= second) notMore += 1;
     if (first < second) less += 1;

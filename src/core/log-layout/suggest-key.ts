@@ -4,6 +4,7 @@ import { isError, valueAt, type CellBlock } from "./cell-block";
 import { attemptsIn } from "./column-profile";
 import { repeatsHeadings } from "./heading-rows";
 import { BAILED, CAUGHT, DROPPED } from "./mark-signs";
+import { rewritten } from "./mark-writing";
 import { recordColumns, type LogMapping } from "./mapping";
 
 interface KeySign {
@@ -93,7 +94,7 @@ function markCells(
       if (value === null || isError(value) || typeof value === "boolean") continue;
       // A number other than 1 and 0 is a tally turned into a day, or a slip.
       if (typeof value === "number" && value !== 0 && value !== 1) continue;
-      cells.push(value);
+      cells.push(typeof value === "string" ? rewritten(value, mapping.writing) : value);
     }
   }
   return cells;

@@ -1,7 +1,7 @@
 /** Rows among the others that add them up: a week's total with a date of its own. Counted, they would be counted twice. */
 import { columnsFilled } from "./heading-rows";
 import { lastRowOf, valueAt, type CellBlock } from "./cell-block";
-import { namesSum } from "./heading-words";
+import { namesSum, saysNoPractice } from "./heading-words";
 import { columnOf, recordColumns, type LogMapping, type SumRows } from "./mapping";
 import { comparable } from "../text";
 
@@ -22,12 +22,19 @@ export function findSums(block: CellBlock, mapping: LogMapping): FoundSums | nul
   const columns = new Set<number>();
   const texts = new Map<string, { readonly text: string; count: number }>();
   for (let row = mapping.firstRow; row <= lastRowOf(block); row += 1) {
-    if (record.every((column) => valueAt(block, row, column) === null)) continue;
+    const isEmpty = record.every((column) => valueAt(block, row, column) === null);
+    // Where an empty cell is an attempt, a free day would be a set of them.
+    if (isEmpty && mapping.blank === null) continue;
     for (const column of columnsFilled(block, row)) {
       if (record.includes(column)) continue;
       const value = valueAt(block, row, column);
       if (typeof value !== "string" || value.length > LONGEST) continue;
-      if (!namesSum(value, column === athlete ? "athlete" : column === trick ? "trick" : "other")) continue;
+      const isFree = isEmpty && saysNoPractice(value);
+      if (
+        !isFree &&
+        (isEmpty || !namesSum(value, column === athlete ? "athlete" : column === trick ? "trick" : "other"))
+      )
+        continue;
       columns.add(column);
       const key = comparable(value);
       const known = texts.get(key) ?? { text: value.trim(), count: 0 };

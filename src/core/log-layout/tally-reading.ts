@@ -6,6 +6,7 @@
 import { valueAt, type CellBlock } from "./cell-block";
 import { attemptNumber, headingParts, headingScore, type TallyPart } from "./heading-words";
 import { recordColumns, type LogMapping, type TallyReading } from "./mapping";
+import { rewritten } from "./mark-writing";
 
 export interface TallyFinding {
   /** The likeliest first. */
@@ -61,7 +62,7 @@ const mostMisfits = (tallies: number): number => (tallies >= 4 ? Math.max(1, MOS
 /** Null where the record holds no tallies. */
 export function findTallyReading(
   block: CellBlock,
-  mapping: Pick<LogMapping, "record" | "firstRow" | "lastRow">,
+  mapping: Pick<LogMapping, "record" | "firstRow" | "lastRow" | "writing">,
   headingOf: (column: number) => string,
 ): TallyFinding | null {
   if (mapping.record?.kind !== "marks") return null;
@@ -71,7 +72,7 @@ export function findTallyReading(
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
     for (const column of columns) {
       const value = valueAt(block, row, column);
-      const numbers = typeof value === "string" ? tallyNumbers(value) : null;
+      const numbers = typeof value === "string" ? tallyNumbers(rewritten(value, mapping.writing)) : null;
       if (numbers === null) continue;
       tallies.push(numbers);
       if (examples.size < EXAMPLES) examples.add(String(value).trim());

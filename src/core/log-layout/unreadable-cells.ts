@@ -5,7 +5,18 @@
 import { AttemptLog } from "../attempt-log";
 import { isBlankMark, readKey, readMark, type MarkKey } from "../marks";
 import { Problem, quote } from "../problem";
-import { isError, isLoggedDay, shownAt, showsDate, valueAt, type CellBlock, type CellValue } from "./cell-block";
+import {
+  isError,
+  isLoggedDay,
+  isNumeral,
+  numberIn,
+  shownAt,
+  showsDate,
+  valueAt,
+  type CellBlock,
+  type CellValue,
+} from "./cell-block";
+import { areCounts } from "./column-profile";
 import { asMark, isNumberKey, isSumRow } from "./as-read";
 import { isDayInForm, numberedDay } from "./date-text";
 import { isTotalsRow, repeatsHeadings } from "./heading-rows";
@@ -18,6 +29,7 @@ import {
   type NameSource,
   type RecordColumns,
 } from "./mapping";
+import { rewritten } from "./mark-writing";
 import { isNameOver } from "./names-over";
 import { tallyNumbers } from "./tally-reading";
 
@@ -65,6 +77,7 @@ export function unreadableCells(
 ): UnreadableCells {
   const reader = new LogReader(block, mapping);
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    reader.lookForDay(row);
     reader.lookForName(row);
     if (isEntry(block, mapping, row) && !repeatsHeadings(block, row, headingRows) && !isSums(block, mapping, row)) {
       reader.readRow(row);
@@ -86,6 +99,16 @@ export function isEntry(block: CellBlock, mapping: LogMapping, row: number): boo
   return said.length >= 2;
 }
 
+/** Whether a row would be one of the log if its empty cells were attempts: its own names stand there, the others above. */
+export function maybeEntry(block: CellBlock, mapping: LogMapping, row: number): boolean {
+  if (isEntry(block, mapping, row)) return true;
+  const own = (["athlete", "trick"] as const).flatMap((role) => {
+    const column = columnOf(mapping[role]);
+    return column === null || mapping.filledDown.includes(role) ? [] : [column];
+  });
+  return mapping.filledDown.length > 0 && own.length > 0 && own.every((column) => valueAt(block, row, column) !== null);
+}
+
 function isSums(block: CellBlock, { date, sums }: LogMapping, row: number): boolean {
   if (isSumRow(block, sums, row)) return true;
   return (
@@ -100,6 +123,7 @@ class LogReader {
   private readonly cells: UnreadableCell[] = [];
   private readonly above: Partial<Record<FilledDownRole, true>> = {};
   private readonly unknown = new Map<string, number>();
+  private readonly counts = new Map<number, boolean>();
   private readonly key: MarkKey | undefined;
   private count = 0;
   private missing = 0;
@@ -168,17 +192,24 @@ class LogReader {
 
   private readDate(row: number, column: number): void {
     const value = valueAt(this.block, row, column);
-    const { dateText } = this.mapping;
-    if (isLoggedDay(value) || (typeof value === "string" && dateText !== null && isDayInForm(value, dateText))) {
-      this.above.date = true;
-      return;
-    }
+    if (this.isDay(value)) return;
     if (isBlank(value)) {
       if (!this.isFilledDown("date")) this.add(row, column, "date", MISSING, "the day of the practice");
       return;
     }
     if (isError(value)) return this.addError(row, column, "date", value.error);
     this.add(row, column, "date", quote(value), typeof value === "string" ? dayAccepted(value) : "a date");
+  }
+
+  private isDay(value: CellValue): boolean {
+    const { dateText } = this.mapping;
+    return isLoggedDay(value) || (typeof value === "string" && dateText !== null && isDayInForm(value, dateText));
+  }
+
+  /** A day in any row, one of its own too, holds for the rows below it. */
+  lookForDay(row: number): void {
+    const { date } = this.mapping;
+    if (date !== null && this.isDay(valueAt(this.block, row, date))) this.above.date = true;
   }
 
   /** A name over the rows below it. */
@@ -230,6 +261,16 @@ class LogReader {
       } else if (isError(value)) {
         filled += 1;
         this.addError(row, column, "marks", value.error);
+      } else if (isNumeral(value) && this.areCountsIn(column)) {
+        filled += 1;
+        this.add(
+          row,
+          column,
+          "marks",
+          quote(value),
+          "marks: numbers stand in this column, and nobody says of how many",
+        );
+        this.unknown.set(value.trim(), (this.unknown.get(value.trim()) ?? 0) + 1);
       } else if (!isBlankMark(value, this.key)) {
         filled += 1;
         this.readMark(row, column, value);
@@ -240,10 +281,25 @@ class LogReader {
     }
   }
 
+  /** Whether a column of marks holds counts as texts: then its `10` is no run of a one and a nought. */
+  private areCountsIn(column: number): boolean {
+    let known = this.counts.get(column);
+    if (known === undefined) {
+      const { firstRow, lastRow } = this.mapping;
+      const cells = Array.from({ length: lastRow - firstRow + 1 }, (_, at) =>
+        valueAt(this.block, firstRow + at, column),
+      );
+      known = areCounts(cells.filter(isNumeral));
+      this.counts.set(column, known);
+    }
+    return known;
+  }
+
   /** A tally that cannot be what its heading says: 12 dropped of 10. */
   private isTurnedRound(row: number, column: number, text: string): boolean {
     const raw = valueAt(this.block, row, column);
-    if (raw !== text || tallyNumbers(text) === null) return false;
+    if (typeof raw !== "string" || rewritten(raw, this.mapping.writing) !== text || tallyNumbers(text) === null)
+      return false;
     this.add(row, column, "marks", `the tally ${text}`, `a tally of ${this.mapping.tally}`);
     this.unknown.set(text.trim(), (this.unknown.get(text.trim()) ?? 0) + 1);
     return true;
@@ -280,7 +336,7 @@ class LogReader {
     const bailed = this.bailedIn(row, record);
     const parts = (["caught", "attempts", "dropped"] as const).flatMap((role) => {
       const column = (record as Partial<Record<typeof role, number>>)[role];
-      return column === undefined ? [] : [{ role, column, value: valueAt(this.block, row, column) }];
+      return column === undefined ? [] : [{ role, column, value: this.countAt(row, column) }];
     });
     let whole = true;
     for (const { role, column, value } of parts) {
@@ -305,10 +361,15 @@ class LogReader {
     } else if (Number(first.value) + Number(second.value) + bailed === 0) this.noAttempts = true;
   }
 
+  private countAt(row: number, column: number): CellValue {
+    const value = valueAt(this.block, row, column);
+    return this.mapping.numberTexts ? (numberIn(value) ?? value) : value;
+  }
+
   /** The bails of a row, where they have a column of their own and stand in it as a number; else none. */
   private bailedIn(row: number, record: RecordColumns & { readonly kind: "tally" }): number {
     const column = "bailed" in record ? record.bailed : undefined;
-    const value = column === undefined ? null : valueAt(this.block, row, column);
+    const value = column === undefined ? null : this.countAt(row, column);
     if (column === undefined || value === null) return 0;
     if (isWholeCount(value)) return Number(value);
     if (isError(value)) this.addError(row, column, "bailed", value.error);

@@ -2,13 +2,13 @@
  * Which of the columns that were found could as well be others. What is told by its heading and its values is taken; what
  * is told by values alone, or has a rival, is shown and has to be called right by the coach.
  */
-import { valueAt, type CellBlock } from "./cell-block";
+import { numberIn, valueAt, type CellBlock } from "./cell-block";
 import { shareOf } from "./column-profile";
 import type { Finding, FoundRole } from "./findings";
-import { headingScore } from "./heading-words";
+import { attemptNumber, headingScore } from "./heading-words";
 import { repeatsHeadings } from "./heading-rows";
 import { columnOf, recordColumns, type LogMapping, type NameSource, type RecordColumns } from "./mapping";
-import type { NamesOver } from "./names-over";
+import { isNameOver, type NamesOver } from "./names-over";
 import type { LookedAtColumn } from "./record-columns";
 import { comparable } from "../text";
 import type { UnusedColumn } from "./unused-columns";
@@ -44,11 +44,60 @@ const lookedAt = ({ columns }: Looked, column: number | null): LookedAtColumn | 
 function isDateUnsure(looked: Looked): boolean {
   const { date } = looked.mapping;
   if (date === null) return false;
+  if (isOnTheOtherSide(looked, date) || endsEarly(looked, date)) return true;
+  if (!isNamed(looked, "date", date) && isOneDayEach(looked, date)) return true;
   const days = looked.columns.filter(
     ({ profile }) => shareOf(profile.days + profile.dayTexts, profile.filled) >= 0.8 && profile.filled >= 3,
   );
-  const used = new Set([date, ...recordColumns(looked.mapping.record)]);
+  // A tally that became a day stands among the attempts: where no heading tells the days from it, it may be either.
+  const used = new Set([date, ...(isNamed(looked, "date", date) ? recordColumns(looked.mapping.record) : [])]);
   return days.some(({ profile }) => !used.has(profile.column));
+}
+
+/** Whether the heading over a column says the role. */
+function isNamed(looked: Looked, role: FoundRole & ("date" | "athlete" | "trick"), column: number): boolean {
+  return headingScore(lookedAt(looked, column)?.heading ?? "", role) >= 0.35;
+}
+
+/** The attempts between the days and both names: then the days may be those of a list beside the log. */
+function isOnTheOtherSide({ mapping }: Looked, date: number): boolean {
+  const record = recordColumns(mapping.record);
+  const names = [columnOf(mapping.athlete), columnOf(mapping.trick)].filter((column) => column !== null);
+  const [first, last] = [Math.min(...record), Math.max(...record)];
+  if (record.length === 0 || names.length === 0) return false;
+  return (date > last && names.every((name) => name < first)) || (date < first && names.every((name) => name > last));
+}
+
+/** No day in the lower half of the log: a short list beside its first rows looks so. */
+function endsEarly({ block, mapping }: Looked, date: number): boolean {
+  let last = mapping.firstRow;
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    if (valueAt(block, row, date) !== null) last = row;
+  }
+  return 2 * (last - mapping.firstRow) < mapping.lastRow - mapping.firstRow;
+}
+
+const LEAST_ROWS_EACH = 2;
+
+/** The same day in all rows of each athlete, as a day of birth is. */
+function isOneDayEach({ block, mapping, namesOver }: Looked, date: number): boolean {
+  const athlete = columnOf(mapping.athlete);
+  let over = "";
+  const days = new Map<string, { readonly day: unknown; rows: number }>();
+  for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+    const day = valueAt(block, row, date);
+    if (athlete === null && namesOver !== null && isNameOver(block, mapping, row, namesOver.column)) {
+      over = String(valueAt(block, row, namesOver.column));
+    }
+    // A name that is written once for several rows does not say whose the others are.
+    if (typeof day !== "number" || (athlete !== null && valueAt(block, row, athlete) === null)) continue;
+    const name = athlete === null ? over : comparable(String(valueAt(block, row, athlete)));
+    const known = days.get(name) ?? { day, rows: 0 };
+    if (known.day !== day) return false;
+    known.rows += 1;
+    days.set(name, known);
+  }
+  return [...days.values()].some(({ rows }) => rows >= LEAST_ROWS_EACH);
 }
 
 /** Names found by what stands in them, where that does not tell a trick from an athlete plainly. */
@@ -57,15 +106,18 @@ function areNamesUnsure(looked: Looked): boolean {
   const athlete = lookedAt(looked, columnOf(mapping.athlete));
   const trick = lookedAt(looked, columnOf(mapping.trick));
   if (hasRival(looked, "athlete", athlete) || hasRival(looked, "trick", trick)) return true;
-  const byHeading = (role: "athlete" | "trick"): boolean => findings[role]?.why !== "values";
+  // Headings that say nothing over the attempts are those of another list.
+  const record = recordColumns(mapping.record).flatMap((column) => lookedAt(looked, column) ?? []);
+  const headed = record.length === 0 || record.some(({ heading }) => heading !== "");
+  const byHeading = (role: "athlete" | "trick"): boolean => headed && findings[role]?.why !== "values";
   const isTold = (role: "athlete" | "trick", column: LookedAtColumn | undefined): boolean =>
     column === undefined || (byHeading(role) && headingScore(column.heading, role) >= 0.35);
   if (isTold("athlete", athlete) && isTold("trick", trick)) return false;
-  const share = (column: LookedAtColumn | undefined, part: "names" | "tricks"): number =>
+  // Without a heading that says so, a column of coaches or halls looks like one of athletes.
+  if (!isTold("athlete", athlete)) return true;
+  const share = (column: LookedAtColumn | undefined, part: "tricks"): number =>
     column === undefined ? 1 : shareOf(column.profile[part], column.profile.texts);
-  const athletePlain = isTold("athlete", athlete) || share(athlete, "names") >= 0.8;
-  const trickPlain = isTold("trick", trick) || share(trick, "tricks") >= 0.5;
-  return !(athletePlain && trickPlain);
+  return !isTold("trick", trick) && share(trick, "tricks") < 0.5;
 }
 
 /** Another column whose heading says the same as well: a first name and a family name. */
@@ -106,7 +158,9 @@ function isRecordUnsure(looked: Looked): boolean {
   const { record } = mapping;
   if (record === null) return false;
   if (unused.some(({ column, holds }) => holds === "attempts" && isOfAttempts(looked, column))) return true;
-  if (record.kind === "marks") return record.first === record.last && hasLikeBeside(looked, record.first);
+  if (record.kind === "marks") {
+    return hasLikeBeside(looked, record) || (record.first < record.last && isOfSeveralKinds(looked, record));
+  }
   if (looked.findings.record?.why === "values") return true;
   if (recordColumns(record).some((column) => isRunningTotal(looked, column))) return true;
   return unused.some(({ column }) => isRivalNumber(looked, record, column));
@@ -120,13 +174,64 @@ function isOfAttempts(looked: Looked, column: number): boolean {
   return shareOf(profile.runs + profile.likeMarks, profile.filled) >= 0.5 || found.heading === "" || shareOf(profile.singles + profile.signs, profile.filled) >= 0.5; // prettier-ignore
 }
 
-/** Beside one column of ones and zeros another of them: they may be the attempts of a set. */
-function hasLikeBeside(looked: Looked, column: number): boolean {
+/**
+ * Columns side by side without numbers over them that do not hold the same: runs beside single marks, or words that no
+ * other one holds, such as a legend.
+ */
+function isOfSeveralKinds(looked: Looked, record: RecordColumns): boolean {
+  const columns = recordColumns(record).flatMap((column) => lookedAt(looked, column) ?? []);
+  // Numbers beside the ones and noughts: how many of a set were caught, perhaps.
+  if (columns.reduce((sum, { profile }) => sum + profile.counts - profile.bits, 0) >= MANY_COUNTS) return true;
+  if (columns.every(({ heading }) => attemptNumber(heading) !== null)) return false;
+  const filled = columns.filter(({ profile }) => profile.filled > 0);
+  if (goesOn(looked, record, columns)) return true;
+  if (isAlwaysOne(looked, record)) return true;
+  const runs = filled.filter(({ profile }) => shareOf(profile.runs + profile.likeMarks, profile.filled) >= 0.5);
+  if (runs.length > 0 && runs.length < filled.length) return true;
+  return filled.some((one) => {
+    const own = [...one.profile.distinct.keys()];
+    const others = filled.filter((other) => other !== one && other.profile.distinct.size > 0);
+    return own.length > 0 && others.length > 0 && own.every((text) => others.every(({ profile }) => !profile.distinct.has(text))); // prettier-ignore
+  });
+}
+
+const MANY_COUNTS = 2;
+
+/** Whether the column before or behind, which nothing else uses, holds one of the signs too: the last attempt of few sets. */
+function goesOn(looked: Looked, record: RecordColumns, columns: readonly LookedAtColumn[]): boolean {
+  const { mapping } = looked;
+  const own = recordColumns(record);
+  const used = new Set([mapping.date, columnOf(mapping.athlete), columnOf(mapping.trick), mapping.stage]);
+  const signs = new Set(columns.flatMap(({ profile }) => [...profile.distinct.keys()].filter(({ length }) => length <= LONGEST_SIGN))); // prettier-ignore
+  return [Math.min(...own) - 1, Math.max(...own) + 1].some((column) => {
+    const beside = used.has(column) ? undefined : lookedAt(looked, column);
+    return beside !== undefined && [...beside.profile.distinct.keys()].some((text) => signs.has(text));
+  });
+}
+
+const LONGEST_SIGN = 3;
+
+/** A first column of nothing but ones beside others that vary: the number of a week, perhaps. */
+function isAlwaysOne({ block, mapping }: Looked, record: RecordColumns): boolean {
+  const [first, ...others] = recordColumns(record);
+  const valuesIn = (column: number): ReadonlySet<unknown> => {
+    const values = new Set<unknown>();
+    for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) values.add(valueAt(block, row, column));
+    values.delete(null);
+    return values;
+  };
+  if (first === undefined) return false;
+  const own = valuesIn(first);
+  return own.size === 1 && own.has(1) && others.some((column) => valuesIn(column).size > 1);
+}
+
+/** Beside columns of ones and zeros another of them: they may be the attempts of a set. */
+function hasLikeBeside(looked: Looked, { first, last }: { readonly first: number; readonly last: number }): boolean {
   const isOfBits = (one: number): boolean => {
     const found = lookedAt(looked, one);
-    return found !== undefined && found.profile.filled > 0 && shareOf(found.profile.bits, found.profile.filled) >= 0.7;
+    return found !== undefined && found.profile.filled > 0 && shareOf(found.profile.bits, found.profile.filled) >= 0.5;
   };
-  return isOfBits(column) && looked.unused.some((one) => Math.abs(one.column - column) === 1 && isOfBits(one.column));
+  return looked.unused.some(({ column }) => (column === first - 1 && isOfBits(first) && isOfBits(column)) || (column === last + 1 && isOfBits(last) && isOfBits(column))); // prettier-ignore
 }
 
 /** A number under a heading of attempts that the record does not read and that does not follow from it. */
@@ -136,9 +241,9 @@ function isRivalNumber(looked: Looked, record: RecordColumns & { readonly kind: 
   const { block, mapping } = looked;
   let [rows, follows] = [0, 0];
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
-    const value = valueAt(block, row, column);
+    const value = numberIn(valueAt(block, row, column));
     const parts = partsOf(block, row, record);
-    if (typeof value !== "number" || parts === null) continue;
+    if (value === null || parts === null) continue;
     rows += 1;
     if (parts.includes(value)) follows += 1;
   }
@@ -151,10 +256,7 @@ function partsOf(
   row: number,
   record: RecordColumns & { readonly kind: "tally" },
 ): readonly number[] | null {
-  const number = (column: number): number | null => {
-    const value = valueAt(block, row, column);
-    return typeof value === "number" ? value : null;
-  };
+  const number = (column: number): number | null => numberIn(valueAt(block, row, column));
   if ("caught" in record && "attempts" in record) {
     const [caught, attempts] = [number(record.caught), number(record.attempts)];
     return caught === null || attempts === null ? null : [attempts - caught];
@@ -179,8 +281,8 @@ function isRunningTotal({ block, mapping }: Looked, column: number): boolean {
   let [allSteps, allRises] = [0, 0];
   let before: number | null = null;
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
-    const value = valueAt(block, row, column);
-    if (typeof value !== "number") continue;
+    const value = numberIn(valueAt(block, row, column));
+    if (value === null) continue;
     const names = [columnOf(mapping.athlete), columnOf(mapping.trick)].map((one) =>
       one === null ? "" : comparable(String(valueAt(block, row, one))),
     );

@@ -45,6 +45,8 @@ function openWorkbook(api: FUniver): Workbook {
 async function readLog(api: FUniver, injector: Injector, progress: ReadProgress | undefined): Promise<ReadLog> {
   const workbook = openWorkbook(api);
   const sheet = workbook.getActiveSheet();
+  // The grid's formulas take the mark for the end of the sheet's name, between quotation marks too.
+  if (sheet.getSheetName().includes("!")) throw new Error(texts.markInSheetName(sheet.getSheetName()));
   const selection = sheet.getSelection()?.getActiveRange();
   if (!selection) throw new Error(texts.nothingToRead);
   const selected = areaOfRange(selection.getRange());

@@ -6,7 +6,7 @@ import { placeName } from "../../xlsx/ranges";
 import type { ReadSheet, ReadWorkbook } from "./open";
 import { type Relationship, relationshipsOf } from "../../xlsx/package/relationships";
 import type { WorkbookPackage } from "../../xlsx/package/workbook-package";
-import { child, descendants, parseXml, wholeNumber, type XmlElement } from "../../xlsx/xml/tree";
+import { child, descendants, isTrue, parseXml, wholeNumber, type XmlElement } from "../../xlsx/xml/tree";
 
 export interface Unshown {
   /** In the coach's words, such as `charts`. */
@@ -201,7 +201,10 @@ function findInSheet({ root, entry, ...sheet }: ReadSheet, found: Collector, ref
         references.push({ what: "links in cells", text: attributes["location"] });
     }
   }
-  if (child(root, "sheetProtection") || child(root, "protectedRanges")) found.addFixed("the protection of cells", name);
+  // A protection that was taken off leaves its element behind; ranges of their own would have to be moved along.
+  if (isTrue(child(root, "sheetProtection"), "sheet") || child(root, "protectedRanges")) {
+    found.addFixed("the protection of cells", name);
+  }
   if (child(root, "scenarios")) found.addFixed("scenarios", name);
   if (child(root, "customSheetViews")) found.add("views of its own", name);
   const format = child(root, "sheetFormatPr");
@@ -247,7 +250,9 @@ function findInWorkbook(
   references: References,
 ): void {
   const { part } = workbook;
-  if (child(part.root, "workbookProtection")) found.add("the protection of the workbook");
+  const locked = child(part.root, "workbookProtection");
+  if (["lockStructure", "lockWindows", "lockRevision"].some((what) => isTrue(locked, what)))
+    found.add("the protection of the workbook");
   if (workbook.styles.hasFillPatterns) found.add("patterned and shaded fills (they show plain)");
   if (source.names().some((name) => /^_xmlsignatures\/.*\.xml$/i.test(name))) {
     found.add("a digital signature (it no longer holds once the workbook is changed)");

@@ -53,6 +53,9 @@ export const fileTexts = {
   recentOpen: (name: string, day: string) => `${name}, ${day}`,
   forget: "Forget",
   forgotten: (name: string) => `${name} is no longer in the list. The file itself stays where it is.`,
+  openedAsWorkbook: (name: string, workbook: string, formulas: number) =>
+    `${name} is open as a new workbook; Save makes ${workbook} of it.` +
+    (formulas > 0 ? ` Its formulas (${String(formulas)}) came in as their last answers.` : ""),
   refused: (name: string, sentence: string) =>
     `${name} was not opened. ${sentence} The workbook that is open stays as it was.`,
   failedToSave: (reason: string) => `Nothing was saved: ${reason}`,

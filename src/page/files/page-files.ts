@@ -34,6 +34,7 @@ import { troubleWords } from "./place-trouble";
 import { type RecentFile, RecentFiles } from "./recent-files";
 import { RecentMenu } from "./recent-menu";
 import { SameFile } from "./same-file";
+import { type AsWorkbook, asWorkbook } from "./other-formats/as-workbook";
 
 interface PageFilesParts {
   readonly grid: Grid;
@@ -271,9 +272,14 @@ export class PageFiles {
     this.bar.tell(fileTexts.opening(name));
     await painted();
     let opened: ReturnType<typeof Files.open>;
-    const { bytes, place } = await read();
+    let { bytes, place } = await read();
+    let other: AsWorkbook | null;
     try {
-      opened = Files.open(name, bytes, this.parts.options);
+      other = asWorkbook(name, bytes);
+      bytes = other?.bytes ?? bytes;
+      // A workbook is never written into the file of another kind from which it was made.
+      if (other !== null) place = undefined;
+      opened = Files.open(other?.name ?? name, bytes, this.parts.options);
     } catch (cause) {
       if (!(cause instanceof FileRefused)) throw cause;
       this.bar.warn(fileTexts.refused(name, cause.message));
@@ -282,7 +288,8 @@ export class PageFiles {
     await this.replace(opened.file, opened.snapshot, place);
     this.keeper.begin();
     this.unchanged(bytes);
-    this.bar.tell(place === undefined ? fileTexts.opened(name) : fileTexts.openedInPlace(name));
+    if (other !== null) this.bar.warn(fileTexts.openedAsWorkbook(name, other.name, other.formulas));
+    else this.bar.tell(place === undefined ? fileTexts.opened(name) : fileTexts.openedInPlace(name));
     return true;
   }
 

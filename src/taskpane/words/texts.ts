@@ -300,6 +300,8 @@ export const english = {
   ownSheetNotRead: "The log was not read.",
   ownSheetStale: "The sheet has changed since the log was read. Read it again to see what it holds now.",
   nothingToRead: "Nothing was found there. Select a cell of your log, then try again.",
+  markInSheetName: (sheet: string) =>
+    `Formulas cannot read the sheet ${sheet} here, since its name holds an exclamation mark: rename it, then try again.`,
   sheetGone: (sheet: string) => `The sheet ${sheet} is not there any more.`,
   ownSheetWhere: (sheet: string, first: number, last: number) =>
     `On ${sheet}, rows ${String(first)} to ${String(last)}.`,
@@ -342,6 +344,7 @@ export const english = {
   ownSheetDayFirst: (separator: string) => `day first: 31${separator}12${separator}2026`,
   ownSheetMonthFirst: (separator: string) => `month first: 12${separator}31${separator}2026`,
   ownSheetYearFirst: (separator: string) => `year first: 2026${separator}12${separator}31`,
+  ownSheetMonthInWords: "with the month in words",
   ownSheetFilledDown: "An empty cell means what stands above it",
   ownSheetKey: "What your marks mean",
   ownSheetKeyHint: (signs: string) => `Your log has ${signs}.`,
@@ -362,7 +365,7 @@ export const english = {
   ownSheetTurned: (count: number) =>
     `${count === 1 ? "1 cell of marks holds a date" : `${String(count)} cells of marks hold a date`}: the spreadsheet has taken a tally such as 8/10 for one. Format the column as text and type it again.`,
   ownSheetTurnedDays: (count: number) =>
-    `${String(count)} days may be turned round: all that are dates fall on the 1st to 12th, and the others are texts. The spreadsheet seems to have read the month first. Type these days again, such as 2026-10-06; until then they count as they stand.`,
+    `${String(count)} days may be turned round: all that are dates fall on the 1st to 12th. The spreadsheet seems to have read the month first where the day was meant, or the other way round. Type these days again, such as 2026-10-06; until then they count as they stand.`,
   ownSheetDoubtfulDay: (shown: string) => `Shows ${shown}. Day and month may be turned round.`,
   ownSheetUnknownMarks: (words: string) => `Left out as no marks: ${words}. The list stands on the new sheet.`,
   ownSheetCellGoTo: (address: string) => `Go to ${address}`,
@@ -380,6 +383,8 @@ export const english = {
   ownSheetNotAllFound: (roles: string) =>
     `Nothing can be read yet: it is not known where these stand: ${roles}. Choose them above.`,
   ownSheetUnused: (columns: string) => `Not used: ${columns}. What stands there is not counted.`,
+  ownSheetEndsAt: (row: number) =>
+    `Another list begins in row ${String(row)}: nothing is read from there on. Put new rows of the log in above it.`,
   ownSheetSummary: (
     caught: number,
     attempts: number,

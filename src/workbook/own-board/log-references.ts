@@ -25,7 +25,7 @@ export interface LogReferences {
  */
 export function logReferences(log: OwnLog, fixed: boolean, roomRows = ROOM_ROWS): LogReferences {
   const { table } = log;
-  if (table !== null && !fixed && isPlain(table)) {
+  if (table !== null && !fixed && !log.endsAt && isPlain(table)) {
     const heading = (at: number): string => {
       const found = table.headings.get(at);
       if (found === undefined) throw new Error(`Table ${table.name} has no column ${String(at)}.`);
@@ -38,7 +38,7 @@ export function logReferences(log: OwnLog, fixed: boolean, roomRows = ROOM_ROWS)
     };
   }
   // A round number, since the coach is told it.
-  const farRow = Math.min(LAST_ROW, Math.ceil((log.lastRow + roomRows) / 100) * 100);
+  const farRow = log.endsAt ?? Math.min(LAST_ROW, Math.ceil((log.lastRow + roomRows) / 100) * 100);
   return {
     farRow,
     column: (first, last = first) =>

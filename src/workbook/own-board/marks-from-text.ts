@@ -3,8 +3,10 @@ import { call, operation, product, type Formula, type FormulaInput } from "../pl
 import { EARLIEST_DAY, type OwnLog } from "./own-log";
 
 /** The same formula where the marks are the usual ones. */
-export function asMarks(raw: Formula, { tally = "caught/attempts", turned = null }: OwnLog): Formula {
-  const texts = turned === null ? raw : daysAsTallies(raw, turned);
+export function asMarks(raw: Formula, { tally = "caught/attempts", turned = null, writing = null }: OwnLog): Formula {
+  const days = turned === null ? raw : daysAsTallies(raw, turned);
+  // A number is no text, and stays what it is.
+  const texts = writing === null ? days : call("IF", call("ISTEXT", days), call("SUBSTITUTE", call("LOWER", days), writing.text, writing.by), days); // prettier-ignore
   return tally === "caught/attempts" ? texts : turnedRound(texts, tally);
 }
 

@@ -183,8 +183,18 @@ export function ownBoardPlan(log: OwnLog, choices: OwnBoardChoices): WorkbookPla
 }
 
 /** Whether something has to be worked out of the log's cells in columns of the new sheet, before the board reads them. */
-function isReadFirst({ dateText, filledDown, athlete, trick, blank, tally, turned }: OwnLog): boolean {
-  if (dateText !== null || filledDown.length > 0 || blank || turned) return true;
+function isReadFirst({
+  dateText,
+  filledDown,
+  athlete,
+  trick,
+  blank,
+  tally,
+  turned,
+  numberTexts,
+  writing,
+}: OwnLog): boolean {
+  if (dateText !== null || filledDown.length > 0 || blank || turned || numberTexts || writing) return true;
   return "over" in athlete || "over" in trick || (tally ?? "caught/attempts") !== "caught/attempts";
 }
 
@@ -267,7 +277,7 @@ function firstRowNumber(log: OwnLog, references: LogReferences): Formula {
 const ROWS_BEYOND = 1000;
 
 function outgrown(log: OwnLog, { farRow }: LogReferences): readonly CellPlan[] {
-  if (farRow === null || farRow >= LAST_ROW) return [];
+  if (farRow === null || farRow >= LAST_ROW || log.endsAt) return [];
   const last = Math.min(LAST_ROW, farRow + ROWS_BEYOND);
   const beyond = cells({ row: farRow + 1, column: log.date }, { row: last, column: log.date }, log.sheet);
   const words = `The log has grown below row ${String(farRow)}: put a new board over it.`;

@@ -30,7 +30,14 @@ export interface OwnLog {
   /** What stands over the dates: so that headings written once more further down are told from rows. */
   readonly dateHeading: string;
   /** How days that stand as text are read; null where they are not. */
-  readonly dateText: { readonly order: "ymd" | "dmy" | "mdy"; readonly separator: string } | null;
+  readonly dateText: {
+    readonly order: "ymd" | "dmy" | "mdy";
+    readonly separator: string;
+    /** A time of day stands behind the day. */
+    readonly timed?: true;
+    /** The month is a word: the places of year, month and day among the words, from 0. */
+    readonly places?: readonly [year: number, month: number, day: number];
+  } | null;
   readonly athlete: NameSource;
   readonly trick: NameSource;
   readonly stage: number | null;
@@ -51,6 +58,12 @@ export interface OwnLog {
     | "attempts/dropped";
   /** How days among the marks are read back as tallies; not at all where left out. */
   readonly turned?: "day/month" | "month/day" | null;
+  /** Whether numbers that stand as texts are read as numbers; not where left out. */
+  readonly numberTexts?: boolean;
+  /** A text that is changed wherever it stands among marks: ` of ` to a slash. None where left out. */
+  readonly writing?: { readonly text: string; readonly by: string } | null;
+  /** The last row before another list below the log: nothing is read from there on. None where left out. */
+  readonly endsAt?: number | null;
   /** Rows that say one of these texts in one of these columns add others up: they are left out. */
   readonly sums?: { readonly columns: readonly number[]; readonly texts: readonly string[] } | null;
 }

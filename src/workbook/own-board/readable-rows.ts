@@ -146,7 +146,7 @@ function attemptColumns(
 ): AttemptColumns {
   return log.attempts.kind === "marks"
     ? markColumns(log, log.attempts, own, references, reading)
-    : tallyColumns(log.attempts, references);
+    : tallyColumns(log, log.attempts, references, reading);
 }
 
 function markColumns(
@@ -168,7 +168,10 @@ function markColumns(
     const conditions = [filled, text, call("ISNA", call("MATCH", raw, marksLeftOut, 0))];
     return { conditions, marks: raw, tally: null, marksLeftOut: null, begun: filled, meant: [] };
   }
-  const listed = call("ISNUMBER", call("MATCH", numbers ? operation(raw, "&", "") : raw, marksLeftOut, 0));
+  const listed = call(
+    "ISNUMBER",
+    call("MATCH", numbers ? operation(raw, "&", "") : log.writing ? read : raw, marksLeftOut, 0),
+  );
   const known = call("IF", listed, "", numbers ? lettersForNumbers(raw, key) : read);
   const width = last - first + 1;
   const marked = numbers ? call("IFERROR", known, "") : call("IF", text, known, "");
@@ -221,15 +224,22 @@ function lettersForNumbers(raw: Formula, key: string): Formula {
 }
 
 function tallyColumns(
+  { numberTexts = false }: OwnLog,
   source: Exclude<OwnLog["attempts"], { kind: "marks" }>,
   references: LogReferences,
+  reading: ReadingColumns,
 ): AttemptColumns {
   const [one, other] =
     "caught" in source
       ? [source.caught, "attempts" in source ? source.attempts : source.dropped]
       : [source.attempts, source.dropped];
-  const typed = [references.column(one), references.column(other)] as const;
-  const bails = "bailed" in source && source.bailed !== undefined ? references.column(source.bailed) : null;
+  const numbers = (column: number, heading: string): Formula =>
+    numberTexts ? reading.keep(heading, numbersFromTexts(references.column(column))) : references.column(column);
+  const typed = [
+    numbers(one, "caught" in source ? "Caught" : "Attempts"),
+    numbers(other, "dropped" in source ? "Dropped" : "Attempts"),
+  ] as const;
+  const bails = "bailed" in source && source.bailed !== undefined ? numbers(source.bailed, "Bailed") : null;
   const plus = (count: Formula): Formula =>
     bails === null ? count : operation(count, "+", call("IF", call("ISNUMBER", bails), bails, 0));
   const caught = "caught" in source ? typed[0] : operation(typed[0], "-", plus(typed[1]));
@@ -258,6 +268,15 @@ function tallyColumns(
     // An empty cell equals 0 too, but is no number.
     meant: [is(product(call("ISNUMBER", typed[0]), call("ISNUMBER", typed[1]), is(attempts, "=", 0)), "=", 0)],
   };
+}
+
+/** Texts of digits alone as the numbers that they look like; 8/10 as text stays a text, whatever day it could be. */
+function numbersFromTexts(column: Formula): Formula {
+  const trimmed = call("TRIM", column);
+  const value = operation(trimmed, "*", 1);
+  const isNumeral = is(call("TEXT", value, "0"), "=", trimmed);
+  const read = call("IFERROR", call("IF", isNumeral, value, column), column);
+  return call("IF", call("ISTEXT", column), read, call("IF", is(column, "=", ""), "", column));
 }
 
 function isCountOrEmpty(column: Formula): Formula {

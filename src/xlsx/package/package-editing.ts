@@ -17,8 +17,25 @@ export function relationshipTypes(source: WorkbookPackage): string {
 export function freePartName(source: WorkbookPackage, start: string, end = ".xml"): string {
   for (let number = 1; ; number += 1) {
     const name = `${start}${number}${end}`;
-    if (!source.has(name)) return name;
+    if (!isTaken(source, name)) return name;
   }
+}
+
+/**
+ * Whether a part's name cannot be given to a new part: there is one, or another part points to it although it is gone, as
+ * some programs leave it. Put there, the new part would show on the sheet that points to it.
+ */
+export function isTaken(source: WorkbookPackage, name: string): boolean {
+  if (source.has(name) || source.has(relationshipsName(name))) return true;
+  const wanted = name.toLowerCase();
+  return source.names().some((list) => {
+    const owner = /^(.*\/)?_rels\/(.+)\.rels$/i.exec(list);
+    if (owner === null) return false;
+    const part = `${owner[1] ?? ""}${owner[2] ?? ""}`;
+    return relationshipsOf(source, part).some(
+      ({ target, isExternal }) => !isExternal && target.toLowerCase() === wanted,
+    );
+  });
 }
 
 /** Puts a part in; the package knows then what kind it is. */

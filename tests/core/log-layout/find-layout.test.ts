@@ -48,10 +48,11 @@ test("a week's total that carries a day is not the first row of the log", () => 
   expect(findLayout(block).mapping).toMatchObject({ firstRow: 1, lastRow: 7 });
 });
 
-test("dashes between the marks are no marks: no key is offered for them, and the cells are listed", () => {
+test("dashes between the marks are no marks: no key is offered for them, and the marks are read", () => {
   const rows = ["2025-01-04", "2025-01-10", "2025-01-12"].map((iso) => [day(iso), "A.R.", "Double tour", "C-C-C-C-C"]);
   const block = sheet("A1", [["Giorno", "Atleta", "Esercizio", "Tentativi"], ...rows]);
   const { mapping, headingRows } = findLayout(block);
   expect(suggestKey(block, mapping, headingRows)).toBeNull();
-  expect(unreadableCells(block, mapping, headingRows).cells.map(addressOf)).toEqual(["D2", "D3", "D4"]);
+  expect(mapping.writing).toEqual({ text: "-", by: "" });
+  expect(unreadableCells(block, mapping, headingRows).cells.map(addressOf)).toEqual([]);
 });

@@ -76,7 +76,7 @@ export const layouts: readonly ClubLayout[] = [
       stage: null,
       record: { kind: "tally", caught: col("E"), attempts: col("D") },
     },
-    unreadable: ["E7 caught", "D8 attempts"],
+    unreadable: ["E7 caught"],
   },
   {
     name: "a German log with days as text, the day first",

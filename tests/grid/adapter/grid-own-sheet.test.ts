@@ -101,6 +101,14 @@ test("says so where nothing stands", async () => {
   await expect(host.readLog()).rejects.toThrow(texts.nothingToRead);
 });
 
+test("a sheet whose name holds an exclamation mark is refused before anything is put", async () => {
+  const made = await newLog();
+  made.setName("Oh no!");
+  made.setActiveSelection(made.getRange("D4"));
+  await expect(host.readLog()).rejects.toThrow(texts.markInSheetName("Oh no!"));
+  made.setName("Club log");
+});
+
 test("goes to a cell; a sheet that is gone is said to be gone", async () => {
   await host.goToCell("Answers", { row: 3, column: 2 });
   expect(shown).toEqual([{ sheetId: sheet("Answers").getSheetId(), row: 2, column: 1 }]);

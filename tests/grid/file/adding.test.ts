@@ -81,6 +81,30 @@ describe("sheets that the pane adds", () => {
     expect(saved.text("xl/tables/table2.xml")).toContain(' id="2"');
   });
 
+  test("take no name of a part that another sheet still points to although it is gone", async () => {
+    const [sheet] = club.sheets;
+    const links = [
+      ["drawing", "../drawings/drawing1.xml"],
+      ["vmlDrawing", "../charts/chart1.xml"],
+    ] as const;
+    const opened = await open({ ...club, sheets: [{ ...sheet, related: links }] });
+    const done = opened.engine.settled();
+    await host(opened).addSheets(smallPlan);
+    await done;
+    const saved = WorkbookPackage.open(opened.file.original);
+    expect(saved.has("xl/drawings/drawing1.xml")).toBe(false);
+    expect(saved.has("xl/charts/chart1.xml")).toBe(false);
+    expect(saved.names().filter((name) => /drawings\/drawing\d+\.xml$/.test(name))).toEqual([
+      "xl/drawings/drawing2.xml",
+    ]);
+    const charts = readWorkbook(saved, testOptions).sheets.map(({ entry, charts: own }) => [
+      entry.name,
+      own.charts.length,
+    ]);
+    expect(charts[0]).toEqual(["Our log", 0]);
+    expect(charts.some(([, count]) => count === 1)).toBe(true);
+  });
+
   test("can be added twice, and be typed into", async () => {
     const opened = await open(club);
     const { engine, file } = opened;

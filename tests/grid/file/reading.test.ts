@@ -485,6 +485,25 @@ describe("rules that colour cells", () => {
 });
 
 describe("what the page cannot show", () => {
+  test.each<[because: string, book: Partial<BookParts>, protection: string, things: readonly string[], fixed: number]>([
+    [
+      "a workbook whose protection was taken off",
+      { beforeSheets: '<workbookProtection lockStructure="0"/>' },
+      "",
+      [],
+      0,
+    ],
+    ["a workbook that only keeps a password's kind", { beforeSheets: "<workbookProtection/>" }, "", [], 0],
+    ["a workbook whose sheets are locked", { beforeSheets: '<workbookProtection lockStructure="1"/>' }, "", ["the protection of the workbook"], 0], // prettier-ignore
+    ["a sheet whose protection was taken off", {}, '<sheetProtection sheet="0" objects="1"/>', [], 0],
+    ["the same where the element says nothing", {}, '<sheetProtection selectLockedCells="1"/>', [], 0],
+    ["a sheet that is protected", {}, '<sheetProtection sheet="1"/>', ["the protection of cells"], 1],
+  ])("%s", (_, book, after, things, fixed) => {
+    const found = unshown({ ...book, sheets: [{ rows: rowOf('<c r="A1"><v>1</v></c>'), after }] });
+    expect(found.things.map(({ what }) => what)).toEqual(things);
+    expect(found.fixed.size).toBe(fixed);
+  });
+
   const unshown = (book: BookParts) => {
     const source = WorkbookPackage.open(bookFile(book));
     return findUnshown(source, readBook(book));

@@ -41,6 +41,9 @@ export function ownLogOf(sheet: string, table: OwnTable | null, layout: LogLayou
     tally: mapping.tally,
     turned: mapping.turned,
     sums: mapping.sums,
+    numberTexts: mapping.numberTexts,
+    writing: mapping.writing,
+    endsAt: mapping.endsAt,
   };
 }
 

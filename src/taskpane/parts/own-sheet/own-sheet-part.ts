@@ -226,9 +226,12 @@ const roleNames = (): Readonly<Record<NeededRole, string>> => ({
 const foundNames = (): Readonly<Record<FoundRole, string>> => ({ ...roleNames(), stage: texts.stageLabel });
 
 function unusedWords({ layout }: OwnSheetView): string {
-  if (layout.unused.length === 0) return "";
+  const { endsAt } = layout.mapping;
   const names = layout.unused.map(({ column, heading }) => [columnLetters(column), heading].join(" ").trim());
-  return texts.ownSheetUnused(names.join(", "));
+  return [
+    ...(names.length > 0 ? [texts.ownSheetUnused(names.join(", "))] : []),
+    ...(endsAt === null ? [] : [texts.ownSheetEndsAt(endsAt + 1)]),
+  ].join(" ");
 }
 
 function summaryWords({ summary }: OwnSheetView): string {

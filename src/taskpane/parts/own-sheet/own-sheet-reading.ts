@@ -94,7 +94,7 @@ export function readingChoices(correct: (corrections: Corrections) => void): Rea
 /* ---- days as text ---- */
 
 const LEAVE = "leave";
-const formValue = ({ order, separator }: DateTextForm): string => `${order} ${separator}`;
+const formValue = (form: DateTextForm): string => JSON.stringify(form);
 
 const formWords = (): Readonly<Record<DateOrder, (separator: string) => string>> => ({
   dmy: texts.ownSheetDayFirst,
@@ -114,7 +114,11 @@ function dayForms({ layout: { dateTexts } }: OwnSheetView, say: (corrections: Co
     { id, "aria-describedby": hint.id },
     element("option", { value: LEAVE }, texts.ownSheetTextDaysLeave),
     ...dateTexts.forms.map((form) =>
-      element("option", { value: formValue(form) }, formWords()[form.order](form.separator)),
+      element(
+        "option",
+        { value: formValue(form) },
+        form.places ? texts.ownSheetMonthInWords : formWords()[form.order](form.separator),
+      ),
     ),
   );
   select.addEventListener("change", () => {

@@ -10,7 +10,7 @@ import type { LogMapping } from "../../../core/log-layout/mapping";
 import { stagesInLog, type StageInLog } from "../../../core/log-layout/stages";
 import { suggestKey, type KeySuggestion } from "../../../core/log-layout/suggest-key";
 import { turnedDays, type TurnedDays } from "../../../core/log-layout/turned-days";
-import { isEntry, unreadableCells, type UnreadableCells } from "../../../core/log-layout/unreadable-cells";
+import { maybeEntry, unreadableCells, type UnreadableCells } from "../../../core/log-layout/unreadable-cells";
 import { comparable } from "../../../core/text";
 import { ownBoardName, ownBoardPlan } from "../../../workbook/own-board/own-board";
 import { defaultSettings } from "../../../workbook/season/season";
@@ -65,7 +65,7 @@ export function lookAtLog(log: ReadLog, corrections: Corrections): OwnSheetView 
   const layout = sureKey === null ? found : { ...found, mapping: { ...found.mapping, key: sureKey } };
   const isKeyOpen = suggestion !== null && !suggestion.sure && corrections.key === undefined;
   const entries = (row: number): boolean =>
-    isEntry(block, layout.mapping, row) &&
+    maybeEntry(block, layout.mapping, row) &&
     !repeatsHeadings(block, row, layout.headingRows) &&
     !isSumRow(block, layout.mapping.sums, row);
   const loneMarks = isKeyOpen ? null : findLoneMarks(block, layout.mapping, entries);

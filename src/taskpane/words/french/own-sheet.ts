@@ -14,6 +14,8 @@ export const ownSheet = {
   ownSheetStale:
     "La feuille a changé depuis la lecture du journal. Relisez-le pour voir ce qu’elle contient maintenant.",
   nothingToRead: "Rien n’a été trouvé là. Sélectionnez une cellule de votre journal, puis réessayez.",
+  markInSheetName: (sheet: string) =>
+    `Les formules ne peuvent pas lire ici la feuille ${sheet}, car son nom contient un point d’exclamation : renommez-la, puis réessayez.`,
   sheetGone: (sheet: string) => `La feuille ${sheet} n’est plus là.`,
   ownSheetWhere: (sheet: string, first: number, last: number) =>
     `Sur ${sheet}, lignes ${String(first)} à ${String(last)}.`,
@@ -56,6 +58,7 @@ export const ownSheet = {
   ownSheetDayFirst: (separator: string) => `jour d’abord : 31${separator}12${separator}2026`,
   ownSheetMonthFirst: (separator: string) => `mois d’abord : 12${separator}31${separator}2026`,
   ownSheetYearFirst: (separator: string) => `année d’abord : 2026${separator}12${separator}31`,
+  ownSheetMonthInWords: "avec le mois en lettres",
   ownSheetFilledDown: "Une cellule vide vaut ce qui est au-dessus",
   ownSheetKey: "Ce que veulent dire vos marques",
   ownSheetKeyHint: (signs: string) => `Votre journal contient ${signs}.`,
@@ -76,7 +79,7 @@ export const ownSheet = {
   ownSheetTurned: (count: number) =>
     `${count <= 1 ? `${cells(count)} de marques contient une date` : `${cells(count)} de marques contiennent une date`} : le tableur a pris un total comme 8/10 pour une date. Mettez la colonne au format texte et retapez.`,
   ownSheetTurnedDays: (count: number) =>
-    `${String(count)} ${count <= 1 ? "jour est peut-être inversé" : "jours sont peut-être inversés"} : ceux qui sont des dates tombent tous du 1 au 12, et les autres sont des textes. Le tableur semble avoir lu le mois d’abord. Retapez ces jours, comme 2026-10-06 ; d’ici là ils comptent tels quels.`,
+    `${String(count)} ${count <= 1 ? "jour est peut-être inversé" : "jours sont peut-être inversés"} : ceux qui sont des dates tombent tous du 1 au 12. Le tableur semble avoir lu le mois d’abord là où le jour était dit, ou l’inverse. Retapez ces jours, comme 2026-10-06 ; d’ici là ils comptent tels quels.`,
   ownSheetDoubtfulDay: (shown: string) => `Affiche ${shown}. Jour et mois sont peut-être inversés.`,
   ownSheetUnknownMarks: (words: string) =>
     `Laissé de côté, ce ne sont pas des marques : ${words}. La liste est sur la nouvelle feuille.`,
@@ -96,6 +99,8 @@ export const ownSheet = {
   ownSheetNotAllFound: (roles: string) =>
     `Rien n’est lisible pour l’instant : il manque l’endroit de ceci : ${roles}. Choisissez-le plus haut.`,
   ownSheetUnused: (columns: string) => `Non utilisées : ${columns}. Ce qui s’y trouve n’est pas compté.`,
+  ownSheetEndsAt: (row: number) =>
+    `Une autre liste commence à la ligne ${String(row)} : rien n’est lu à partir de là. Insérez les nouvelles lignes du journal au-dessus.`,
   ownSheetSummary: (
     caught: number,
     attempts: number,

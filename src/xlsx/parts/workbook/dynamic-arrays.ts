@@ -2,7 +2,7 @@
 import { metadataPart } from "../../write-plan";
 import { CONTENT_TYPES, DYNAMIC_ARRAY_NAMESPACE } from "../../package/namespaces";
 import { element } from "../../xml/write";
-import { addPart, addRelationship, freePartName } from "../../package/package-editing";
+import { addPart, addRelationship, freePartName, isTaken } from "../../package/package-editing";
 import { resolvePart } from "../../package/relationships";
 import type { WorkbookPart } from "./read";
 import type { WorkbookPackage } from "../../package/workbook-package";
@@ -17,7 +17,7 @@ export function dynamicArrayRecord(target: WorkbookPackage, workbook: WorkbookPa
   const known = workbook.relationships.find(({ kind }) => kind === "sheetMetadata")?.target;
   if (known === undefined || !target.has(known)) {
     const plain = resolvePart(workbook.name, "metadata.xml");
-    const name = target.has(plain) ? freePartName(target, plain.replace(/\.xml$/, "")) : plain;
+    const name = isTaken(target, plain) ? freePartName(target, plain.replace(/\.xml$/, "")) : plain;
     addPart(target, name, CONTENT_TYPES.sheetMetadata, metadataPart());
     addRelationship(target, workbook.name, "sheetMetadata", name);
     return 1;

@@ -231,3 +231,61 @@ describe("days and blocks", () => {
     expect(look(blocks(true), { athlete: { name: "M.K." } }).open).toEqual(["columns"]);
   });
 });
+
+describe("days in rows of their own, and headings that no word tells", () => {
+  const rows: Rows = [
+    ["Bravo", "Ceda", "Delta", "Echo", "Faro", "Golf"],
+    [day("2026-05-02")],
+    [null, "M.K.", "Orion", "✓", "✓", "-"],
+    [null, "M.K.", "Nova", "✓", "-", "-"],
+    [day("2026-05-03")],
+    [null, "M.K.", "Orion", "✓", "-", "✓"],
+    [null, "M.K.", "Nova", "-", "✓"],
+    [day("2026-05-07")],
+    [null, "M.K.", "Orion", "✓", "✓", "✓"],
+  ];
+
+  test("ticks and dashes are told from the headings, and a dash counts as dropped", () => {
+    const view = look(rows, { record: { kind: "marks", first: 4, last: 6 } });
+    expect(view.layout.headingRows).toEqual([1]);
+    expect(view.layout.mapping.key).toBe("✓/-");
+    expect(counted(view)).toEqual(["M.K. Orion 2/3", "M.K. Nova 1/3", "M.K. Orion 2/3", "M.K. Nova 1/2", "M.K. Orion 3/3"]); // prettier-ignore
+  });
+
+  test("a row below a day that is counted is not listed as one without a day", () => {
+    const { count } = look(rows, { record: { kind: "marks", first: 4, last: 6 } }).unreadable;
+    expect(count).toBe(0);
+  });
+});
+
+describe("numbers that stand as texts", () => {
+  test("caught and attempts are read as the numbers, and a ten is no run of a one and a nought", () => {
+    const view = look([[...HEAD, "Caught", "Attempts"], ...twelve((index) => [String(7 + (index % 4)), "10"])]);
+    expect(view.layout.mapping).toMatchObject({ record: { kind: "tally", caught: 4, attempts: 5 }, numberTexts: true });
+    expect(view.unreadable.count).toBe(0);
+    expect(counted(view).slice(0, 4)).toEqual(["M.K. Double turn 7/10", "A.R. Illusion 8/10", "J.T. Double turn 9/10", "M.K. Illusion 10/10"]); // prettier-ignore
+  });
+
+  test("one number alone, of which nobody knows of how many, is counted nowhere", () => {
+    const rows: Rows = [[...HEAD, "Marks"], ...twelve((index) => [String(7 + (index % 4))])];
+    const view = look(rows, { record: { kind: "marks", first: 4, last: 4 } });
+    expect(counted(view)).toEqual([]);
+    expect(view.unreadable.count).toBe(12);
+  });
+
+  test("runs of ones and noughts stay runs", () => {
+    const view = look([[...HEAD, "Marks"], ...twelve((index) => [index % 2 === 0 ? "1101" : "0110"])]);
+    expect(counted(view).slice(0, 2)).toEqual(["M.K. Double turn 3/4", "A.R. Illusion 2/4"]);
+  });
+});
+
+test("one attempt a row, a 1 or nothing, days and athletes written once: what an empty cell means is asked", () => {
+  const view = look([
+    [...HEAD, "Essais"],
+    ...twelve((index) => [index === 1 || index === 7 ? null : 1]).map((row, index) =>
+      index % 2 === 0 ? row : [null, null, ...row.slice(2)],
+    ),
+  ]);
+  expect(view.layout.mapping.filledDown).toEqual(["date", "athlete"]);
+  expect(view.open).toEqual(["blank"]);
+});
