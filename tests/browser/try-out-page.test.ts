@@ -212,23 +212,6 @@ test("the answers are the same, whatever an empty cell is handed over as", async
   expect(answers[1]).toEqual(answers[0]);
 });
 
-test("a narrow window shows the pane under the sheet", async () => {
-  const opened = await openTryOutPage({ width: 700, height: 900 });
-  try {
-    const sheet = await opened.page.locator(".page-sheet").boundingBox();
-    const pane = await opened.page.locator("#pane").boundingBox();
-    expect(pane?.y).toBeGreaterThanOrEqual((sheet?.y ?? 0) + (sheet?.height ?? 0));
-    expect(await opened.page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
-    await opened.page.getByRole("button", { name: "Hide the pane" }).click();
-    await opened.page.locator("#pane").waitFor({ state: "hidden" });
-    await opened.page.getByRole("button", { name: "Show the pane" }).click();
-    await opened.page.locator("#pane").waitFor({ state: "visible" });
-    expect(opened.problems).toEqual([]);
-  } finally {
-    await opened.close();
-  }
-});
-
 test("the page's own parts keep the rules of accessibility", async () => {
   const opened = await openTryOutPage();
   try {

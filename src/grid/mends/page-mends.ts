@@ -3,6 +3,7 @@ import { checkedAfterSorting } from "./checks-after-sorting";
 import { copiedTables } from "./copied-tables";
 import { deletedSheets } from "./deleted-sheets";
 import { editingMends } from "./engine-mends";
+import { fingerScrolls } from "./finger-scrolls";
 import { growingTables } from "./growing-tables";
 import { keptTyping } from "./kept-typing";
 import { lastingRules } from "./lasting-rules";
@@ -33,4 +34,5 @@ export const mendsOnceDrawn: readonly Mend[] = [
   rowMenus,
   toldJumps,
   vanishedSpills,
+  fingerScrolls,
 ];
