@@ -1,4 +1,5 @@
 /** The mends of the grid as it is drawn on the page, in the order in which they are applied. The tests walk these lists. */
+import { argumentHints } from "./argument-hints";
 import { checkedAfterSorting } from "./checks-after-sorting";
 import { copiedTables } from "./copied-tables";
 import { deletedSheets } from "./deleted-sheets";
@@ -35,4 +36,5 @@ export const mendsOnceDrawn: readonly Mend[] = [
   toldJumps,
   vanishedSpills,
   fingerScrolls,
+  argumentHints,
 ];
