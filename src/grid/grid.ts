@@ -24,6 +24,7 @@ import { UniverSheetsCorePreset } from "@univerjs/preset-sheets-core";
 import { UniverSheetsDataValidationPreset } from "@univerjs/preset-sheets-data-validation";
 import { UniverSheetsTablePreset, UniverSheetsTableUIPlugin } from "@univerjs/preset-sheets-table";
 import { SheetsSelectionsService, UniverSheetsPlugin } from "@univerjs/sheets";
+import type { FWorksheet } from "@univerjs/sheets/facade";
 import { CalculationMode } from "@univerjs/sheets-formula";
 import { type IUniverSheetsTableConfig, UniverSheetsTablePlugin } from "@univerjs/sheets-table";
 import { IMenuManagerService, ThemeSwitcherService, UniverUIPlugin } from "@univerjs/ui";
@@ -243,7 +244,19 @@ export function goTo(api: FUniver, cell: GridCell): void {
   const sheet = workbook?.getSheetBySheetId(cell.sheetId);
   if (!workbook || !sheet) return;
   workbook.setActiveSheet(sheet);
-  sheet.scrollToCell(Math.max(0, cell.row - 5), Math.max(0, cell.column - 3));
+  sheet.scrollToCell(Math.max(0, cell.row - 5), cell.column - columnsBefore(sheet, cell.column));
   sheet.setActiveSelection(sheet.getRange(cell.row, cell.column));
   focusGrid();
+}
+
+/** How many columns go in sight before a cell's own: three, and fewer where a phone's screen would end before the cell. */
+function columnsBefore(sheet: FWorksheet, column: number): number {
+  const half = (document.querySelector("#grid")?.clientWidth ?? 0) / 2;
+  let [before, width] = [0, 0];
+  while (before < Math.min(3, column)) {
+    width += sheet.getColumnWidth(column - before - 1);
+    if (width > half) break;
+    before += 1;
+  }
+  return before;
 }

@@ -15,13 +15,14 @@ import { openKept, PageFiles } from "./files/page-files";
 import type { Place } from "./files/place";
 import { WorkbookFile } from "../grid/file/workbook-file";
 import type { GridState } from "../grid/calculation-state";
-import { focusGrid, type Grid, goTo, openGrid, valueAt } from "../grid/grid";
+import { type Grid, goTo, openGrid, valueAt } from "../grid/grid";
 import { spillNotice } from "./overwritten-spills";
 import type {} from "./page-window";
 import { printSheets } from "./print-sheet";
 import { byId, showState } from "./page-state";
 import { gridHost } from "../grid/adapter/grid-host";
 import { rowsBelowNotice } from "./rows-below-notice";
+import { sheetAndPane } from "./sheet-and-pane";
 import { cellOnPage } from "../grid/adapter/sheet-charts";
 import { orderTabStops } from "./tab-stops";
 import { FONT_NAME } from "../workbook/plan/looks";
@@ -81,8 +82,7 @@ export async function openWorkbook(sample: string): Promise<WorkbookHost> {
   // Never half an answer on paper.
   const print = (sheets?: readonly string[]): Promise<void> => files.calm().then(() => printSheets(grid, sheets));
   byId("print-sheet").addEventListener("click", () => void print());
-  collapsiblePane();
-  moveByKey();
+  const { showSheet } = sheetAndPane();
   orderTabStops();
   offerReading(grid);
   onChange(grid.api, () => changes.changed());
@@ -91,7 +91,10 @@ export async function openWorkbook(sample: string): Promise<WorkbookHost> {
   grid.calculate();
   return gridHost({
     ...grid,
-    show: (cell) => goTo(grid.api, cell),
+    show: (cell) => {
+      showSheet();
+      goTo(grid.api, cell);
+    },
     prepareSheets: (plan) => files.prepareSheets(plan),
     printSheets: print,
     whenChanged: (listener) => changes.add(listener),
@@ -147,43 +150,6 @@ function followSwitch(current: EmptyCells, choose: (chosen: EmptyCells) => void)
       choose(chosen);
     });
   }
-}
-
-function collapsiblePane(): void {
-  const button = byId("toggle-pane");
-  button.addEventListener("click", () => {
-    const hide = document.body.dataset["pane"] !== "hidden";
-    document.body.dataset["pane"] = hide ? "hidden" : "shown";
-    button.setAttribute("aria-expanded", String(!hide));
-    button.textContent = hide ? "Show the pane" : "Hide the pane";
-    // The grid fits itself to the window when it is told that the window's size has changed.
-    window.dispatchEvent(new Event("resize"));
-  });
-}
-
-/** F6 goes from the sheet to the pane and back: inside the sheet Tab goes from cell to cell. */
-function moveByKey(): void {
-  const pane = byId("pane");
-  // Back to where one was: to the field that wants the cells which have just been selected.
-  let last: HTMLElement | null = null;
-  pane.addEventListener("focusin", ({ target }) => {
-    if (target instanceof HTMLElement) last = target;
-  });
-  window.addEventListener(
-    "keydown",
-    (event) => {
-      if (event.key !== "F6" || document.body.dataset["pane"] === "hidden") return;
-      event.preventDefault();
-      event.stopPropagation();
-      if (pane.contains(document.activeElement)) {
-        focusGrid();
-      } else {
-        const there = last?.checkVisibility() === true ? last : null;
-        (there ?? pane.querySelector<HTMLElement>('[role="tab"][aria-selected="true"]'))?.focus();
-      }
-    },
-    { capture: true },
-  );
 }
 
 function offerReading({ api, injector, notMended }: Grid): void {

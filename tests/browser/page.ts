@@ -47,6 +47,10 @@ export interface OpenOptions {
   readonly height?: number;
   /** The browser's language, such as `en-GB`; its own, `en-US`, where left out. */
   readonly locale?: string;
+  /** A phone or a tablet: fingers, no mouse. */
+  readonly touch?: boolean;
+  /** The system's colours; light where left out. */
+  readonly colours?: "light" | "dark";
 }
 
 export async function openTryOutPage({
@@ -54,6 +58,8 @@ export async function openTryOutPage({
   width = 1366,
   height = 768,
   locale,
+  touch = false,
+  colours = "light",
 }: OpenOptions = {}): Promise<OpenPage> {
   if (!existsSync(join(builtPage, "page.html"))) {
     throw new Error("There is no built page to open: run `npm run build` first.");
@@ -65,6 +71,9 @@ export async function openTryOutPage({
     // With a context of its own, in which a test may open further pages.
     const context = await browser.newContext({
       viewport: { width, height },
+      hasTouch: touch,
+      isMobile: touch,
+      colorScheme: colours,
       ...(locale === undefined ? {} : { locale }),
     });
     const page = await context.newPage();

@@ -68,6 +68,26 @@ describe("the try-out page", () => {
     await opened.page.screenshot({ path: join(screenshots, "try-out-page-1366x768.png") });
   });
 
+  test("tells the arguments of a function while it is typed", async () => {
+    const { page } = opened;
+    await opened.goTo(sheetFor("Season"), "P40");
+    for (const key of "=TWIRL.STREAK(") await page.keyboard.press(key);
+    await page.getByText("[which]").first().waitFor();
+    // What was begun goes again.
+    await page.keyboard.press("Escape");
+    await page.keyboard.press("Escape");
+    expect(await opened.read(sheetFor("Season"), "P40")).toBeUndefined();
+  });
+
+  test("shows the board's status, and where its next step begins, on a laptop's screen", async () => {
+    const { page } = opened;
+    await opened.goTo(sheetFor("Board"), "A5");
+    const pane = await page.locator("#pane").boundingBox();
+    const places = await page.evaluate(() => [window.tryOutPage?.place("K5"), window.tryOutPage?.place("M5")]);
+    expect(places[0]?.right).toBeLessThan(pane?.x ?? 0);
+    expect(places[1]?.left).toBeLessThan((pane?.x ?? 0) - 50);
+  });
+
   test("lets the board follow what is typed under the log", async () => {
     const practice = sheetFor("Practice");
     const boardSheet = sheetFor("Board");
@@ -212,37 +232,28 @@ test("the answers are the same, whatever an empty cell is handed over as", async
   expect(answers[1]).toEqual(answers[0]);
 });
 
-test("a narrow window shows the pane under the sheet", async () => {
-  const opened = await openTryOutPage({ width: 700, height: 900 });
-  try {
-    const sheet = await opened.page.locator(".page-sheet").boundingBox();
-    const pane = await opened.page.locator("#pane").boundingBox();
-    expect(pane?.y).toBeGreaterThanOrEqual((sheet?.y ?? 0) + (sheet?.height ?? 0));
-    expect(await opened.page.evaluate(() => document.documentElement.scrollWidth <= window.innerWidth)).toBe(true);
-    await opened.page.getByRole("button", { name: "Hide the pane" }).click();
-    await opened.page.locator("#pane").waitFor({ state: "hidden" });
-    await opened.page.getByRole("button", { name: "Show the pane" }).click();
-    await opened.page.locator("#pane").waitFor({ state: "visible" });
-    expect(opened.problems).toEqual([]);
-  } finally {
-    await opened.close();
-  }
-});
-
-test("the page's own parts keep the rules of accessibility", async () => {
+test("the page's own parts keep the rules of accessibility, in light and in dark", async () => {
   const opened = await openTryOutPage();
   try {
     await opened.page.locator(".page-host summary").click();
     await opened.page.evaluate(axe.source);
-    const results = await opened.page.evaluate(() =>
-      (window as unknown as { axe: { run: (context: object, options: object) => Promise<AxeResults> } }).axe.run(
-        // The grid is another project's, and so are its faults.
-        { exclude: [["#grid"]] },
-        { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
-      ),
-    );
-    expect(results.passes.length).toBeGreaterThan(10);
-    expect(results.violations.map(({ id, nodes }) => ({ id, at: nodes.map(({ html }) => html) }))).toEqual([]);
+    for (const colorScheme of ["light", "dark"] as const) {
+      await opened.page.emulateMedia({ colorScheme });
+      const results = await opened.page.evaluate(() =>
+        (window as unknown as { axe: { run: (context: object, options: object) => Promise<AxeResults> } }).axe.run(
+          // The grid is another project's, and so are its faults.
+          { exclude: [["#grid"]] },
+          { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] },
+        ),
+      );
+      expect(results.passes.length).toBeGreaterThan(10);
+      expect(results.violations.map(({ id, nodes }) => ({ id, at: nodes.map(({ html }) => html) }))).toEqual([]);
+    }
+    // The bar and the pane are one page: both dark, and the sheet as its workbook has it.
+    const paper = (selector: string): Promise<string> =>
+      opened.page.locator(selector).evaluate((part) => getComputedStyle(part).backgroundColor);
+    expect(await paper("body")).toBe(await paper("#pane"));
+    expect(await paper("body")).toBe("rgb(27, 29, 33)");
   } finally {
     await opened.close();
   }

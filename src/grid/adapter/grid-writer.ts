@@ -40,7 +40,7 @@ import {
   numberFormats,
   pageOf,
   type Place,
-  statusLooks,
+  wordLooks,
 } from "../../workbook/plan/looks";
 import type {
   Allowed,
@@ -367,7 +367,7 @@ function gridColumn(column: TableColumn, id: string): ITableJson["columns"][numb
 /* ---- rules and validation ---- */
 
 function statusRule(rule: StatusRule, id: string): IConditionFormattingRule {
-  const drawing = statusLooks[rule.look];
+  const drawing = wordLooks[rule.look];
   return {
     cfId: id,
     ranges: [gridRange(rule.on)],

@@ -152,7 +152,8 @@ function helpOf(description: FunctionDescription): IFunctionInfo {
     functionParameter: description.parameters.map((parameter) => ({
       name: parameter.name,
       detail: parameter.description ?? "",
-      example: "",
+      // The grid puts these into a call of the function, beside the names: better those than a row of commas.
+      example: parameter.name,
       require: parameter.optional === true ? 0 : 1,
       repeat: parameter.repeating === true ? 1 : 0,
     })),

@@ -1,8 +1,10 @@
 /** The mends of the grid as it is drawn on the page, in the order in which they are applied. The tests walk these lists. */
+import { argumentHints } from "./argument-hints";
 import { checkedAfterSorting } from "./checks-after-sorting";
 import { copiedTables } from "./copied-tables";
 import { deletedSheets } from "./deleted-sheets";
 import { editingMends } from "./engine-mends";
+import { fingerScrolls } from "./finger-scrolls";
 import { growingTables } from "./growing-tables";
 import { keptTyping } from "./kept-typing";
 import { lastingRules } from "./lasting-rules";
@@ -33,4 +35,6 @@ export const mendsOnceDrawn: readonly Mend[] = [
   rowMenus,
   toldJumps,
   vanishedSpills,
+  fingerScrolls,
+  argumentHints,
 ];

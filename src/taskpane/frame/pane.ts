@@ -87,6 +87,8 @@ export function mountParts(
     if (index < 0) return;
     open(index);
     tabs[index]?.focus();
+    // What was pressed may stand far above the part that it opens.
+    tabList.scrollIntoView({ block: "start" });
   };
 
   tabs.forEach((tab, index) => {
@@ -120,6 +122,7 @@ export function mountParts(
   };
   const choice = languageChoice(language, changeLanguage);
 
+  const tabList = element("div", { role: "tablist", "aria-label": texts.partsLabel, class: "twirl-tabs" }, ...tabs);
   root.classList.add("twirl-pane");
   root.replaceChildren(
     element(
@@ -129,7 +132,7 @@ export function mountParts(
       element("div", { class: "twirl-header-tools" }, steps.button, choice),
     ),
     steps.block,
-    element("div", { role: "tablist", "aria-label": texts.partsLabel, class: "twirl-tabs" }, ...tabs),
+    tabList,
     ...panels,
   );
   shown.forEach((part, index) => {

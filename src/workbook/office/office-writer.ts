@@ -14,7 +14,7 @@ import {
   numberFormats,
   pageOf,
   seriesLooks,
-  statusLooks,
+  wordLooks,
   TABLE_STYLE_NAME,
   type Drawing,
   type Place,
@@ -425,7 +425,7 @@ function drawSeries(series: Excel.ChartSeries, { line, marker }: SeriesDrawing):
 /* ---- the rest ---- */
 
 function addStatusRule(sheet: Excel.Worksheet, rule: StatusRule): void {
-  const drawing = statusLooks[rule.look];
+  const drawing = wordLooks[rule.look];
   const { cellValue } = rangeOf(sheet, rule.on).conditionalFormats.add("CellValue");
   cellValue.format.font.color = drawing.textColour;
   cellValue.format.font.bold = drawing.bold;

@@ -4,7 +4,7 @@
  * differently tell them apart; a test works both out. The status word always stands in the cell too.
  */
 import type { Status } from "../../trade/statuses";
-import type { Look, NumberFormat, PrintPlan, SeriesLook, SheetPlan, StatusLook, TableColumn } from "./schema";
+import type { Look, NumberFormat, PrintPlan, SeriesLook, SheetPlan, StatusLook, TableColumn, WordLook } from "./schema";
 
 /** `#RRGGBB` */
 export type Colour = `#${string}`;
@@ -41,6 +41,9 @@ export const BODY_SIZE_POINTS = 11;
 /** The host's plainest table style: thin lines and pale bands, under the looks below. */
 export const TABLE_STYLE_NAME = "TableStyleLight1";
 
+/** What is to be taken care of. */
+const CAUTION = { textColour: "#5A2A00", fill: "#FDEBDD" } as const;
+
 /** How a sheet lies on paper: as its plan says, else across the page, as wide as it, with its frozen rows on each. */
 export function pageOf(sheet: SheetPlan): PrintPlan {
   return sheet.print ?? { orientation: "landscape", pagesWide: 1, repeatRows: sheet.frozen.rows };
@@ -70,7 +73,7 @@ export const looks: Readonly<Record<Look, Drawing>> = {
   answer: { ...plain, fill: "#F1EEF6", border: { colour: LINE, sides: "below" }, holds: "columns" },
   note: { ...plain, textColour: QUIET_INK, italic: true, holds: "words" },
   figure: { ...plain, textColour: QUIET_INK, italic: true, holds: "columns" },
-  caution: { ...plain, textColour: "#5A2A00", fill: "#FDEBDD", holds: "words" },
+  caution: { ...plain, ...CAUTION, holds: "words" },
   // To be read at arm's length and written into with a pencil.
   box: { ...plain, sizePoints: 15, border: { colour: INK, sides: "all" }, holds: "words" },
 };
@@ -137,6 +140,12 @@ export const statusLooks: Readonly<Record<StatusLook, StatusDrawing>> = {
   ready: { textColour: "#FFFFFF", fill: "#2A78B8", bold: true },
   solid: { textColour: "#FFFFFF", fill: "#0A2F52", bold: true },
   risk: { textColour: "#FFFFFF", fill: "#B93A0C", bold: true },
+};
+
+/** What a rule may give a cell for its word. */
+export const wordLooks: Readonly<Record<WordLook, StatusDrawing>> = {
+  ...statusLooks,
+  caution: { ...CAUTION, bold: true },
 };
 
 export const statusWordLooks: Readonly<Record<Status, StatusLook>> = {

@@ -108,11 +108,14 @@ export interface TablePlan {
 /** A colour for a status. The status word is always there as well: colour is never the only sign. */
 export type StatusLook = "none" | "low" | "building" | "confirm" | "ready" | "solid" | "risk";
 
+/** How a cell looks for what it says: a status's look, or the one of a caution. */
+export type WordLook = StatusLook | "caution";
+
 /** A conditional format: the cells whose text is exactly `text` get `look`. */
 export interface StatusRule {
   readonly on: Block;
   readonly text: string;
-  readonly look: StatusLook;
+  readonly look: WordLook;
 }
 
 /** Columns next to each other, both ends included. */

@@ -33,18 +33,18 @@ export interface SpilledColumn {
 
 /** The board's columns in the order in which the formula fills them, its heading row included. */
 export const COLUMNS = [
-  { heading: "Athlete", format: "general", width: 12 },
-  { heading: "Trick", format: "general", width: 26 },
-  { heading: "Attempts", format: "whole", width: 10 },
-  { heading: "Last set", format: "general", width: 10 },
-  { heading: "Recent rate", format: "percent", width: 12 },
-  { heading: "Low", format: "percent", width: 8 },
-  { heading: "High", format: "percent", width: 8 },
-  { heading: "Chance", format: "percent", width: 9 },
-  { heading: "Streak", format: "whole", width: 8 },
-  { heading: "Best streak", format: "whole", width: 12 },
-  { heading: "Status", format: "general", width: 13 },
-  { heading: "Last practised", format: "date", width: 15 },
+  { heading: "Athlete", format: "general", width: 10 },
+  { heading: "Trick", format: "general", width: 24 },
+  { heading: "Attempts", format: "whole", width: 9 },
+  { heading: "Last set", format: "general", width: 8 },
+  { heading: "Recent rate", format: "percent", width: 11 },
+  { heading: "Low", format: "percent", width: 6 },
+  { heading: "High", format: "percent", width: 6 },
+  { heading: "Chance", format: "percent", width: 8 },
+  { heading: "Streak", format: "whole", width: 7 },
+  { heading: "Best streak", format: "whole", width: 11 },
+  { heading: "Status", format: "general", width: 11 },
+  { heading: "Last practised", format: "date", width: 13 },
   { heading: "Next step", format: "general", width: 90 },
 ] as const satisfies readonly SpilledColumn[];
 
@@ -99,7 +99,7 @@ const STAGES_COLUMN = CHART_COLUMN + CHART_WIDTHS.length + 1;
 const FIRST_COLUMN = STAGES_COLUMN + STAGE_COLUMNS.length + 1;
 const FIRST_ROOM_ROWS = 60;
 /** In the top line, beside the log's check: what asks for attention before all else. */
-const FIRST_LINE_COLUMN = 11;
+const FIRST_LINE_COLUMN = 6;
 /** A trick of the routine that was not practised for so long is to be warmed up: common practice, no source. */
 const DAYS_NOT_PRACTISED = 14;
 

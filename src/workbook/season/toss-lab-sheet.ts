@@ -190,6 +190,7 @@ function filmCells(label: string): readonly CellPlan[] {
       timed(twirl("TIMECOUNTS", airtime, setting(label, "countsPerMinute"))),
       "oneDecimal",
     ),
+    ...units(label, AIRTIME_ROW + 1, ["length", "counts"]),
     put(FILM.release, 3, text("The frame in which the baton leaves the hand,"), {
       look: "note",
     }),
@@ -237,8 +238,36 @@ function planCells(label: string): readonly CellPlan[] {
       call("IF", operation(ceiling, "=", ""), "", mostCounts),
       "whole",
     ),
+    ...units(label, PLAN_ROW, PLAN_UNITS),
     ...CEILING_CAUTIONS.map((words, index) => put(PLAN.body + index, 3, text(words), { look: "caution" })),
   ];
+}
+
+type Unit = "length" | "speed" | "counts" | "degrees" | null;
+
+/** As the figures of the plan stand; seconds say theirs themselves, and the verdict has none. */
+const PLAN_UNITS: readonly Unit[] = [
+  "counts",
+  null,
+  "length",
+  "length",
+  "speed",
+  "speed",
+  "degrees",
+  "length",
+  null,
+  "counts",
+];
+
+/** Beside each figure what it is counted in, from the season's own unit of length. */
+function units(label: string, firstRow: number, of: readonly Unit[]): readonly CellPlan[] {
+  const length = setting(label, "unit");
+  return of.flatMap((unit, index) => {
+    if (unit === null) return [];
+    const words =
+      unit === "length" ? formula(length) : unit === "speed" ? formula(operation(length, "&", "/s")) : text(unit);
+    return [put(firstRow + index, 3, words, { look: "note" })];
+  });
 }
 
 const CEILING_CAUTIONS = [

@@ -2,7 +2,7 @@
 import { USUAL_EXTRA_COUNTS } from "../../trade/usual";
 import { empty, formula, number, put, sheetTitle, text } from "../plan/cell-plans";
 import { call, operation, thisRow, type Formula } from "../plan/formula";
-import type { Content, SheetPlan, TableColumn, Validation } from "../plan/schema";
+import type { Content, SheetPlan, StatusRule, TableColumn, Validation } from "../plan/schema";
 import { sheetNames, tableNames } from "./names";
 import type { SeasonRecords } from "./records";
 import { setting } from "./season-sheet";
@@ -13,6 +13,10 @@ export const TRICK_HEADING = "Trick";
 export const TRICKS = { trick: TRICK_HEADING, travel: "Travel", counts: "Counts", value: "Value" } as const;
 
 const TABLE_ROW = 5;
+/** Tricks that a colour has been thought of for. */
+const ROOM_ROWS = 200;
+/** A toss that would hit the ceiling, and one that comes close to it. */
+const CEILING_WARNINGS = ["no", "close"] as const;
 
 const STANDARD_GRAVITY_METRES = 9.80665;
 const METRES_IN_A_FOOT = 0.3048;
@@ -20,6 +24,7 @@ const METRES_IN_A_FOOT = 0.3048;
 export function tricksSheet(settings: SeasonSettings, records: SeasonRecords): SheetPlan {
   const { label } = settings;
   const lengths = operation("Travel and Rise in ", "&", setting(label, "unit"));
+  const columns = tricksColumns(settings);
   const unitNote = operation(lengths, "&", "; Rise is above the releasing hand.");
   return {
     name: sheetNames(label).tricks,
@@ -36,7 +41,7 @@ export function tricksSheet(settings: SeasonSettings, records: SeasonRecords): S
       {
         name: tableNames(label).tricks,
         at: { row: TABLE_ROW, column: 1 },
-        columns: tricksColumns(settings),
+        columns,
         rows: settings.tricks.map(({ name, bodyCounts }) => {
           const details = records.trickDetails.get(name);
           return [
@@ -59,7 +64,16 @@ export function tricksSheet(settings: SeasonSettings, records: SeasonRecords): S
       },
     ],
     validations: [],
-    rules: [],
+    rules: CEILING_WARNINGS.map((words): StatusRule => ({
+      on: {
+        row: TABLE_ROW + 1,
+        column: columns.findIndex(({ heading }) => heading === "Clears ceiling") + 1,
+        rows: ROOM_ROWS,
+        columns: 1,
+      },
+      text: words,
+      look: "caution",
+    })),
     charts: [],
     frozen: { rows: TABLE_ROW, columns: 1 },
   };
@@ -166,8 +180,8 @@ function workedOutColumns(label: string): readonly TableColumn[] {
     call(
       "IF",
       operation(room, "<", 0),
-      "no",
-      call("IF", operation(room, "<", setting(label, "clearance")), "close", "yes"),
+      CEILING_WARNINGS[0],
+      call("IF", operation(room, "<", setting(label, "clearance")), CEILING_WARNINGS[1], "yes"),
     ),
   );
 

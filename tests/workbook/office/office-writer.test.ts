@@ -1,7 +1,7 @@
 import { defaultSettings, seasonPlan } from "../../../src/workbook/season/season";
 import { blockName, cellName } from "../../../src/workbook/plan/address";
 import { printFormula } from "../../../src/workbook/plan/formula";
-import { numberFormats, statusLooks } from "../../../src/workbook/plan/looks";
+import { numberFormats, wordLooks } from "../../../src/workbook/plan/looks";
 import type { Content, NumberFormat, SheetPlan, WorkbookPlan } from "../../../src/workbook/plan/schema";
 import { tableBlock } from "../../../src/workbook/plan/tables";
 import { WriteFailure, writeWithOffice } from "../../../src/workbook/office/office-writer";
@@ -110,7 +110,7 @@ describe("a season in the workbook", () => {
       const found = workbook.sheet(sheet.name).settings.filter((line) => / rule(\.| =)/.test(line));
       expect(found).toEqual(
         sheet.rules.flatMap((rule) => {
-          const { textColour, bold, fill } = statusLooks[rule.look];
+          const { textColour, bold, fill } = wordLooks[rule.look];
           return [
             `${blockName(rule.on)} rule.font.color = "${textColour}"`,
             `${blockName(rule.on)} rule.font.bold = ${String(bold)}`,

@@ -2,6 +2,7 @@
 import { statusWordLooks } from "../../../workbook/plan/looks";
 import { element, setAttribute } from "../../ui/dom";
 import type { WorkbookHost } from "../../host/host";
+import { STATUSES } from "../../../trade/statuses";
 import { seasonsAmong } from "../../season/season-data";
 import type { Milestone } from "../../parts/part";
 import type { Drafts } from "../../host/storage";
@@ -32,6 +33,7 @@ export function mountSteps(block: HTMLElement, { host, open, over }: StepsContex
     element("ol", {}, ...items),
     words,
     actions,
+    wordsOfTheBoard(),
   );
 
   const button = (name: string, main: boolean, press: () => void): HTMLButtonElement => {
@@ -112,4 +114,21 @@ export function mountSteps(block: HTMLElement, { host, open, over }: StepsContex
     if (milestone.kind === "season built") count(null);
     else read(milestone);
   };
+}
+
+/** What each word of the board means, folded away: it is looked up from here at any time. */
+function wordsOfTheBoard(): HTMLElement {
+  return element(
+    "details",
+    { class: "twirl-more" },
+    element("summary", {}, texts.wordsOfTheBoard),
+    ...STATUSES.map((status) =>
+      element(
+        "p",
+        {},
+        element("span", { class: "twirl-badge", "data-look": statusWordLooks[status] }, status),
+        ` ${texts.statusMeanings[status]}`,
+      ),
+    ),
+  );
 }

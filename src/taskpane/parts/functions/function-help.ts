@@ -1,4 +1,6 @@
 /** What the pane shows about a function, and the search over it. The content is generated from the functions' own source. */
+import { askedWords } from "./asked-words";
+
 interface FunctionParameter {
   readonly name: string;
   readonly optional: boolean;
@@ -28,15 +30,18 @@ interface FunctionGroup {
 }
 
 /**
- * The functions in which every word of `search` occurs (in the name, the heading, the sentence, the answer or an
- * argument), grouped by heading in the order in which they came. An empty search finds all of them.
+ * The functions in which every word of `search` occurs (in the name, the heading, the sentence, the answer, an argument or
+ * what coaches ask), grouped by heading in the order in which they came; those that answer just what is asked stand first.
+ * An empty search finds all of them.
  */
 export function findFunctions(all: readonly FunctionHelp[], search: string): readonly FunctionGroup[] {
   const words = folded(search)
     .split(/\s+/)
     .filter((word) => word !== "");
   const groups = new Map<string, FunctionHelp[]>();
-  for (const one of all) {
+  const asked = words.join(" ");
+  const answers = (one: FunctionHelp): boolean => asked !== "" && folded(askedWords[one.id] ?? "").includes(asked);
+  for (const one of [...all.filter(answers), ...all.filter((other) => !answers(other))]) {
     const text = searchedText(one);
     if (!words.every((word) => text.includes(word))) continue;
     const group = groups.get(one.heading);
@@ -53,6 +58,7 @@ const searchedText = (one: FunctionHelp): string =>
       one.heading,
       one.sentence,
       one.answer,
+      askedWords[one.id] ?? "",
       ...one.parameters.flatMap((parameter) => [parameter.name, parameter.description]),
     ].join(" "),
   );

@@ -36,7 +36,15 @@ export function axis({ scale, least, most }: PictureAxis, [from, to]: Span, want
   const count = Math.max(2, Math.round(wanted));
   if (scale === "day") {
     const found = utcTicks(dayOf(from), dayOf(to), count).filter((day) => Number.isInteger(serialOf(day)));
-    return { from, to, ticks: found.map((day) => ({ at: serialOf(day), words: dayWords(day) })) };
+    const severalYears = dayOf(from).getUTCFullYear() !== dayOf(to).getUTCFullYear();
+    // The year where it begins, not at every day: they would run into each other.
+    const saysYear = (day: Date, index: number): boolean =>
+      severalYears && day.getUTCFullYear() !== found[index - 1]?.getUTCFullYear();
+    return {
+      from,
+      to,
+      ticks: found.map((day, index) => ({ at: serialOf(day), words: dayWords(day, saysYear(day, index)) })),
+    };
   }
   const [niceFrom, niceTo] = nice(from, to, count);
   const ends = { from: least ?? niceFrom, to: most ?? niceTo };
@@ -59,8 +67,9 @@ function serialOf(day: Date): number {
 }
 
 /** The month as a word: 3/4 is two different days in two countries. */
-function dayWords(day: Date): string {
-  return day.toLocaleDateString("en-GB", { day: "numeric", month: "short", timeZone: "UTC" });
+function dayWords(day: Date, withYear: boolean): string {
+  const year = withYear ? ({ year: "numeric" } as const) : {};
+  return day.toLocaleDateString("en-GB", { day: "numeric", month: "short", ...year, timeZone: "UTC" });
 }
 
 function numberWords(value: number, scale: Scale): string {

@@ -11,6 +11,7 @@ export const firstStepsTexts = {
   firstStepsLogGo: "Count a set",
   firstStepsOwn: "Build my own",
   firstStepsSkip: "Skip",
+  wordsOfTheBoard: "What the words mean",
   firstStepsStatus: (athlete: string, trick: string) => `${athlete}, ${trick}:`,
   firstStepsUnread: "The set is saved. Its status stands on the Board sheet.",
   firstStepsAfter: "It moves with every set. The Board sheet has all of them.",

@@ -12,6 +12,7 @@ export const firstSteps = {
   firstStepsLogGo: "Compter une série",
   firstStepsOwn: "Créer la mienne",
   firstStepsSkip: "Passer",
+  wordsOfTheBoard: "Ce que disent les mots",
   firstStepsStatus: (athlete: string, trick: string) => `${athlete}, ${trick} :`,
   firstStepsUnread: "La série est enregistrée. Son statut est sur la feuille Board.",
   firstStepsAfter: "Il bouge à chaque série. La feuille Board les a tous.",

@@ -4,13 +4,13 @@ import {
   FONT_NAME,
   looks,
   numberFormats,
-  statusLooks,
+  wordLooks,
   type Colour,
   type Drawing,
   type Place,
   type StatusDrawing,
 } from "../../../workbook/plan/looks";
-import type { Look, NumberFormat, StatusLook } from "../../../workbook/plan/schema";
+import type { Look, NumberFormat, WordLook } from "../../../workbook/plan/schema";
 import { MAIN_NAMESPACE } from "../../package/namespaces";
 import { element, xmlPart } from "../../xml/write";
 
@@ -113,8 +113,8 @@ export class Styles {
   }
 
   /** The number of a status look among the conditional formats. */
-  statusNumberOf(look: StatusLook): number {
-    return this.statusFormats.numberOf(statusXml(statusLooks[look]));
+  statusNumberOf(look: WordLook): number {
+    return this.statusFormats.numberOf(statusXml(wordLooks[look]));
   }
 
   part(): string {

@@ -1,4 +1,5 @@
 import { findFunctions, type FunctionHelp } from "../../../../src/taskpane/parts/functions/function-help";
+import { askedWords } from "../../../../src/taskpane/parts/functions/asked-words";
 import generated from "../../../../src/taskpane/parts/functions/functions.generated.json";
 
 const all: readonly FunctionHelp[] = generated;
@@ -22,6 +23,22 @@ test.each([
   { search: "plan TOSS", finds: "TOSSPLAN" },
 ])("“$search” finds $finds, whatever the capitals and the order", ({ search, finds }) => {
   expect(names(search)).toContain(finds);
+});
+
+test.each([
+  { search: "ready by", first: "READYDATE" },
+  { search: "how high", first: "TOSSHEIGHT" },
+  { search: "Left hand", first: "CONDITIONS" },
+  { search: "weakest trick", first: "WEAKLINK" },
+  { search: "warm up", first: "FIRSTTRIES" },
+  { search: "main gauche", first: "CONDITIONS" },
+])("what a coach asks, “$search”, finds $first first", ({ search, first }) => {
+  expect(names(search)[0]).toBe(first);
+});
+
+test("what coaches ask is asked of functions that there are", () => {
+  const ids = all.map(({ id }) => id);
+  expect(Object.keys(askedWords).filter((id) => !ids.includes(id))).toEqual([]);
 });
 
 test("every word must fit", () => {

@@ -58,6 +58,18 @@ function corners(svg: Element): { x: number; y: number }[] {
   });
 }
 
+test("days say their year where it begins, and only over a new year", () => {
+  const over = (first: number, last: number): ChartPicture => ({
+    ...rates,
+    series: rates.series.map((one) => ({ ...one, points: [{ across: first, up: 0.5 }, { across: last, up: 0.5 }] })), // prettier-ignore
+  });
+  const years = (picture: ChartPicture): string[] =>
+    words(drawChart(picture, { width: 480, height: 320 })).flatMap((one) => /^\d+ \w+ (\d{4})$/.exec(one)?.[1] ?? []);
+  // 1 November 2026 to 1 April 2027, and January to April 2027.
+  expect(years(over(46_327, 46_478))).toEqual(["2026", "2027"]);
+  expect(years(over(46_391, 46_478))).toEqual([]);
+});
+
 test("equal steps of days are equal steps across, and higher is up", () => {
   const [first, second, third] = corners(drawChart(rates, { width: 480, height: 320 }));
   if (!first || !second || !third) throw new Error("no line");

@@ -1,0 +1,41 @@
+/**
+ * What a coach asks, in the words of the hall, by the function that answers it. The functions' own sentences say what they
+ * work out, and whoever does not know that yet searches for something else. English and French, since the pane has both.
+ */
+export const askedWords: Readonly<Record<string, string>> = {
+  READINESS: "is it ready, may it go in the routine, status word, safe enough; est-il prêt, statut",
+  READINESSCARD: "why this status, all figures of a trick, reason; pourquoi ce statut",
+  READYDATE: "ready by, ready when, by what date, how long until it is ready; prêt pour quand, à quelle date",
+  CATCHRATE: "how many are caught, percentage, success; combien rattrapés, taux",
+  CATCHINTERVAL: "how sure is the rate, margin; marge, incertitude",
+  PROOFATTEMPTS: "how many tries to be sure; combien d'essais",
+  STREAK: "in a row, running, without a drop; d'affilée, série",
+  SLUMP: "is it getting worse, slide, bad day; baisse",
+  CHANGEDAY: "since when is it worse, since when, bad day; depuis quand",
+  WAYS: "which entrance, which exit, way in, way out; quelle entrée, quelle sortie",
+  CONDITIONS:
+    "left hand, right hand, tired, outdoors, wind, floor, music; main gauche, main droite, fatigue, dehors, vent",
+  FIRSTTRIES: "first try, cold, warm up, after a break, after holidays; premier essai, échauffement, à froid",
+  TELLAPART: "which is better, compare two ways, how many tries; lequel est meilleur",
+  PROGRESSION: "next stage, how far along, learning; prochaine étape",
+  STAGEBOARD: "where does it break, weakest stage; où cela casse",
+  BOARD: "everybody, all tricks, overview, at a glance; vue d'ensemble, tout le monde",
+  TALLYBOARD: "everybody, totals only, overview; vue d'ensemble, totaux",
+  LOGCHECK: "why is a row not counted, mistakes in the log; ligne non comptée, erreurs",
+  TOSSHEIGHT: "how high, height of a toss; quelle hauteur",
+  TOSSPLAN: "how high, does it fit the hall, ceiling, beams, lights; quelle hauteur, plafond, salle",
+  CEILINGCOUNTS: "how many spins under this ceiling, low hall, how high; plafond bas",
+  AIRTIME: "how long in the air, hang time; combien de temps en l'air",
+  FILMTIME: "video, slow motion, frames; vidéo, ralenti, images",
+  PLACEMENT: "where does it land, drift, travels; où tombe, dérive",
+  CLEANCHANCE: "no drops, clean run; sans chute",
+  EXPECTEDDROPS: "how many drops, drops at the contest; combien de chutes",
+  WEAKLINK: "weakest trick, weak link, what to work on; maillon faible",
+  KEEPORSWAP: "safer trick, keep it or take it out, swap; garder ou remplacer",
+  PRACTICEPLAN: "what to practise, plan the week, minutes; quoi travailler, plan de la semaine",
+  CLUBPLAN: "what does everybody practise, next practice; prochain entraînement",
+  TRAININGLOAD: "too much, overuse, sore, rest; trop, surcharge, repos",
+  CONTESTCHANCE: "ready by the contest, will it hold on the day; prêt pour le concours",
+  COUNTDOWN: "days left, practices left, last day to swap; jours restants",
+  PAIRBOARD: "exchanges, partners, who throws to whom; échanges, partenaires",
+};
