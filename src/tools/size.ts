@@ -26,7 +26,7 @@ async function main(): Promise<void> {
   const budgets: readonly Budget[] = [
     { what: "functions.js", bytes: functions.length, most: 280_000 },
     { what: "functions.js, gzipped", bytes: gzipSync(functions, { level: 9 }).length, most: 80_000 },
-    { what: "functions.js, our own part", bytes: await ownPart(), most: 100_000 },
+    { what: "functions.js, our own part", bytes: await ownPart(), most: 110_000 },
     { what: "taskpane.js", bytes: readFileSync(inProject("dist/taskpane.js")).length, most: 170_000 },
     // Loaded when their parts are first opened.
     { what: "own-sheet.js", bytes: readFileSync(inProject("dist/own-sheet.js")).length, most: 100_000 },

@@ -41,6 +41,14 @@ const KINDS: Readonly<Record<string, string>> = {
   ".xltm": "application/vnd.ms-excel.template.macroEnabled.12",
 };
 
+/** What is opened as a new workbook, and never written. */
+const OPENED_ONLY: Readonly<Record<string, string>> = {
+  ".ods": "application/vnd.oasis.opendocument.spreadsheet",
+  ".csv": "text/csv",
+  ".tsv": "text/tab-separated-values",
+  ".txt": "text/plain",
+};
+
 const PICKER = "workbooks";
 
 /** Whether a workbook can be saved into a file that the coach chooses. */
@@ -50,7 +58,9 @@ export function canChoosePlace(): boolean {
 
 /** To be called at a press. Undefined where none was chosen. */
 export async function chooseFile(words: string): Promise<FileSystemFileHandle | undefined> {
-  const accept = Object.fromEntries(Object.entries(KINDS).map(([ending, type]) => [type, [ending]]));
+  const accept = Object.fromEntries(
+    Object.entries({ ...KINDS, ...OPENED_ONLY }).map(([ending, type]) => [type, [ending]]),
+  );
   const types = [{ description: words, accept }];
   return unlessLeft(async () => (await window.showOpenFilePicker?.({ id: PICKER, types }))?.[0]);
 }

@@ -235,7 +235,9 @@ export class PageFiles {
       this.bar.warn(fileTexts.refused(name, troubleWords(cause, name, "read")));
       return !isNamed(cause, "NotFoundError");
     }
-    if (await this.openBytes(name, () => Promise.resolve(read))) await this.remember(handle);
+    const isOpen = await this.openBytes(name, () => Promise.resolve(read));
+    // A file that another workbook was made of is not the one to go on with.
+    if (isOpen && this.place !== undefined) await this.remember(handle);
     return true;
   }
 
