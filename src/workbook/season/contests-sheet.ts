@@ -320,12 +320,7 @@ function compareCells(label: string): readonly CellPlan[] {
     call("SUMIFS", column(contests, heading), column(contests, CONTEST.athlete), chosenAthlete);
   // By day caught stands before attempts; in FIRSTTRIES behind them, and its first row alone counts.
   const practised = (byDay: number, ofTries: number): Formula =>
-    call(
-      "IF",
-      isFirstTries,
-      call("MAX", cell(TABLE_ROW + 1, DAYS_COLUMN + ofTries - 1)),
-      call("SUM", day(byDay)),
-    );
+    call("IF", isFirstTries, call("MAX", cell(TABLE_ROW + 1, DAYS_COLUMN + ofTries - 1)), call("SUM", day(byDay)));
   const rows: readonly (readonly [string, Formula])[] = [
     ["Practice: caught", practised(1, CAUGHT_COLUMN)],
     ["Practice: attempts", practised(2, TRIES_COLUMN)],

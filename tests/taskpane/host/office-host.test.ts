@@ -158,7 +158,11 @@ describe("the log", () => {
 
   test("is read with its place, its headings and its rows, beside the other tables", async () => {
     const [athletes, practice] = await officeHost.readTables(["Athletes_2027", table]);
-    expect(athletes).toMatchObject({ sheet: "Season 2027", headings: ["Athlete", "Minutes or away"], rows: [["M.K.", ""]] });
+    expect(athletes).toMatchObject({
+      sheet: "Season 2027",
+      headings: ["Athlete", "Minutes or away"],
+      rows: [["M.K.", ""]],
+    });
     expect(practice).toEqual({
       sheet,
       at: { row: 4, column: 1 },
