@@ -227,7 +227,7 @@ describe("files on the try-out page", () => {
     await opened.shows("notre journal", "C2", "=1+1");
     await opened.shows("notre journal", "D3", "0110");
     await opened.page.screenshot({ path: join(screenshots, "text-as-workbook.png") });
-    await opened.typeRow("notre journal", 4, ["2026-09-08", "Zoé M.", "Illusion", "1/10"]);
+    await opened.typeRow("notre journal", 4, ["2026-09-08", "M.K.", "Illusion", "1/10"]);
     const { name, bytes } = await saved(opened, press(opened, "Control+s"));
     expect(name).toBe("notre journal.xlsx");
     const sheet = readWorkbook(WorkbookPackage.open(bytes), { ownFunctions }).sheets[0]?.sheet;

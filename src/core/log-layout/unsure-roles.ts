@@ -89,9 +89,11 @@ function isOneDayEach({ block, mapping, namesOver }: Looked, date: number): bool
     if (athlete === null && namesOver !== null && isNameOver(block, mapping, row, namesOver.column)) {
       over = String(valueAt(block, row, namesOver.column));
     }
-    // A name that is written once for several rows does not say whose the others are.
-    if (typeof day !== "number" || (athlete !== null && valueAt(block, row, athlete) === null)) continue;
-    const name = athlete === null ? over : comparable(String(valueAt(block, row, athlete)));
+    const own = athlete === null ? null : valueAt(block, row, athlete);
+    if (own !== null) over = comparable(String(own));
+    // A name that is forgotten does not say whose the row is.
+    if (typeof day !== "number" || (athlete !== null && own === null && !mapping.filledDown.includes("athlete"))) continue; // prettier-ignore
+    const name = over;
     const known = days.get(name) ?? { day, rows: 0 };
     if (known.day !== day) return false;
     known.rows += 1;

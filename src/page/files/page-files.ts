@@ -290,8 +290,9 @@ export class PageFiles {
     await this.replace(opened.file, opened.snapshot, place);
     this.keeper.begin();
     this.unchanged(bytes);
-    if (other !== null) this.bar.warn(fileTexts.openedAsWorkbook(name, other.name, other.formulas));
-    else this.bar.tell(place === undefined ? fileTexts.opened(name) : fileTexts.openedInPlace(name));
+    if (other === null) this.bar.tell(place === undefined ? fileTexts.opened(name) : fileTexts.openedInPlace(name));
+    else if (other.formulas === 0) this.bar.tell(fileTexts.openedAsWorkbook(name, other.name, 0));
+    else this.bar.warn(fileTexts.openedAsWorkbook(name, other.name, other.formulas));
     return true;
   }
 
