@@ -47,7 +47,7 @@ function isDateUnsure(looked: Looked): boolean {
   if (isOnTheOtherSide(looked, date) || endsEarly(looked, date)) return true;
   if (!isNamed(looked, "date", date) && isOneDayEach(looked, date)) return true;
   const days = looked.columns.filter(
-    ({ profile }) => shareOf(profile.days + profile.dayTexts, profile.filled) >= 0.8 && profile.filled >= 3,
+    ({ profile }) => shareOf(profile.days + profile.dayTexts, profile.filled) >= 0.5 && profile.filled >= 3,
   );
   // A tally that became a day stands among the attempts: where no heading tells the days from it, it may be either.
   const used = new Set([date, ...(isNamed(looked, "date", date) ? recordColumns(looked.mapping.record) : [])]);

@@ -11,7 +11,6 @@ const FIRST_SIGN = 0x80;
 
 /** Some runtimes read Latin-1 by that name, which has controls in the place of these signs. */
 function withItsSigns(text: string): string {
-   
   return text.replace(/[\u0080-\u009F]/g, (sign) => SIGNS[sign.charCodeAt(0) - FIRST_SIGN] ?? sign);
 }
 
