@@ -97,7 +97,10 @@ async function change(
   // Waited for below, unless a step is refused before that.
   transaction.done.catch(() => undefined);
   try {
-    await Promise.all([...work(transaction), transaction.done]);
+    const steps = work(transaction);
+    // Said now, not by the browser once the steps are answered: a page that is being left hears no answer.
+    transaction.commit();
+    await Promise.all([...steps, transaction.done]);
   } catch (cause) {
     // One step may be refused at once, with another already under way.
     await Promise.resolve()

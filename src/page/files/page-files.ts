@@ -57,6 +57,7 @@ export class PageFiles {
   private isChanged: boolean;
   /** Counts the changes, to know of those that came during a saving. */
   private changes = 0;
+  private isLeaving = false;
   private state: GridState = "calculating";
   private waiting: (() => void)[] = [];
   /** Files, one after the other: a second one is not begun before the first is done. */
@@ -115,9 +116,10 @@ export class PageFiles {
       const isTyping = api.getActiveWorkbook()?.isCellEditing() === true;
       if (!this.isChanged && !isTyping) return;
       event.preventDefault();
-      // What stands half typed in a cell goes along, into the cell.
-      if (isTyping) void this.endTyping().then(() => this.keeper.keepNow());
-      else void this.keeper.keepNow();
+      // What stands half typed in a cell goes along, into the cell: kept in the moment it is there, there may be no other.
+      this.isLeaving = true;
+      if (!isTyping) void this.keeper.keepNow();
+      void this.endTyping().then(() => (this.isLeaving = false));
     });
     this.show();
     void this.lookAtPlace();
@@ -152,7 +154,8 @@ export class PageFiles {
       this.isChanged = true;
       this.show();
     }
-    this.keeper.keepSoon();
+    if (this.isLeaving) void this.keeper.keepNow();
+    else this.keeper.keepSoon();
   }
 
   /** The workbook is as the file has it, and kept so. */
