@@ -53,7 +53,10 @@ export class FileBar {
     byId("save-file").title = isInPlace ? fileTexts.saveInto(name) : asks;
     const mark = document.createElement("span");
     mark.textContent = isChanged ? ` – ${fileTexts.changed}` : "";
-    this.name.replaceChildren(name, mark);
+    const words = document.createElement("bdi");
+    words.textContent = name;
+    this.name.replaceChildren(words, mark);
+    this.name.title = name;
     document.body.dataset["file"] = isChanged ? "changed" : "saved";
   }
 
