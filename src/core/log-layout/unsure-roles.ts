@@ -84,6 +84,7 @@ function isOneDayEach({ block, mapping, namesOver }: Looked, date: number): bool
   const athlete = columnOf(mapping.athlete);
   let over = "";
   const days = new Map<string, { readonly day: unknown; rows: number }>();
+  const isOnce = athlete !== null && (mapping.filledDown.includes("athlete") || isMostlyEmpty(block, mapping, athlete));
   for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
     const day = valueAt(block, row, date);
     if (athlete === null && namesOver !== null && isNameOver(block, mapping, row, namesOver.column)) {
@@ -92,7 +93,7 @@ function isOneDayEach({ block, mapping, namesOver }: Looked, date: number): bool
     const own = athlete === null ? null : valueAt(block, row, athlete);
     if (own !== null) over = comparable(String(own));
     // A name that is forgotten does not say whose the row is.
-    if (typeof day !== "number" || (athlete !== null && own === null && !mapping.filledDown.includes("athlete"))) continue; // prettier-ignore
+    if (typeof day !== "number" || (athlete !== null && own === null && !isOnce)) continue;
     const name = over;
     const known = days.get(name) ?? { day, rows: 0 };
     if (known.day !== day) return false;
@@ -100,6 +101,13 @@ function isOneDayEach({ block, mapping, namesOver }: Looked, date: number): bool
     days.set(name, known);
   }
   return [...days.values()].some(({ rows }) => rows >= LEAST_ROWS_EACH);
+}
+
+/** A name that stands once over its rows, whether or not the pane fills it down by then. */
+function isMostlyEmpty(block: CellBlock, { firstRow, lastRow }: LogMapping, column: number): boolean {
+  let empty = 0;
+  for (let row = firstRow; row <= lastRow; row += 1) if (valueAt(block, row, column) === null) empty += 1;
+  return 2 * empty > lastRow - firstRow + 1;
 }
 
 /** Names found by what stands in them, where that does not tell a trick from an athlete plainly. */

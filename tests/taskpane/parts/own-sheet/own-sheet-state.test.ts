@@ -289,3 +289,21 @@ test("one attempt a row, a 1 or nothing, days and athletes written once: what an
   expect(view.layout.mapping.filledDown).toEqual(["date", "athlete"]);
   expect(view.open).toEqual(["blank"]);
 });
+
+test("a day of birth beside names that stand once is not taken for the day of the practice", () => {
+  const [anna, zoe] = [day("2010-05-14"), day("2010-01-14")];
+  const rows: Rows = [
+    [anna, 1, "A.B.", "Double turn", 2, 2, 1, "Fri"],
+    [anna, 1, null, "Illusion", 0, 1, 0, "Fri"],
+    [anna, 1, null, "Double turn", 1, 1, 1, "Tue"],
+    [anna, 2, null, "Illusion", 5, 6, 5 / 6, "Wed"],
+    [zoe, 2, "Z.M.", "Double turn", 2, 4, 0.5, "Fri"],
+    [null, 2, "Z.M.", "Total", 10, 14, 10 / 14, null],
+    [zoe, 2, null, "Illusion", 3, 4, 0.75, "Tue"],
+    [zoe, 3, null, "Double turn", 4, 4, 1, "Wed"],
+    [zoe, 3, null, "Illusion", 3, 4, 0.75, "Wed"],
+  ];
+  // The weekdays are no athletes: once that is said, the days are asked about.
+  expect(look(rows).open).toContain("columns");
+  expect(look(rows, { athlete: { column: 3 } }).layout.unsure).toContain("date");
+});
