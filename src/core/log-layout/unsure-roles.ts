@@ -46,8 +46,12 @@ function isDateUnsure(looked: Looked): boolean {
   if (date === null) return false;
   if (isOnTheOtherSide(looked, date) || endsEarly(looked, date)) return true;
   if (!isNamed(looked, "date", date) && isOneDayEach(looked, date)) return true;
+  // Days in a column that is read as marks, whatever stands below them, are no marks.
+  const marks = looked.mapping.turned === null ? recordColumns(looked.mapping.record) : [];
   const days = looked.columns.filter(
-    ({ profile }) => shareOf(profile.days + profile.dayTexts, profile.filled) >= 0.5 && profile.filled >= 3,
+    ({ profile }) =>
+      (shareOf(profile.days + profile.dayTexts, profile.filled) >= 0.5 && profile.filled >= 3) ||
+      (marks.includes(profile.column) && profile.days >= 3),
   );
   // A tally that became a day stands among the attempts: where no heading tells the days from it, it may be either.
   const used = new Set([date, ...(isNamed(looked, "date", date) ? recordColumns(looked.mapping.record) : [])]);
@@ -169,7 +173,11 @@ function isRecordUnsure(looked: Looked): boolean {
   if (record === null) return false;
   if (unused.some(({ column, holds }) => holds === "attempts" && isOfAttempts(looked, column))) return true;
   if (record.kind === "marks") {
-    return hasLikeBeside(looked, record) || (record.first < record.last && isOfSeveralKinds(looked, record));
+    return (
+      hasLikeBeside(looked, record) ||
+      mayBeCaught(looked, record) ||
+      (record.first < record.last && isOfSeveralKinds(looked, record))
+    );
   }
   if (looked.findings.record?.why === "values") return true;
   if (recordColumns(record).some((column) => isRunningTotal(looked, column))) return true;
@@ -243,6 +251,34 @@ function hasLikeBeside(looked: Looked, { first, last }: { readonly first: number
   };
   return looked.unused.some(({ column }) => (column === first - 1 && isOfBits(first) && isOfBits(column)) || (column === last + 1 && isOfBits(last) && isOfBits(column))); // prettier-ignore
 }
+
+/** One column of ones and noughts with numbers beside it that are never less: how many were caught, and of how many. */
+function mayBeCaught(
+  { block, mapping, columns }: Looked,
+  record: { readonly first: number; readonly last: number },
+): boolean {
+  if (record.first !== record.last) return false;
+  const used = new Set([mapping.date, columnOf(mapping.athlete), columnOf(mapping.trick), mapping.stage]);
+  const count = (row: number, column: number): number | null => {
+    const value = valueAt(block, row, column);
+    const found = typeof value === "string" ? numberIn(value.trim()) : numberIn(value);
+    return found !== null && Number.isInteger(found) && found >= 0 && found <= LARGEST_SET ? found : null;
+  };
+  return [record.first - 1, record.first + 1].some((column) => {
+    const beside = used.has(column) ? undefined : columns.find(({ profile }) => profile.column === column);
+    if (beside === undefined || headingScore(beside.heading, "other") >= leastOther) return false;
+    let rows = 0;
+    for (let row = mapping.firstRow; row <= mapping.lastRow; row += 1) {
+      if (valueAt(block, row, record.first) === null) continue;
+      const [caught, tried] = [count(row, record.first), count(row, column)];
+      if (caught === null || tried === null || caught > 1 || tried < caught) return false;
+      rows += 1;
+    }
+    return rows > 0;
+  });
+}
+
+const LARGEST_SET = 50;
 
 /** A number under a heading of attempts that the record does not read and that does not follow from it. */
 function isRivalNumber(looked: Looked, record: RecordColumns & { readonly kind: "tally" }, column: number): boolean {

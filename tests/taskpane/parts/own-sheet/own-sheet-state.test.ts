@@ -307,3 +307,29 @@ test("a day of birth beside names that stand once is not taken for the day of th
   expect(look(rows).open).toContain("columns");
   expect(look(rows, { athlete: { column: 3 } }).layout.unsure).toContain("date");
 });
+
+test("ones and noughts beside how many were tried are asked about, as texts too", () => {
+  const rows: Rows = [
+    [day("2026-09-13"), "L.M.", "Double turn", "1", "3 ", 30],
+    [day("2026-09-22"), "L.M.", "Double turn", "1", "3", 15],
+    [day("2026-09-28"), "L.M.", "Double turn", "0", "3", 30],
+    [day("2026-09-29"), "L.M.", "Double turn", "1", "3", 25],
+  ];
+  expect(look(rows, { athlete: { column: 2 }, trick: { column: 3 } }).layout.unsure).toContain("record");
+});
+
+test("days over a legend of the marks are not taken for marks", () => {
+  const rows: Rows = [
+    [day("2025-01-09"), "Double turn", day("2026-10-05"), 45],
+    [day("2025-01-13"), "Double turn", day("2026-10-06"), 30],
+    [day("2025-01-14"), "Double turn", day("2026-10-05"), 30],
+    [day("2025-01-15"), "Double turn", day("2026-10-05"), 20],
+    ["Sum", null, 99, null],
+    ["c", "caught", null, null],
+    ["d", "dropped", null, null],
+    ["b", "bailed", null, null],
+    ["✓", "caught", null, null],
+  ];
+  const view = look(rows, { athlete: { name: "L.B." }, trick: { column: 2 } });
+  expect(view.layout.unsure).toContain("date");
+});
