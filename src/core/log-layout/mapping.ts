@@ -1,6 +1,5 @@
 /** Which columns of a club's log mean what. Rows and columns are those of the sheet, counted from 1. */
 import type { DateTextForm } from "./date-text";
-import type { MarkWriting } from "./mark-writing";
 
 /**
  * Where a row's athlete or trick stands: in a column; nowhere, since the whole sheet is about one; or alone in a row over
@@ -32,6 +31,13 @@ export interface SumRows {
 
 /** The columns that a club may fill once for several rows: the rows below it mean the same. */
 export type FilledDownRole = "date" | "athlete" | "trick";
+
+/** What is put in the place of a text, wherever it stands in a cell of marks. */
+export interface MarkWriting {
+  /** In small letters. */
+  readonly text: string;
+  readonly by: "/" | "";
+}
 
 export interface LogMapping {
   /** The rows of the log itself: below its headings, without the sums at its foot. */

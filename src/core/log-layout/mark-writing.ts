@@ -3,14 +3,7 @@
  * the board's formulas change the same text.
  */
 import { valueAt, type CellBlock } from "./cell-block";
-import { recordColumns, type LogMapping } from "./mapping";
-
-/** What is put in the place of a text, wherever it stands in a cell of marks. */
-export interface MarkWriting {
-  /** In small letters. */
-  readonly text: string;
-  readonly by: "/" | "";
-}
+import { recordColumns, type LogMapping, type MarkWriting } from "./mapping";
 
 const TALLY_IN_WORDS = /^\d{1,4}(\s*:\s*|\s+(?:of|out of|sur|von|aus|de|su|van|uit)\s+)\d{1,4}$/;
 const PARTED = /^[cdb✓✗✔✘xo01](?:([-–.;|])[cdb✓✗✔✘xo01])+$/u;

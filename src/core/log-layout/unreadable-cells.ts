@@ -87,7 +87,7 @@ export function unreadableCells(
 }
 
 /** A row that says something of attempts, or at least when, who and what. Others are separators and notes. */
-export function isEntry(block: CellBlock, mapping: LogMapping, row: number): boolean {
+function isEntry(block: CellBlock, mapping: LogMapping, row: number): boolean {
   // A set of drops alone is a row like any other where 0 is the mark of a drop.
   const isMade = (value: CellValue): boolean => (isNumberKey(mapping.key) ? value !== null : !isBlank(value));
   if (recordColumns(mapping.record).some((column) => isMade(valueAt(block, row, column)))) return true;

@@ -9,7 +9,7 @@ import type { WorkbookPackage } from "../../../xlsx/package/workbook-package";
 import { parseXml, type XmlElement } from "../../../xlsx/xml/tree";
 import type { OtherCell, PlacedCell } from "./sheet-of-cells";
 
-export interface OtherSheet {
+interface OtherSheet {
   readonly name: string;
   readonly cells: readonly PlacedCell[];
   readonly formulas: number;
