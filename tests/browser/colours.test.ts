@@ -76,7 +76,7 @@ describe("a season built in the page", () => {
   }
 
   test("what each word looks like stands on the Season sheet", async () => {
-    const words = await statusesAsDrawn(opened, sheet("Season"), "A", 25, 24 + STATUSES.length);
+    const words = await statusesAsDrawn(opened, sheet("Season"), "A", 26, 25 + STATUSES.length);
     expect(words).toEqual(STATUSES);
   });
 

@@ -10,6 +10,10 @@ test("no drawn log is read wrong without a word", () => {
   expect(outcomes.right).toBeGreaterThan(300);
 });
 
+test.each([60001074, 70007532, 70010898, 80004437, 80008284])("log %d was wrong without a word once", (seed) => {
+  expect(judge(drawLog(seed)).outcome).not.toBe("wrong");
+});
+
 test("the judge sees a board that is wrong", () => {
   const seed = Array.from({ length: 200 }, (_, index) => index).find((one) => judge(drawLog(one)).outcome === "right");
   const drawn = drawLog(seed ?? 0);

@@ -178,7 +178,7 @@ function structuralHeading(block: CellBlock, firstData: number | undefined): rea
   let rows = 0;
   // Rows between are the log's own, in which the day was forgotten.
   for (let row = firstData - 1; row >= block.row && rows < MOST_BETWEEN; row -= 1) {
-    if (filledIn(block, row) === 0 || holdsAttempts(block, row)) continue;
+    if (filledIn(block, row) === 0 || holdsAttempts(block, row) || allStandBelow(block, row)) continue;
     if (isHeadingLike(block, row, firstData)) return [row];
     rows += 1;
   }
@@ -186,6 +186,22 @@ function structuralHeading(block: CellBlock, firstData: number | undefined): rea
 }
 
 const MOST_BETWEEN = 3;
+
+/** Whether each word of a row stands in its column further down as well, as no row of headings does. */
+function allStandBelow(block: CellBlock, row: number): boolean {
+  const last = Math.min(lastRowOf(block), row + ROWS_COMPARED);
+  const words = columnsFilled(block, row).filter((column) => typeof valueAt(block, row, column) === "string");
+  return (
+    words.length > 0 &&
+    words.every((column) => {
+      const own = String(valueAt(block, row, column));
+      for (let below = row + 1; below <= last; below += 1) {
+        if (sameHeading(own, valueAt(block, below, column)) && !repeatsHeadings(block, below, [row])) return true;
+      }
+      return false;
+    })
+  );
+}
 
 function isHeadingLike(block: CellBlock, row: number, firstData: number): boolean {
   const below = isDayOverItsRows(block, firstData) ? columnsFilled(block, firstData + 1) : [];

@@ -1,11 +1,11 @@
 /**
- * Marks that only need a sign changed to be read: `8 of 10`, `8:10`, `C-D-C`. Which one the log has is told from its cells;
+ * Marks that only need a sign changed to be read: `8 of 10`, `8:10`, `8,10`, `C-D-C`. Which one the log has is told from its cells;
  * the board's formulas change the same text.
  */
 import { valueAt, type CellBlock } from "./cell-block";
 import { recordColumns, type LogMapping, type MarkWriting } from "./mapping";
 
-const TALLY_IN_WORDS = /^\d{1,4}(\s*:\s*|\s+(?:of|out of|sur|von|aus|de|su|van|uit)\s+)\d{1,4}$/;
+const TALLY_IN_WORDS = /^\d{1,4}(\s*[:,]\s*|\s+(?:of|out of|sur|von|aus|de|su|van|uit)\s+)\d{1,4}$/;
 const PARTED = /^[cdb✓✗✔✘xo01](?:([-–.;|])[cdb✓✗✔✘xo01])+$/u;
 /** Cells of another kind may stand between. */
 const LEAST_SHARE = 0.5;
@@ -36,7 +36,14 @@ export function findMarkWriting(
   // A sign that also stands between others in another way is a mark itself, as a dash is for a drop.
   const { text: sign, by } = most.writing;
   if (by === "" && texts.some((text) => text.includes(sign) && writingOf(text)?.text !== sign)) return null;
+  if (sign.trim() === "," && !areTallies(texts, sign)) return null;
   return most.writing;
+}
+
+/** Ones and noughts between commas are marks: numbers beyond them, none of the first larger than the second, are not. */
+function areTallies(texts: readonly string[], sign: string): boolean {
+  const pairs = texts.filter((text) => writingOf(text)?.text === sign).map((text) => text.split(sign).map(Number));
+  return texts.some((text) => /[2-9]/.test(text)) && pairs.every(([caught = 0, attempts = 0]) => caught <= attempts);
 }
 
 function writingOf(text: string): MarkWriting | null {

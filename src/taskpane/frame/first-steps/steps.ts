@@ -118,17 +118,18 @@ export function mountSteps(block: HTMLElement, { host, open, over }: StepsContex
 
 /** What each word of the board means, folded away: it is looked up from here at any time. */
 function wordsOfTheBoard(): HTMLElement {
-  return element(
-    "details",
-    { class: "twirl-more" },
-    element("summary", {}, texts.wordsOfTheBoard),
-    ...STATUSES.map((status) =>
+  const words = element("details", { class: "twirl-more" }, element("summary", {}, texts.wordsOfTheBoard));
+  const show = (): void => {
+    const meanings = STATUSES.map((status) =>
       element(
         "p",
         {},
         element("span", { class: "twirl-badge", "data-look": statusWordLooks[status] }, status),
         ` ${texts.statusMeanings[status]}`,
       ),
-    ),
-  );
+    );
+    words.append(...meanings);
+  };
+  words.addEventListener("toggle", show, { once: true });
+  return words;
 }

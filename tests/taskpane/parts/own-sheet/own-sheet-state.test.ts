@@ -333,3 +333,12 @@ test("days over a legend of the marks are not taken for marks", () => {
   const view = look(rows, { athlete: { name: "L.B." }, trick: { column: 2 } });
   expect(view.layout.unsure).toContain("date");
 });
+
+test("a tally with a comma is a tally where it is no run of ones and noughts", () => {
+  const head = ["Date", "Athlete", "Trick", "Caught"];
+  const log = (...marks: readonly string[]): Rows => [head, ...marks.map((mark, index) => [day(`2026-09-1${String(index)}`), "M.K.", "Illusion", mark])]; // prettier-ignore
+  const tallies = look(log("10,10", "9,10", "8,10", "10,10"), { athlete: { column: 2 }, trick: { column: 3 } });
+  expect(counted(tallies)).toEqual(["10/10", "9/10", "8/10", "10/10"].map((tally) => `M.K. Illusion ${tally}`));
+  const marks = look(log("10,10", "11,10", "01,11", "10,10"), { athlete: { column: 2 }, trick: { column: 3 } });
+  expect(counted(marks)).toEqual(["2/4", "3/4", "3/4", "2/4"].map((tally) => `M.K. Illusion ${tally}`));
+});
