@@ -256,6 +256,9 @@ describe.each(sizes)("on the try-out page of $width by $height", ({ width, heigh
     await says(page, texts.setSaved(who, what, "ccdcc cbccc", `'${practice}'!A${String(row + 1)}:J${String(row + 1)}`));
     await opened.shows(board, `C${String(onBoard)}`, String(attempts + 20));
     await opened.ready();
+    // On a phone the pane is the page, and the sheet one press away.
+    const isPhone = width < 760;
+    if (isPhone) await button(page, "Show the sheet").click();
     await opened.goTo(practice, `A${String(row)}`);
     await page.keyboard.press("Control+z");
     await opened.shows(board, `C${String(onBoard)}`, String(attempts + 10));
@@ -265,6 +268,7 @@ describe.each(sizes)("on the try-out page of $width by $height", ({ width, heigh
     await opened.shows(board, `C${String(onBoard)}`, String(attempts));
     expect(await firstFree(practice)).toBe(row);
     await opened.ready();
+    if (isPhone) await button(page, "Back to the pane").click();
   });
 
   test("a set that is not saved outlives the page", async () => {
