@@ -16,6 +16,7 @@ export function makeHelpPage(): string {
     })
     .join("\n");
   return htmlPage({
+    icon: "icons/icon-32.png",
     title: "Twirl Ledger: the functions",
     styles: ["help.css"],
     main: `<h1>Twirl Ledger: the functions</h1>

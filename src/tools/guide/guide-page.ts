@@ -79,6 +79,7 @@ const VALUE = 1.7;
 export function makeGuidePage(functions: Functions = cellFunctions): string {
   const sheet = new Sheet(functions);
   return htmlPage({
+    icon: "icons/icon-32.png",
     title: "Twirl Ledger: one trick through the whole job",
     styles: ["help.css", "guide.css"],
     main: [
