@@ -229,7 +229,7 @@ class StageReader {
 }
 
 /** The number 0 is an empty cell from some hosts. */
-function isEmptyCell(cell: LogCell): boolean {
+export function isEmptyCell(cell: LogCell): boolean {
   return cell === null || cell === 0 || (typeof cell === "string" && cell.trim() === "");
 }
 

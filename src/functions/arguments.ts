@@ -2,7 +2,7 @@
  * The rules for single-value arguments, each declared once under the argument's name and applied by one step, so that
  * `standard` means and accepts the same in every function. Ranges are read in `cells.ts`.
  */
-import { MOST_ATTEMPTS } from "../trade/limits";
+import { DAY_MINUTES, MOST_ATTEMPTS } from "../trade/limits";
 import { USUAL_BREAK_DAYS, USUAL_EXTRA_COUNTS, USUAL_SET_SIZE, USUAL_STANDARD } from "../trade/usual";
 import { INTERVAL_METHODS, type IntervalMethod } from "../core/catch-rate";
 import { readKey, type Cell, type MarkKey } from "../core/marks";
@@ -112,9 +112,6 @@ type StreakKind = "current" | "best" | "misses";
 const STREAK_KINDS: readonly StreakKind[] = ["current", "best", "misses"];
 
 const practicesAWeek = number({ least: 0.1, most: 21, what: "a number of practices" });
-/** A day has no more. */
-export const MOST_MINUTES = 1440;
-
 /** Every single-value argument by its name. Where a function needs another default it says so at the call. */
 const RULES = {
   caught: attempts,
@@ -182,8 +179,8 @@ const RULES = {
   rates: share("a rate"),
   airtimes: number({ least: 0, most: 1000, what: "seconds" }),
   weights: number({ least: 0, most: 1_000_000, what: "a weight" }),
-  minutes: number({ least: 0, most: MOST_MINUTES, what: "minutes" }),
-  practiceMinutes: number({ least: 0, most: MOST_MINUTES, what: "minutes" }),
+  minutes: number({ least: 0, most: DAY_MINUTES, what: "minutes" }),
+  practiceMinutes: number({ least: 0, most: DAY_MINUTES, what: "minutes" }),
   // An empty cell arrives as 0 from some hosts, and nobody who counts down does not practise at all.
   practicesAWeek: ((raw, argument) =>
     isLeftOut(raw) || raw === 0 ? undefined : practicesAWeek(raw, argument)) as Rule<number | undefined>,

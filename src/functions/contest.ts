@@ -5,6 +5,7 @@ import { contestChance } from "../core/contest-chance";
 import { countdown as countedDown, type CountdownRow } from "../core/countdown";
 import { DaysOff, type DaysAway, NO_DAYS_OFF } from "../core/days-off";
 import { FORECAST_CONFIDENCE } from "../core/ready-date";
+import { isEmptyCell } from "../core/practice-log";
 import { Missing, Problem } from "../core/problem";
 import { dayInWords } from "../core/day-text";
 import { read } from "./arguments";
@@ -172,6 +173,5 @@ function readDaysOff(raw: unknown): DaysOff {
 /** An empty cell arrives as 0 from some hosts, and no day has that number. */
 function dayIn(raw: unknown, row: number, column: number): number | undefined {
   const cell = plainCell(raw, "daysOff", row, column);
-  const isEmpty = cell === null || cell === 0 || (typeof cell === "string" && cell.trim() === "");
-  return isEmpty ? undefined : dateOf(cell, "daysOff", row, column);
+  return isEmptyCell(cell) ? undefined : dateOf(cell, "daysOff", row, column);
 }

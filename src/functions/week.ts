@@ -1,13 +1,13 @@
 /** Cell functions: the week. Each is only its face in the sheet; the work is done in `src/core`. */
 import { loadPrompt, planReason } from "../core/advice";
 import { ClubLog, type ClubPlanRow, type Practising } from "../core/club-plan";
-import type { Cell } from "../core/marks";
 import { grouped } from "../core/numbers-in-words";
-import { BadCell } from "../core/practice-log";
+import { BadCell, isEmptyCell } from "../core/practice-log";
+import { DAY_MINUTES } from "../trade/limits";
 import { Missing, Problem, quote } from "../core/problem";
 import { comparable } from "../core/text";
 import { practicePlan, trainingLoad, type TrickRecord } from "../core/week";
-import { MOST_MINUTES, read, readCell, requireTally } from "./arguments";
+import { read, readCell, requireTally } from "./arguments";
 import { AlignedColumns, isLeftOut, logCell, plainCell, readDate, readName, rowsOf } from "./cells";
 import { respond, type Cells } from "./errors";
 import { answerFrom, blanks, footRows, MOST_TOLD, NOT_COUNTED, readLog } from "./log-ranges";
@@ -196,38 +196,33 @@ function clubCells({ athlete, minutes, pace, attempts, planned }: ClubPlanRow): 
 
 /** A cell of the log's minutes: 0 for a row without, and what is wrong where it is no number of minutes. */
 function minutesIn(raw: unknown): number | BadCell {
-  if (typeof raw === "number" && raw >= 0 && raw <= MOST_MINUTES) return raw;
+  if (typeof raw === "number" && raw >= 0 && raw <= DAY_MINUTES) return raw;
   const cell = logCell(raw);
   if (cell instanceof BadCell) return cell;
-  if (isBlankCell(cell)) return 0;
-  if (typeof cell === "number" && cell >= 0 && cell <= MOST_MINUTES) return cell;
-  return new BadCell(quote(cell), `minutes from 0 to ${grouped(MOST_MINUTES)}`);
+  if (isEmptyCell(cell)) return 0;
+  if (typeof cell === "number" && cell >= 0 && cell <= DAY_MINUTES) return cell;
+  return new BadCell(quote(cell), `minutes from 0 to ${grouped(DAY_MINUTES)}`);
 }
 
 /** @throws Problem for a name or minutes that cannot be read */
 function readPractising(raw: unknown, usual: number): Present[] {
   const rows = rowsOf(raw);
   return rows.flatMap((cells, row): readonly Present[] => {
-    if (isBlankCell(plainCell(cells[0], "practising", row + 1, 1))) return [];
+    if (isEmptyCell(plainCell(cells[0], "practising", row + 1, 1))) return [];
     const athlete = readName(rows, row, "practising").trim();
     const own = plainCell(cells[1], "practising", row + 1, 2);
-    if (isBlankCell(own)) return [{ athlete, minutes: usual }];
+    if (isEmptyCell(own)) return [{ athlete, minutes: usual }];
     if (typeof own === "string" && comparable(own) === AWAY) return [{ athlete, minutes: AWAY }];
-    if (typeof own === "number" && own >= 0 && own <= MOST_MINUTES) return [{ athlete, minutes: own }];
-    return [{ athlete, minutes: new BadCell(quote(own), `minutes from 0 to ${grouped(MOST_MINUTES)}, or ${AWAY}`) }];
+    if (typeof own === "number" && own >= 0 && own <= DAY_MINUTES) return [{ athlete, minutes: own }];
+    return [{ athlete, minutes: new BadCell(quote(own), `minutes from 0 to ${grouped(DAY_MINUTES)}, or ${AWAY}`) }];
   });
-}
-
-function isBlankCell(cell: Cell): boolean {
-  // An empty cell arrives as 0 from some hosts.
-  return cell === null || cell === 0 || (typeof cell === "string" && cell.trim() === "");
 }
 
 function readRoutine(raw: unknown): (athlete: string, trick: string) => boolean {
   const lines = rowsOf(raw).map((cells, row) =>
     cells.slice(0, 2).flatMap((one, column) => {
       const cell = plainCell(one, "routine", row + 1, column + 1);
-      return isBlankCell(cell) ? [] : [comparable(String(cell))];
+      return isEmptyCell(cell) ? [] : [comparable(String(cell))];
     }),
   );
   const own = new Set(lines.flatMap(([first, second]) => (first !== undefined && second !== undefined ? [pairKey(first, second)] : []))); // prettier-ignore

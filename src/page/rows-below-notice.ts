@@ -2,6 +2,7 @@
 import type { Injector } from "@univerjs/core";
 import type { FUniver } from "@univerjs/core/facade";
 
+import { button } from "./button";
 import { byId } from "./page-state";
 import { type RowsBelow, rowsBelowTables, takeIn } from "../grid/adapter/rows-below-tables";
 
@@ -59,13 +60,4 @@ export function rowsBelowNotice(api: FUniver, injector: Injector): RowsBelowNoti
 
 function keyOf({ tableId, rows }: RowsBelow): string {
   return `${tableId} ${rows.join(" ")}`;
-}
-
-function button(label: string, name: string, act: () => void): HTMLButtonElement {
-  const element = document.createElement("button");
-  element.type = "button";
-  element.textContent = label;
-  element.setAttribute("aria-label", name);
-  element.addEventListener("click", act);
-  return element;
 }

@@ -15,6 +15,7 @@ import type { Page } from "playwright-core";
 import type {} from "../../src/page/files/file-access";
 import { WorkbookPackage } from "../../src/xlsx/package/workbook-package";
 import { bookFile, type BookParts } from "../grid/file/parts";
+import { isKept } from "./kept-drafts";
 import { drive, type DrivenPage, type OpenPage, openTryOutPage, problemsOf, screenshots } from "./page";
 
 jest.setTimeout(300_000);
@@ -160,23 +161,6 @@ const isChanged = ({ page }: DrivenPage): Promise<string | undefined> =>
 
 const dialog = (at: DrivenPage, name: string): ReturnType<Page["getByRole"]> => at.page.getByRole("dialog", { name });
 
-/** Waits until the browser has the unsaved workbook kept. Asked over and over: `waitForFunction` takes a promise for an answer. */
-async function isKept(name: string): Promise<void> {
-  const looked = (wanted: string): Promise<boolean> =>
-    new Promise<boolean>((resolve) => {
-      const request = indexedDB.open("twirl-ledger-unsaved", 1);
-      request.onsuccess = () => {
-        const reading = request.result.transaction("headings").objectStore("headings").getAll();
-        reading.onsuccess = () => {
-          request.result.close();
-          const headings = reading.result as { readonly name: string; readonly isChanged: boolean }[];
-          resolve(headings.some((one) => one.name === wanted && one.isChanged));
-        };
-      };
-    });
-  while (!(await opened.page.evaluate(looked, name)));
-}
-
 async function hasNoFault({ page }: DrivenPage): Promise<void> {
   await page.evaluate(axe.source);
   const results = await page.evaluate(() =>
@@ -290,7 +274,7 @@ describe("what is not saved", () => {
     await put("crash.xlsx", log("crash"));
     await open(first, "crash.xlsx");
     await type(first, "C4", "typed");
-    await isKept("crash.xlsx");
+    await isKept(opened.page, "crash.xlsx");
     const session = await context.newCDPSession(first.page);
     const dead = new Promise<void>((resolve) => first.page.once("crash", () => resolve()));
     session.send("Page.crash").catch(() => undefined);

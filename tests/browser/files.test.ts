@@ -6,6 +6,7 @@ import { fileTexts } from "../../src/page/files/file-texts";
 import { readWorkbook } from "../../src/grid/file/open";
 import { WorkbookPackage } from "../../src/xlsx/package/workbook-package";
 import { bookFile, type BookParts } from "../grid/file/parts";
+import { isKept } from "./kept-drafts";
 import { type OpenPage, openTryOutPage, screenshots } from "./page";
 
 jest.setTimeout(300_000);
@@ -289,26 +290,9 @@ describe("files on the try-out page", () => {
     await opened.shows("Notes", "A1", "1");
   });
 
-  /** Waits until the browser has this kept. Asked over and over: `waitForFunction` takes a promise for an answer. */
-  const kept = async (page: OpenPage["page"], name: string): Promise<void> => {
-    const isKept = (wanted: string): Promise<boolean> =>
-      new Promise<boolean>((resolve) => {
-        const request = indexedDB.open("twirl-ledger-unsaved", 1);
-        request.onsuccess = () => {
-          const reading = request.result.transaction("headings").objectStore("headings").getAll();
-          reading.onsuccess = () => {
-            request.result.close();
-            const headings = reading.result as { readonly name: string; readonly isChanged: boolean }[];
-            resolve(headings.some((one) => one.name === wanted && one.isChanged));
-          };
-        };
-      });
-    while (!(await page.evaluate(isKept, name)));
-  };
-
   test("unsaved work survives a reload", async () => {
     await type(opened, "Notes", "A2", "kept");
-    await kept(opened.page, "dropped.xlsx");
+    await isKept(opened.page, "dropped.xlsx");
     const asked: string[] = [];
     opened.page.on("dialog", (dialog) => {
       asked.push(dialog.type());
@@ -338,7 +322,7 @@ describe("files on the try-out page", () => {
     await other.goto(opened.url);
     await other.locator('body[data-state="ready"] #file-name', { hasText: "season.xlsx" }).waitFor();
     await other.evaluate(() => window.tryOutPage?.write("Practice 2026", "G5", "gone"));
-    await kept(other, "season.xlsx");
+    await isKept(other, "season.xlsx");
     const drafts = opened.page.locator("#drafts");
     expect(await drafts.isVisible()).toBe(false);
     await other.close();

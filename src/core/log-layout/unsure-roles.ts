@@ -40,6 +40,10 @@ export function unsureRoles(looked: Looked): readonly FoundRole[] {
 const lookedAt = ({ columns }: Looked, column: number | null): LookedAtColumn | undefined =>
   columns.find(({ profile }) => profile.column === column);
 
+/** The columns that are found beside the attempts. */
+const columnsBeside = ({ date, athlete, trick, stage }: LogMapping): ReadonlySet<number | null> =>
+  new Set([date, columnOf(athlete), columnOf(trick), stage]);
+
 /** Another column of days that its heading does not tell from this one: born, joined. */
 function isDateUnsure(looked: Looked): boolean {
   const { date } = looked.mapping;
@@ -138,7 +142,7 @@ function areNamesUnsure(looked: Looked): boolean {
 function hasRival(looked: Looked, role: "athlete" | "trick", chosen: LookedAtColumn | undefined): boolean {
   if (chosen === undefined) return false;
   const { mapping } = looked;
-  const used = new Set([mapping.date, columnOf(mapping.athlete), columnOf(mapping.trick), mapping.stage]);
+  const used = columnsBeside(mapping);
   return looked.columns.some(
     ({ heading, profile }) =>
       !used.has(profile.column) &&
@@ -219,7 +223,7 @@ const MANY_COUNTS = 2;
 function goesOn(looked: Looked, record: RecordColumns, columns: readonly LookedAtColumn[]): boolean {
   const { mapping } = looked;
   const own = recordColumns(record);
-  const used = new Set([mapping.date, columnOf(mapping.athlete), columnOf(mapping.trick), mapping.stage]);
+  const used = columnsBeside(mapping);
   const signs = new Set(columns.flatMap(({ profile }) => [...profile.distinct.keys()].filter(({ length }) => length <= LONGEST_SIGN))); // prettier-ignore
   return [Math.min(...own) - 1, Math.max(...own) + 1].some((column) => {
     const beside = used.has(column) ? undefined : lookedAt(looked, column);
@@ -258,10 +262,9 @@ function mayBeCaught(
   record: { readonly first: number; readonly last: number },
 ): boolean {
   if (record.first !== record.last) return false;
-  const used = new Set([mapping.date, columnOf(mapping.athlete), columnOf(mapping.trick), mapping.stage]);
+  const used = columnsBeside(mapping);
   const count = (row: number, column: number): number | null => {
-    const value = valueAt(block, row, column);
-    const found = typeof value === "string" ? numberIn(value.trim()) : numberIn(value);
+    const found = numberIn(valueAt(block, row, column));
     return found !== null && Number.isInteger(found) && found >= 0 && found <= LARGEST_SET ? found : null;
   };
   return [record.first - 1, record.first + 1].some((column) => {

@@ -1,6 +1,6 @@
 /** The page's buttons, keys and messages for files. */
 import { byId } from "../page-state";
-import { button } from "./button";
+import { button } from "../button";
 import type { DraftHeading } from "./drafts";
 import { canChoosePlace, chooseFile, isFileHandle, needsPress } from "./file-access";
 import { fileTexts, momentWords } from "./file-texts";

@@ -1,6 +1,6 @@
 /** The list of the files that were opened last, beside Open…: it opens one at a press, and forgets one at a press. */
 import { byId } from "../page-state";
-import { button } from "./button";
+import { button } from "../button";
 import { dayWords, fileTexts } from "./file-texts";
 import type { RecentFile, RecentFiles } from "./recent-files";
 

@@ -21,6 +21,7 @@ import type { SeasonRecords } from "./records";
 import { CALENDAR, DAYS_OFF, setting } from "./season-sheet";
 import type { SeasonSettings } from "./settings";
 import { PLANNED_SETS, WEIGHT_OUTSIDE } from "../../core/week";
+import { DAY_MINUTES } from "../../trade/limits";
 import { USUAL_ATTEMPTS_A_MINUTE } from "../../trade/usual";
 
 const TAPER_ROW = 3;
@@ -65,7 +66,7 @@ const COUNTDOWN_COLUMNS = [
 type CountdownHeading = (typeof COUNTDOWN_COLUMNS)[number]["heading"];
 
 /** Of one practice. */
-export const MINUTES_LIMIT = { least: 0, most: 1_440 } as const;
+export const MINUTES_LIMIT = { least: 0, most: DAY_MINUTES } as const;
 
 /** Bosquet, Montpetit, Arvisais and Mujika 2007, Medicine and Science in Sports and Exercise 39:1358-1365. */
 const TAPER_DAYS = 14;

@@ -12,6 +12,7 @@ import { reasonOf } from "../../words/reason";
 import { texts } from "../../words/texts";
 import { notLogged, readGymSheet, rowOf } from "./gym-entry";
 import { gymAthletes } from "./gym-plan";
+import { DAY_MINUTES } from "../../../trade/limits";
 
 interface Season {
   readonly label: string;
@@ -25,14 +26,13 @@ interface GymSection {
 }
 
 const USUAL_MINUTES = 60;
-const MOST_MINUTES = 1440;
 /** More would not be read in the pane. */
 const MOST_FAULTS = 20;
 
 function gymView() {
   const minutes = element("input", {
     ...{ id: "twirl-gym-minutes", type: "number", inputmode: "numeric", required: true },
-    ...{ min: 1, max: MOST_MINUTES, step: 1, value: USUAL_MINUTES, "aria-describedby": "twirl-gym-hint" },
+    ...{ min: 1, max: DAY_MINUTES, step: 1, value: USUAL_MINUTES, "aria-describedby": "twirl-gym-hint" },
   });
   const make = element("button", { type: "submit", class: "twirl-button twirl-button-main" }, texts.gymMake);
   const making = element(
