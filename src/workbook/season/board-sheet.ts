@@ -33,7 +33,7 @@ export interface SpilledColumn {
 
 /** The board's columns in the order in which the formula fills them, its heading row included. */
 export const COLUMNS = [
-  { heading: "Athlete", format: "general", width: 12 },
+  { heading: "Athlete", format: "general", width: 11 },
   { heading: "Trick", format: "general", width: 24 },
   { heading: "Attempts", format: "whole", width: 9 },
   { heading: "Last set", format: "general", width: 8 },
